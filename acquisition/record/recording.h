@@ -1,0 +1,45 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "acquisition/frame/plate_layout.h"
+#include "acquisition/frame/quality.h"
+#include "acquisition/frame/units.h"
+
+namespace footing {
+
+/// A pair of clocks read at the same moment, so that steady host times can be told as wall time (R6).
+struct ClockPair {
+    std::int64_t steady_ns = 0;
+    std::int64_t utc_ns = 0;
+};
+
+/// Host time as a straight line of device time: host_ns = offset_ns + slope * device_us * 1000.
+struct ClockFit {
+    double slope = 1.0;
+    double offset_ns = 0.0;
+    double residual_sd_ns = 0.0;  ///< of the arrival times about the line
+};
+
+/// Everything in a recording but its frames.
+struct RecordingInfo {
+    std::string uuid;             ///< RFC 4122, version 4
+    std::string zone;             ///< IANA name of the time zone, or "UTC"
+    ClockPair start;
+    ClockPair end;
+    ClockFit clock;
+    Hand hand = Hand::right;
+    std::string program_version;
+    std::string origin;           ///< for people: "UDP 0.0.0.0:9750", "/dev/serial/by-id/…", "imported from swings.csv"
+    DeviceDescription device;
+    std::string calibration_json; ///< the calibration record in force, as text; empty: nominal newtons per count
+    std::uint64_t frame_count = 0;
+    LossCounters losses;
+    std::vector<Gap> gaps;
+    RecordingOutcome outcome = RecordingOutcome::clean;
+    std::string cause;            ///< why it ended as it did, one sentence; empty when clean
+};
+
+}  // namespace footing

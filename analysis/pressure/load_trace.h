@@ -1,0 +1,48 @@
+#pragma once
+
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <limits>
+#include <optional>
+#include <vector>
+
+#include "acquisition/frame/units.h"
+
+namespace footing {
+
+/// Marks a number that is not known: no centre of pressure below the load floor, no feet on a plate alone.
+inline constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+[[nodiscard]] inline bool known(double value) { return !std::isnan(value); }
+
+/// What one frame says of the ground: vertical loads and where they act.
+struct LoadSample {
+    double total_n = 0.0;
+    double left_n = unknown;   ///< unknown when the feet cannot be told apart
+    double right_n = unknown;
+    std::optional<PointM> cop;        ///< of all load, plate frame; absent below the load floor
+    std::optional<PointM> left_cop;   ///< of the left foot; absent below the load floor
+    std::optional<PointM> right_cop;
+};
+
+/// A recording as loads over time, column by column; every column has one entry a sampling instant, at even spacing.
+/// Frames that were lost are bridged by a straight line and marked in `bridged`. Times are seconds from the first frame.
+struct LoadTrace {
+    double rate_hz = 0.0;
+    std::vector<double> time_s;
+    std::vector<double> total_n;
+    std::vector<double> left_n;  ///< NaN when the feet cannot be told apart
+    std::vector<double> right_n;
+    std::vector<double> cop_x_m;  ///< plate frame; NaN below the load floor
+    std::vector<double> cop_y_m;
+    std::vector<double> left_x_m;
+    std::vector<double> left_y_m;
+    std::vector<double> right_x_m;
+    std::vector<double> right_y_m;
+    std::vector<std::uint8_t> trigger;  ///< 1 while the trigger input is set
+    std::vector<std::uint8_t> bridged;  ///< 1 where the frame was lost and the values are a bridge
+
+    [[nodiscard]] std::size_t size() const { return time_s.size(); }
+};
+
+}  // namespace footing

@@ -1,0 +1,117 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "acquisition/frame/units.h"
+#include "analysis/swing/verdict.h"
+
+namespace footing {
+
+enum class EventSource { measured, estimated, coach };
+
+/// An instant of a swing. Seconds from the first frame of the recording, with its standard uncertainty.
+struct Event {
+    double time_s = 0.0;
+    double u_s = 0.0;
+    EventSource source = EventSource::estimated;
+};
+
+/// The events of a swing (docs/formulas.md says how each is found). One that cannot be found is absent, never guessed.
+struct SwingEvents {
+    std::optional<Event> address;
+    std::optional<Event> takeaway;
+    std::optional<Event> turnaround;
+    std::optional<Event> top;
+    std::optional<Event> impact;
+    std::optional<Event> finish;
+};
+
+enum class SwingKind { shot, practice, unknown };
+
+/// Lead share in [0, 1] with its standard uncertainty, and what it is against the target band.
+struct ShareValue {
+    double value = 0.0;
+    double u = 0.0;
+    Verdict verdict = Verdict::too_close;
+};
+
+struct SwingShares {
+    std::optional<ShareValue> address;
+    std::optional<ShareValue> turnaround;
+    std::optional<ShareValue> top;
+    std::optional<ShareValue> impact;
+    std::optional<ShareValue> finish;
+    std::optional<ShareValue> lowest;
+};
+
+/// Takeaway to top, top to impact, and their ratio.
+struct Tempo {
+    double backswing_s = 0.0;
+    double downswing_s = 0.0;
+    double ratio = 0.0;
+};
+
+/// Largest and smallest vertical load between takeaway and finish, in body weights.
+struct VerticalLoad {
+    double max_bw = 0.0;
+    double min_bw = 0.0;
+};
+
+/// Of the lead share's speed between takeaway and impact (docs/formulas.md); nearer zero is smoother.
+struct Smoothness {
+    double sparc = 0.0;  ///< spectral arc length
+    double ldlj = 0.0;   ///< log dimensionless jerk
+};
+
+/// Centre of pressure at the events, stance frame: x towards the target, y ahead.
+struct SwingCop {
+    std::optional<PointM> address;
+    std::optional<PointM> top;
+    std::optional<PointM> impact;
+    std::optional<PointM> finish;
+};
+
+struct Swing {
+    std::size_t index = 0;  ///< 1-based, in order of time
+    SwingKind kind = SwingKind::unknown;
+    double from_s = 0.0;  ///< what to show: a little before the address …
+    double to_s = 0.0;    ///< … to a little after the finish
+    SwingEvents events;
+    SwingShares lead_share;
+    std::optional<Tempo> tempo;
+    std::optional<VerticalLoad> vertical;
+    std::optional<Smoothness> smoothness;
+    SwingCop cop_m;
+};
+
+[[nodiscard]] std::string source_name(EventSource source);  ///< measured, estimated, coach
+[[nodiscard]] std::string kind_name(SwingKind kind);        ///< shot, practice, unknown
+
+/// The six events by name, in the order of a swing; for lists, tables and figures.
+struct NamedEvent {
+    const char* name;
+    std::optional<Event> SwingEvents::*member;
+};
+inline constexpr std::array<NamedEvent, 6> named_events{{{"address", &SwingEvents::address},
+                                                         {"takeaway", &SwingEvents::takeaway},
+                                                         {"turnaround", &SwingEvents::turnaround},
+                                                         {"top", &SwingEvents::top},
+                                                         {"impact", &SwingEvents::impact},
+                                                         {"finish", &SwingEvents::finish}}};
+
+struct NamedShare {
+    const char* name;
+    std::optional<ShareValue> SwingShares::*member;
+};
+inline constexpr std::array<NamedShare, 6> named_shares{{{"address", &SwingShares::address},
+                                                         {"turnaround", &SwingShares::turnaround},
+                                                         {"top", &SwingShares::top},
+                                                         {"impact", &SwingShares::impact},
+                                                         {"finish", &SwingShares::finish},
+                                                         {"lowest", &SwingShares::lowest}}};
+
+}  // namespace footing
