@@ -23,23 +23,42 @@ struct ClockFit {
     double residual_sd_ns = 0.0;  ///< of the arrival times about the line
 };
 
+/// Something that happened while recording and is no frame: zeroed, unplugged, marked by the coach. In words.
+struct RecordingNote {
+    std::int64_t host_time_ns = 0;
+    std::string text;
+    friend bool operator==(const RecordingNote&, const RecordingNote&) = default;
+};
+
+/// A swing as it was found live, in seconds from the first frame. The analysis of the whole lesson may find
+/// more.
+struct SwingMark {
+    double from_s = 0.0;
+    double to_s = 0.0;
+    friend bool operator==(const SwingMark&, const SwingMark&) = default;
+};
+
 /// Everything in a recording but its frames.
 struct RecordingInfo {
-    std::string uuid;             ///< RFC 4122, version 4
-    std::string zone;             ///< IANA name of the time zone, or "UTC"
+    std::string uuid;  ///< RFC 4122, version 4
+    std::string zone;  ///< IANA name of the time zone, or "UTC"
     ClockPair start;
     ClockPair end;
     ClockFit clock;
     Hand hand = Hand::right;
     std::string program_version;
-    std::string origin;           ///< for people: "UDP 0.0.0.0:9750", "/dev/serial/by-id/…", "imported from swings.csv"
+    std::string
+        origin;  ///< for people: "UDP 0.0.0.0:9750", "/dev/serial/by-id/…", "imported from swings.csv"
     DeviceDescription device;
-    std::string calibration_json; ///< the calibration record in force, as text; empty: nominal newtons per count
+    std::string
+        calibration_json;  ///< the calibration record in force, as text; empty: nominal newtons per count
     std::uint64_t frame_count = 0;
     LossCounters losses;
     std::vector<Gap> gaps;
+    std::vector<RecordingNote> notes;
+    std::vector<SwingMark> swings;
     RecordingOutcome outcome = RecordingOutcome::clean;
-    std::string cause;            ///< why it ended as it did, one sentence; empty when clean
+    std::string cause;  ///< why it ended as it did, one sentence; empty when clean
 };
 
 }  // namespace footing
