@@ -13,20 +13,23 @@ namespace footing {
 
 /// Marks a number that is not known: no centre of pressure below the load floor, no feet on a plate alone.
 inline constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
-[[nodiscard]] inline bool known(double value) { return !std::isnan(value); }
+[[nodiscard]] inline bool known(double value) {
+    return !std::isnan(value);
+}
 
 /// What one frame says of the ground: vertical loads and where they act.
 struct LoadSample {
     double total_n = 0.0;
-    double left_n = unknown;   ///< unknown when the feet cannot be told apart
+    double left_n = unknown;  ///< unknown when the feet cannot be told apart
     double right_n = unknown;
-    std::optional<PointM> cop;        ///< of all load, plate frame; absent below the load floor
-    std::optional<PointM> left_cop;   ///< of the left foot; absent below the load floor
+    std::optional<PointM> cop;       ///< of all load, plate frame; absent below the load floor
+    std::optional<PointM> left_cop;  ///< of the left foot; absent below the load floor
     std::optional<PointM> right_cop;
 };
 
-/// A recording as loads over time, column by column; every column has one entry a sampling instant, at even spacing.
-/// Frames that were lost are bridged by a straight line and marked in `bridged`. Times are seconds from the first frame.
+/// A recording as loads over time, column by column; every column has one entry a sampling instant, at even
+/// spacing. Frames that were lost are bridged by a straight line and marked in `bridged`. Times are seconds
+/// from the first frame.
 struct LoadTrace {
     double rate_hz = 0.0;
     std::vector<double> time_s;

@@ -1,0 +1,62 @@
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "acquisition/frame/plate_layout.h"
+#include "analysis/pressure/load_trace.h"
+#include "analysis/pressure/mat_midline.h"
+
+namespace footing {
+
+/// Below which loads nothing is said about where they act.
+struct LoadOptions {
+    double load_floor_n = 20.0;  ///< of a foot, or of both together: below it there is no CoP and no share
+    double element_threshold_n = 0.0;  ///< mats: elements below it count as empty
+};
+
+/// One frame in newtons -> loads and centres of pressure (docs/formulas.md, F1 to F5).
+/// A small object called once a frame, in order; it allocates only when it is made. It holds state for mats
+/// only: the line between the feet, which follows them.
+class LoadReducer {
+  public:
+    explicit LoadReducer(PlateLayout layout, LoadOptions options = {});
+
+    /// `force_n`: one value a cell or element in newtons, or the components of each plate in N and N m about
+    /// the plate's own origin, in the order of the frame; shape [values_per_frame(layout)]. A moment that is
+    /// NaN says that the CoP of that plate is not known. Fz is positive under load. Values of another count
+    /// give an empty sample.
+    [[nodiscard]] LoadSample reduce(std::span<const double> force_n);
+
+    [[nodiscard]] const PlateLayout& layout() const { return layout_; }
+
+  private:
+    /// A sum of vertical loads and of their moments about the origin of the plate frame.
+    struct Sum {
+        double force_n = 0.0;
+        double x_n_m = 0.0;
+        double y_n_m = 0.0;
+    };
+
+    [[nodiscard]] LoadSample reduce_cells(std::span<const double> force_n) const;
+    [[nodiscard]] LoadSample reduce_components(std::span<const double> force_n) const;
+    [[nodiscard]] LoadSample reduce_grid(std::span<const double> force_n);
+    [[nodiscard]] std::optional<PointM> centre(const Sum& sum) const;
+    [[nodiscard]] LoadSample sample(const Sum& all, const Sum& left, const Sum& right, bool feet_known) const;
+
+    PlateLayout layout_;
+    LoadOptions options_;
+    std::size_t value_count_ = 0;
+    bool feet_known_ = false;
+    std::vector<PlateSide> sides_;
+    std::vector<PointM> cell_points_;    ///< plates of cells: where each value was measured
+    std::vector<PlateSide> cell_sides_;  ///< plates of cells: the foot each value belongs to
+    std::vector<double> column_n_;       ///< mats: load of each column, scratch
+    std::vector<double> column_y_n_m_;   ///< mats: its moment across the rows, scratch
+    std::vector<double> row_y_m_;
+    std::vector<double> column_x_m_;
+    MatMidline midline_;
+};
+
+}  // namespace footing

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <vector>
+
+#include "acquisition/frame/frame.h"
+#include "analysis/pressure/load_trace.h"
+
+namespace footing {
+
+/// Puts samples on an even time base by the device's own counter and bridges lost frames by a straight line,
+/// marked in LoadTrace::bridged. The rate is the median slope of device time over counter between instants
+/// half a recording apart (after Theil 1950), so a few wrong stamps do not move it; where the device tells no
+/// time, it is the nominal rate. A gap is bridged to at most an hour. Samples whose counter does not go
+/// forward are taken as the next instant.
+class TraceBuilder {
+  public:
+    explicit TraceBuilder(double nominal_rate_hz);
+
+    /// Room for this many sampling instants, so that a long recording is not copied while it grows.
+    void reserve(std::size_t instants);
+    /// Samples come in the order of their counters.
+    void add(const FrameStamp& stamp, const LoadSample& sample);
+    [[nodiscard]] LoadTrace finish() &&;
+
+  private:
+    [[nodiscard]] double estimated_rate_hz() const;
+    void bridge(std::uint64_t missing, const LoadSample& to);
+    void append(const LoadSample& sample, std::uint8_t trigger, std::uint8_t bridged);
+
+    /// Every so many samples the pair of counter and device time is kept, for the rate.
+    struct Tick {
+        std::uint64_t instant = 0;
+        std::uint64_t device_time_us = 0;
+    };
+
+    double nominal_rate_hz_;
+    LoadTrace trace_;
+    std::vector<Tick> ticks_;
+    LoadSample last_;
+    std::uint64_t last_counter_ = 0;
+    std::uint64_t samples_ = 0;
+};
+
+}  // namespace footing

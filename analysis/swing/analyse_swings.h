@@ -1,0 +1,24 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "acquisition/frame/units.h"
+#include "analysis/pressure/load_trace.h"
+#include "analysis/swing/swing.h"
+#include "analysis/swing/swing_options.h"
+#include "analysis/swing/verdict.h"
+
+namespace footing {
+
+/// Finds every swing in a recording, its events and its numbers (docs/formulas.md, F18 to F30). Time and
+/// memory grow linearly with the recording's length. Swings come in order of time, index from 1. What cannot
+/// be found is absent.
+[[nodiscard]] std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const TargetBand& band,
+                                                const SwingOptions& options = {});
+
+/// Body weight: the median of the load while somebody stands still (docs/formulas.md, F18). Absent when
+/// nobody did.
+[[nodiscard]] std::optional<double> body_weight_n(const LoadTrace& trace, const SwingOptions& options = {});
+
+}  // namespace footing
