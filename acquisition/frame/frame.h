@@ -22,8 +22,9 @@ struct FrameStamp {
 
 /// What a frame's values are. The numbers are those of the wire format.
 enum class FrameKind : std::uint8_t {
-    cells = 2,       ///< one value a load cell
-    grid = 3,        ///< one value a sensing element, row by row; row 1 at the toes' side, column 1 at the golfer's left
+    cells = 2,  ///< one value a load cell
+    grid = 3,  ///< one value a sensing element, row by row; row 1 at the toes' side, column 1 at the golfer's
+               ///< left
     components = 4,  ///< Fx Fy Fz Mx My Mz for each plate, N and N m, about the plate's own origin
 };
 
@@ -42,7 +43,8 @@ struct FrameView {
     return std::visit([](const auto& span) { return span.size(); }, values);
 }
 
-/// Frames in a row: stamps, and values in one row-major matrix [frame, value]. What readers hand out, block by block.
+/// Frames in a row: stamps, and values in one row-major matrix [frame, value]. What readers hand out, block
+/// by block.
 struct FrameBlock {
     std::vector<FrameStamp> stamps;
     std::size_t values_per_frame = 0;
@@ -53,7 +55,8 @@ struct FrameBlock {
     [[nodiscard]] FrameView frame(std::size_t index) const {
         return {stamps[index], std::visit(
                                    [&](const auto& all) -> FrameValues {
-                                       return std::span(all).subspan(index * values_per_frame, values_per_frame);
+                                       return std::span(all).subspan(index * values_per_frame,
+                                                                     values_per_frame);
                                    },
                                    values)};
     }

@@ -10,8 +10,8 @@
 
 namespace footing {
 
-/// Takes what a source hands out, in the order in which it happened. Called on the thread that polls the source;
-/// must not block, allocate or throw.
+/// Takes what a source hands out, in the order in which it happened. Called on the thread that polls the
+/// source; must not block, allocate or throw.
 class FrameSink {
   public:
     virtual ~FrameSink() = default;
@@ -37,7 +37,8 @@ class FrameSource {
     /// Fails with device_failed (port taken, nothing heard) or bad_input (not a recording).
     virtual Result<DeviceDescription> open(std::chrono::milliseconds patience) = 0;
 
-    /// Hands everything that has come since the last call to the sink; when there is nothing, waits at most `patience`.
+    /// Hands everything that has come since the last call to the sink; when there is nothing, waits at most
+    /// `patience`.
     virtual Result<SourceState> poll(FrameSink& sink, std::chrono::milliseconds patience) = 0;
 
     /// What was lost so far, by kind.

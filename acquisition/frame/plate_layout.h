@@ -11,7 +11,8 @@
 
 namespace footing {
 
-/// Which foot stands on a plate. `whole`: both feet on one plate, so that the feet cannot be told apart by load alone.
+/// Which foot stands on a plate. `whole`: both feet on one plate, so that the feet cannot be told apart by
+/// load alone.
 enum class PlateSide { left, right, whole };
 
 /// One force plate: load cells under a top, or a plate that reports force components.
@@ -43,7 +44,8 @@ struct DeviceDescription {
     std::uint32_t serial = 0;
     double rate_hz = 0.0;
     std::optional<double> full_scale_counts;
-    std::optional<double> newtons_per_count;  ///< nominal, the same for all cells; absent: only ratios are known
+    std::optional<double>
+        newtons_per_count;  ///< nominal, the same for all cells; absent: only ratios are known
     PlateLayout layout;
 };
 
@@ -62,8 +64,8 @@ inline constexpr std::size_t most_grid_values = 128 * 128;
 /// Centre of the sensing element at 0-based row and column.
 [[nodiscard]] PointM element_position(const Grid& grid, std::size_t row, std::size_t column);
 
-/// The foot each plate carries: by its name ("left", "right"), else, with exactly two plates, by which one is further to
-/// the golfer's left; a plate alone is `whole`. Shape: one entry a plate.
+/// The foot each plate carries: by its name ("left", "right"), else, with exactly two plates, by which one is
+/// further to the golfer's left; a plate alone is `whole`. Shape: one entry a plate.
 [[nodiscard]] std::vector<PlateSide> plate_sides(const PlateLayout& layout);
 
 }  // namespace footing

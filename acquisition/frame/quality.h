@@ -8,10 +8,11 @@ namespace footing {
 
 /// Frames that the device counted and that never came, between two frames that did.
 struct Gap {
-    std::uint64_t after_counter = 0;   ///< counter of the last frame before the gap
-    std::uint64_t frames_missing = 0;  ///< by the device's own count; 0 when the device restarted and cannot say
-    std::uint64_t from_time_us = 0;    ///< device time of the frame before
-    std::uint64_t to_time_us = 0;      ///< device time of the frame after
+    std::uint64_t after_counter = 0;  ///< counter of the last frame before the gap
+    std::uint64_t frames_missing =
+        0;  ///< by the device's own count; 0 when the device restarted and cannot say
+    std::uint64_t from_time_us = 0;  ///< device time of the frame before
+    std::uint64_t to_time_us = 0;    ///< device time of the frame after
     friend bool operator==(const Gap&, const Gap&) = default;
 };
 

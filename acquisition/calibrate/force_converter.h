@@ -1,0 +1,30 @@
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "acquisition/calibrate/calibration.h"
+#include "acquisition/frame/frame.h"
+
+namespace footing {
+
+/// Counts to newtons, frame by frame. Raw counts become newton values (cells, grid); values that are physical
+/// already (components, imports in newtons) pass unchanged.
+class ForceConverter {
+  public:
+    /// The calibration must have passed check_calibration for the device whose frames come.
+    explicit ForceConverter(const Calibration& calibration);
+
+    /// From now on an empty plate reads these counts; one a value of a frame.
+    void set_zero(std::span<const double> zero_counts);
+
+    /// Newtons (N and N m for components), one a value, in the frame's order; valid until the next call.
+    [[nodiscard]] std::span<const double> convert(const FrameValues& raw);
+
+  private:
+    std::vector<double> newtons_per_count_;
+    std::vector<double> zero_counts_;
+    std::vector<double> newtons_;
+};
+
+}  // namespace footing
