@@ -30,7 +30,11 @@ struct SwingEvents {
     std::optional<Event> finish;
 };
 
+// g++ 12 takes a scoped enumerator for a shadow of footing::unknown (analysis/pressure/load_trace.h); it hides nothing.
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wshadow"
 enum class SwingKind { shot, practice, unknown };
+#pragma GCC diagnostic pop
 
 /// Lead share in [0, 1] with its standard uncertainty, and what it is against the target band.
 struct ShareValue {
