@@ -1,0 +1,91 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <limits>
+#include <memory>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "analysis/pressure/steadiness.h"
+#include "viewer/command_line/say.h"
+#include "viewer/command_line/verbs.h"
+#include "viewer/command_line/write_text.h"
+#include "viewer/lesson/read_loads.h"
+
+namespace footing {
+
+namespace {
+
+struct SteadinessOptions {
+    std::string file;
+    std::string json;
+    double from_s = 0.0;
+    double to_s = std::numeric_limits<double>::infinity();
+};
+
+std::string steadiness_json(const Steadiness& measures) {
+    nlohmann::ordered_json json;
+    json["duration_s"] = measures.duration_s;
+    json["samples"] = measures.samples;
+    json["rate_hz"] = measures.rate_hz;
+    json["area_cm2"] = measures.area_cm2;
+    json["velocity_cm_s"] = measures.velocity_cm_s;
+    json["mean_frequency_hz"] = measures.mean_frequency_hz;
+    json["path_cm"] = measures.path_cm;
+    json["rms_x_cm"] = measures.rms_x_cm;
+    json["rms_y_cm"] = measures.rms_y_cm;
+    json["range_x_cm"] = measures.range_x_cm;
+    json["range_y_cm"] = measures.range_y_cm;
+    json["left_share"] = measures.left_share ? nlohmann::ordered_json(*measures.left_share) : nullptr;
+    return json.dump(2) + "\n";
+}
+
+std::string steadiness_table(const Steadiness& measures) {
+    std::string text = fmt::format(
+        "Centre of pressure over {:.2f} s ({} samples at {:.1f} Hz)\n"
+        "  area of the 95 % prediction ellipse  {:10.2f} cm2\n"
+        "  mean speed                           {:10.2f} cm/s\n"
+        "  mean frequency                       {:10.2f} Hz\n"
+        "  path                                 {:10.1f} cm\n"
+        "  rms  across, ahead                   {:10.2f} {:6.2f} cm\n"
+        "  range across, ahead                  {:10.2f} {:6.2f} cm\n",
+        measures.duration_s, measures.samples, measures.rate_hz, measures.area_cm2, measures.velocity_cm_s,
+        measures.mean_frequency_hz, measures.path_cm, measures.rms_x_cm, measures.rms_y_cm, measures.range_x_cm,
+        measures.range_y_cm);
+    if (measures.left_share) {
+        text += fmt::format("  load on the left foot                {:10.1f} %\n", *measures.left_share * 100.0);
+    }
+    return text + "These describe how someone stood here. They are no medical finding.\n";
+}
+
+Outcome measure(const SteadinessOptions& options) {
+    const auto loads = read_loads(options.file);
+    if (!loads) return loads.problem();
+    auto measures = steadiness(loads.value().trace, options.from_s, options.to_s);
+    if (!measures) {
+        Problem problem = measures.problem();
+        if (problem.place.empty()) problem.place = options.file;
+        return problem;
+    }
+    if (options.json != "-") std::fputs(steadiness_table(measures.value()).c_str(), stdout);
+    if (options.json.empty()) return Done{};
+    return write_text(options.json, steadiness_json(measures.value()));
+}
+
+}  // namespace
+
+void add_steadiness(CLI::App& program, VerbOutcome& outcome) {
+    auto options = std::make_shared<SteadinessOptions>();
+    CLI::App* verb =
+        program.add_subcommand("steadiness", "posturography measures of the centre of pressure in quiet standing");
+    verb->add_option("FILE", options->file, "a recording (.h5)")->required();
+    verb->add_option("--json", options->json, "write the numbers as JSON to this file; - writes only JSON to standard output");
+    verb->add_option("--from", options->from_s, "from this many seconds after the first frame")->check(CLI::NonNegativeNumber);
+    verb->add_option("--to", options->to_s, "up to this many seconds after the first frame")->check(CLI::NonNegativeNumber);
+    verb->callback([options, &outcome] {
+        if (const Outcome done = measure(*options); !done) complain(done.problem(), outcome);
+    });
+}
+
+}  // namespace footing

@@ -1,0 +1,59 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "acquisition/calibrate/calibration.h"
+#include "acquisition/calibrate/force_converter.h"
+#include "acquisition/calibrate/zero_keeper.h"
+#include "acquisition/frame/frame.h"
+#include "acquisition/frame/frame_source.h"
+#include "acquisition/frame/plate_layout.h"
+#include "analysis/pressure/load_reducer.h"
+#include "analysis/pressure/load_trace.h"
+#include "analysis/pressure/trace_builder.h"
+
+namespace footing {
+
+/// Whether frames hold counts, which need a zero, or newtons already.
+enum class FrameUnits { counts, physical };
+
+/// The one path from a frame to a load: zero, newtons, feet. Live, replayed and simulated frames all go through this
+/// object, so that the same frames give the same loads bit for bit. One thread at a time; allocates only to take a zero.
+class LoadPath {
+  public:
+    LoadPath(const DeviceDescription& device, const Calibration& calibration, FrameUnits units);
+
+    /// Frames come in the order of their counters.
+    [[nodiscard]] LoadSample take(const FrameView& frame);
+
+    /// Zeros taken so far.
+    [[nodiscard]] const std::vector<ZeroEvent>& zeros() const { return zeros_; }
+    [[nodiscard]] const std::optional<ZeroKeeper>& zero_keeper() const { return zero_keeper_; }
+
+  private:
+    std::optional<ZeroKeeper> zero_keeper_;  ///< for counts only
+    std::vector<ZeroEvent> zeros_;
+    ForceConverter converter_;
+    LoadReducer reducer_;
+};
+
+/// Collects a whole lesson's loads from any source.
+class LoadCollector final : public FrameSink {
+  public:
+    LoadCollector(const DeviceDescription& device, const Calibration& calibration, FrameUnits units);
+
+    void reserve(std::size_t frames) { builder_.reserve(frames); }
+    void take_frame(const FrameView& frame) override { builder_.add(frame.stamp, path_.take(frame)); }
+    void take_gap(const Gap&) override {}  // the builder sees the gap in the counters
+
+    [[nodiscard]] const LoadPath& path() const { return path_; }
+    [[nodiscard]] LoadTrace finish() && { return std::move(builder_).finish(); }
+
+  private:
+    LoadPath path_;
+    TraceBuilder builder_;
+};
+
+}  // namespace footing

@@ -1,0 +1,204 @@
+#include "viewer/lesson/read_loads.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <future>
+#include <utility>
+#include <vector>
+
+#include "acquisition/frame/clock.h"
+#include "acquisition/record/recording_reader.h"
+#include "viewer/lesson/load_collector.h"
+#include "viewer/lesson/wall_time.h"
+
+namespace footing {
+
+namespace {
+
+constexpr std::size_t frames_a_block = 1U << 17U;
+constexpr std::size_t values_a_block = 1U << 22U;
+/// Whoever stands there is taken to weigh this much where the device does not say what a count is worth.
+constexpr double assumed_person_n = 735.0;
+
+std::size_t block_frames(const DeviceDescription& device) {
+    const std::size_t values = std::max<std::size_t>(values_per_frame(device.layout), 1);
+    return std::clamp<std::size_t>(values_a_block / values, 256, frames_a_block);
+}
+
+/// Calls `use` with one block after another; the next one is read while `use` works.
+template <typename Use>
+Outcome for_each_block(RecordingReader& reader, Use use) {
+    const std::size_t step = block_frames(reader.info().device);
+    const auto read_at = [&reader, step](std::uint64_t first) { return reader.read(first, step); };
+    auto next = std::async(std::launch::async, read_at, 0);
+    for (std::uint64_t first = 0; first < reader.frame_count(); first += step) {
+        Result<FrameBlock> block = next.get();
+        if (!block) return block.problem();
+        if (first + step < reader.frame_count()) next = std::async(std::launch::async, read_at, first + step);
+        use(block.value());
+    }
+    return Done{};
+}
+
+/// How much of the recording is read to see what a count may be worth.
+Result<std::vector<double>> total_counts_here_and_there(RecordingReader& reader) {
+    constexpr std::uint64_t looks = 64;
+    std::vector<double> totals;
+    const std::uint64_t step = std::max<std::uint64_t>(reader.frame_count() / looks, 1);
+    for (std::uint64_t first = 0; first < reader.frame_count(); first += step) {
+        Result<FrameBlock> block = reader.read(first, 1);
+        if (!block) return block.problem();
+        if (block.value().size() == 0) break;
+        double total = 0.0;
+        std::visit([&](const auto& values) { for (const auto value : values) total += static_cast<double>(value); },
+                   block.value().frame(0).values);
+        totals.push_back(total);
+    }
+    std::sort(totals.begin(), totals.end());
+    return totals;
+}
+
+double guessed_newtons_per_count(const std::vector<double>& sorted_totals) {
+    if (sorted_totals.empty()) return 1.0;
+    const double loaded = sorted_totals[sorted_totals.size() * 3 / 4];
+    const double lowest = sorted_totals.front();
+    const bool someone_stepped_off = loaded - lowest > 0.2 * std::abs(loaded);
+    const double person = someone_stepped_off ? loaded - lowest : loaded;
+    return person != 0.0 ? assumed_person_n / std::abs(person) : 1.0;
+}
+
+Result<Calibration> calibration_of(RecordingReader& reader, FrameUnits units, const std::string& path) {
+    const RecordingInfo& info = reader.info();
+    if (units == FrameUnits::physical) {
+        Calibration physical;
+        physical.device_serial = info.device.serial;
+        physical.method = "physical";
+        physical.relative_u = 0.003;
+        return physical;
+    }
+    if (!info.calibration_json.empty()) {
+        Result<Calibration> calibration = parse_calibration(info.calibration_json, path + ", its calibration");
+        if (!calibration) return calibration;
+        const Outcome fits = check_calibration(calibration.value(), info.device, path + ", its calibration");
+        if (!fits) return fits.problem();
+        return calibration;
+    }
+    double assumed = 1.0;
+    if (!info.device.newtons_per_count) {
+        const auto totals = total_counts_here_and_there(reader);
+        if (!totals) return totals.problem();
+        assumed = guessed_newtons_per_count(totals.value());
+    }
+    return nominal_calibration(info.device, assumed);
+}
+
+std::string describe_zeros(const std::vector<ZeroEvent>& zeros, std::uint64_t first_time_us, FrameUnits units) {
+    if (units == FrameUnits::physical) return "values came as newtons; no zero was taken here";
+    if (zeros.empty()) return "no zero: the plates were never seen empty and at rest";
+    const double at_s = static_cast<double>(zeros.front().device_time_us - first_time_us) * seconds_per_us;
+    std::string text = fmt::format("zeroed on the empty plates at {:.1f} s", at_s);
+    if (zeros.size() == 1) return text;
+    double most_n = 0.0;
+    for (auto zero = zeros.begin() + 1; zero != zeros.end(); ++zero) most_n = std::max(most_n, std::abs(zero->shift_n));
+    return text + fmt::format(" and {} times later; the zero moved by at most {:.1f} N between", zeros.size() - 1, most_n);
+}
+
+LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const Calibration& calibration) {
+    LessonFacts facts;
+    facts.file = path;
+    facts.hand = info.hand;
+    if (info.start.utc_ns != 0) facts.started = wall_time(info.start.utc_ns, info.zone);
+    facts.device = info.device.name.empty() ? info.origin
+                                            : fmt::format("{} (serial number {})", info.device.name, info.device.serial);
+    facts.calibration = describe_calibration(calibration, iso_date(SystemClock().utc_ns()));
+    facts.layout = info.device.layout;
+    facts.losses = info.losses;
+    facts.outcome = info.outcome;
+    facts.cause = info.cause;
+    return facts;
+}
+
+std::vector<TimeSpan> gaps_in_seconds(const std::vector<Gap>& gaps, std::uint64_t first_time_us) {
+    std::vector<TimeSpan> spans;
+    const auto seconds = [&](std::uint64_t time_us) {
+        return (static_cast<double>(time_us) - static_cast<double>(first_time_us)) * seconds_per_us;
+    };
+    for (const Gap& gap : gaps) spans.push_back({seconds(gap.from_time_us), seconds(gap.to_time_us)});
+    return spans;
+}
+
+struct Collected {
+    LoadTrace trace;
+    std::vector<ZeroEvent> zeros;
+    std::optional<ZeroEvent> zero_for_the_start;  ///< the recording began under load: read it again from this zero
+    std::uint64_t first_time_us = 0;
+};
+
+Result<Collected> collect(RecordingReader& reader, const Calibration& calibration, FrameUnits units) {
+    LoadCollector collector(reader.info().device, calibration, units);
+    collector.reserve(reader.frame_count());
+    Collected collected;
+    bool first = true;
+    const Outcome read = for_each_block(reader, [&](const FrameBlock& block) {
+        if (first && block.size() > 0) collected.first_time_us = block.stamps.front().device_time_us;
+        first = false;
+        for (std::size_t i = 0; i < block.size(); ++i) collector.take_frame(block.frame(i));
+    });
+    if (!read) return read.problem();
+    collected.zeros = collector.path().zeros();
+    if (const auto& keeper = collector.path().zero_keeper()) {
+        if (collected.zeros.empty()) {
+            collected.zero_for_the_start = keeper->lowest_quiet();
+        } else if (keeper->loaded_before_first_zero()) {
+            collected.zero_for_the_start = collected.zeros.front();
+        }
+    }
+    collected.trace = std::move(collector).finish();
+    return collected;
+}
+
+}  // namespace
+
+Result<RecordedLoads> read_loads(const std::string& path) {
+    Result<RecordingReader> opened = RecordingReader::open(path);
+    if (!opened) return opened.problem();
+    RecordingReader& reader = opened.value();
+    const Result<FrameBlock> look = reader.read(0, 1);
+    if (!look) return look.problem();
+    if (look.value().size() == 0) {
+        return Problem{ProblemKind::bad_input, path, "the recording holds no frames", "record again with the plates on"};
+    }
+    const bool is_double = std::holds_alternative<std::vector<double>>(look.value().values);
+    const bool in_newtons = is_double && !reader.info().device.newtons_per_count;
+    const FrameUnits units = in_newtons || reader.info().device.layout.kind == FrameKind::components ? FrameUnits::physical
+                                                                                                     : FrameUnits::counts;
+    Result<Calibration> calibration = calibration_of(reader, units, path);
+    if (!calibration) return calibration.problem();
+
+    Result<Collected> collected = collect(reader, calibration.value(), units);
+    if (!collected) return collected.problem();
+    std::string zero_note = describe_zeros(collected.value().zeros, collected.value().first_time_us, units);
+    if (collected.value().zero_for_the_start) {
+        calibration.value().zero_counts = collected.value().zero_for_the_start->zero_counts;
+        const bool by_comparison = collected.value().zeros.empty();
+        collected = collect(reader, calibration.value(), units);
+        if (!collected) return collected.problem();
+        zero_note = by_comparison ? "zero taken from the lowest quiet reading, since no reading was near the nominal zero"
+                                  : "the recording began under load; the first empty reading serves as its zero";
+    }
+
+    RecordedLoads loads;
+    loads.facts = facts_of(reader.info(), path, calibration.value());
+    loads.facts.zero = zero_note;
+    loads.facts.gaps = gaps_in_seconds(reader.info().gaps, collected.value().first_time_us);
+    loads.calibration = std::move(calibration).value();
+    loads.trace = std::move(collected.value().trace);
+    for (const ZeroEvent& zero : collected.value().zeros) {
+        if (&zero != &collected.value().zeros.front()) loads.zero_u_n = std::max(loads.zero_u_n, std::abs(zero.shift_n) / 2.0);
+    }
+    return loads;
+}
+
+}  // namespace footing

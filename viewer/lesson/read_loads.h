@@ -1,0 +1,26 @@
+#pragma once
+
+#include <string>
+
+#include "acquisition/calibrate/calibration.h"
+#include "acquisition/frame/result.h"
+#include "analysis/pressure/load_trace.h"
+#include "analysis/report/lesson_result.h"
+
+namespace footing {
+
+/// A recording as loads over time, with what must be known beside them.
+struct RecordedLoads {
+    LessonFacts facts;
+    Calibration calibration;
+    LoadTrace trace;
+    double zero_u_n = 0.0;  ///< standard uncertainty of the zero of each foot's load
+};
+
+/// Reads a recording from the first frame to the last: counts to newtons by the calibration it holds (else the device's
+/// nominal scale), zeros found in it, loads and centre of pressure. Where the device states no newtons per count, the scale
+/// is guessed from the load of whoever stands there, and only ratios hold. Fails with bad_input when the file is no sound
+/// recording.
+Result<RecordedLoads> read_loads(const std::string& path);
+
+}  // namespace footing
