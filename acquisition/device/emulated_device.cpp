@@ -1,0 +1,188 @@
+#include "acquisition/device/emulated_device.h"
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "acquisition/device/emulated_sensors.h"
+#include "acquisition/device/golfer_chance.h"
+
+namespace footing {
+
+namespace {
+
+constexpr double trigger_length_s = 0.005;
+constexpr double truth_step_s = 0.001;
+// What the contract calls the address: half a second, ending a tenth of a second before the takeaway.
+constexpr double address_length_s = 0.5;
+constexpr double address_ends_before_s = 0.1;
+
+double share_at(const GolferBody& body, double time_s) {
+    return body.lead_share(body.at(time_s)).value_or(0.0);
+}
+
+double mean_share(const GolferBody& body, double from_s, double to_s) {
+    double sum = 0.0;
+    int count = 0;
+    for (double time = from_s; time <= to_s + 1e-9; time += truth_step_s, ++count)
+        sum += share_at(body, time);
+    return sum / count;
+}
+
+TrueSwing truth_of(const GolferBody& body, const ScriptedSwing& scripted, double device_seconds) {
+    TrueSwing truth;
+    truth.script = scripted;
+    const double address_to = scripted.takeaway_s - address_ends_before_s;
+    truth.address_share =
+        mean_share(body, std::max(scripted.quiet_from_s, address_to - address_length_s), address_to);
+    truth.top_share = share_at(body, scripted.top_s);
+    truth.impact_share = share_at(body, scripted.impact_s);
+    truth.finish_share = share_at(body, scripted.finish_s);
+    truth.lowest_share = 1.0;
+    double lowest_on_purpose = 1.0;
+    double turnaround = scripted.takeaway_s;
+    for (double time = scripted.takeaway_s; time <= scripted.impact_s; time += truth_step_s) {
+        truth.lowest_share = std::min(truth.lowest_share, share_at(body, time));
+        const double on_purpose = body.lead_share(body.on_purpose(time)).value_or(1.0);
+        if (on_purpose < lowest_on_purpose) {
+            lowest_on_purpose = on_purpose;
+            turnaround = time;
+        }
+    }
+    truth.turnaround_share = share_at(body, turnaround);
+    truth.turnaround_s = turnaround * device_seconds;
+    for (double* time : {&truth.script.quiet_from_s, &truth.script.takeaway_s, &truth.script.top_s,
+                         &truth.script.impact_s, &truth.script.finish_s, &truth.script.held_to_s}) {
+        *time *= device_seconds;
+    }
+    return truth;
+}
+
+}  // namespace
+
+struct EmulatedDevice::Inside {
+    explicit Inside(const EmulatedDeviceSettings& given)
+        : settings(given),
+          body(given.golfer, write_script(given.golfer, given.swings, given.seed), given.seed),
+          sensors(given.kind == FrameKind::grid ? make_mat_sensors(given, body) : make_plate_sensors(given)),
+          description(sensors->description()),
+          noise(given.seed ^ 0x4e4f495345ULL),
+          device_seconds(1.0 + given.clock_error_ppm * 1e-6),
+          frames(static_cast<std::uint64_t>(body.script().end_s * device_seconds * given.rate_hz)) {
+        description.serial = static_cast<std::uint32_t>(100000 + given.seed % 900000);
+        description.rate_hz = given.rate_hz;
+        truth.golfer = given.golfer;
+        truth.body_weight_n = given.golfer.mass_kg * standard_gravity_m_s2;
+        truth.on_from_s = body.script().on_from_s * device_seconds;
+        truth.on_to_s = body.script().on_to_s * device_seconds;
+        truth.duration_s = static_cast<double>(frames) / given.rate_hz;
+        for (const ScriptedSwing& swing : body.script().swings) {
+            truth.swings.push_back(truth_of(body, swing, device_seconds));
+        }
+    }
+
+    [[nodiscard]] double true_time_s(std::uint64_t at) const {
+        return static_cast<double>(at) / settings.rate_hz / device_seconds;
+    }
+
+    [[nodiscard]] bool trigger_is_set(double time_s) {
+        if (settings.trigger == EmulatedDeviceSettings::Trigger::absent) return false;
+        const auto& swings = body.script().swings;
+        while (next_strike < swings.size() && time_s >= swings[next_strike].impact_s + trigger_length_s) {
+            ++next_strike;
+        }
+        return next_strike < swings.size() && swings[next_strike].with_ball &&
+               time_s >= swings[next_strike].impact_s;
+    }
+
+    EmulatedDeviceSettings settings;
+    GolferBody body;
+    std::unique_ptr<EmulatedSensors> sensors;
+    DeviceDescription description;
+    Chance noise;
+    double device_seconds;  ///< device seconds in one true second
+    std::uint64_t frames;
+    EmulatedTruth truth;
+    std::uint64_t index = 0;
+    std::size_t next_strike = 0;
+};
+
+EmulatedDevice::EmulatedDevice(const EmulatedDeviceSettings& settings)
+    : inside_(std::make_unique<Inside>(settings)) {}
+EmulatedDevice::~EmulatedDevice() = default;
+EmulatedDevice::EmulatedDevice(EmulatedDevice&&) noexcept = default;
+EmulatedDevice& EmulatedDevice::operator=(EmulatedDevice&&) noexcept = default;
+
+const DeviceDescription& EmulatedDevice::description() const {
+    return inside_->description;
+}
+const EmulatedTruth& EmulatedDevice::truth() const {
+    return inside_->truth;
+}
+std::uint64_t EmulatedDevice::frame_count() const {
+    return inside_->frames;
+}
+double EmulatedDevice::true_time_s(std::uint64_t index) const {
+    return inside_->true_time_s(index);
+}
+
+GroundLoad EmulatedDevice::ground_at(std::uint64_t index) const {
+    return inside_->body.at(inside_->true_time_s(index));
+}
+
+std::optional<FrameView> EmulatedDevice::next() {
+    Inside& in = *inside_;
+    if (in.index >= in.frames) return std::nullopt;
+    const double time_s = in.true_time_s(in.index);
+    FrameStamp stamp;
+    stamp.counter = in.settings.first_counter + in.index;
+    stamp.device_time_us =
+        in.settings.first_time_us +
+        static_cast<std::uint64_t>(std::llround(static_cast<double>(in.index) / in.settings.rate_hz * 1e6));
+    stamp.host_time_ns = std::llround(time_s * static_cast<double>(ns_per_s));
+    stamp.inputs = in.trigger_is_set(time_s) ? trigger_bit : std::uint16_t{0};
+    ++in.index;
+    return FrameView{stamp, in.sensors->measure(in.body.at(time_s), time_s, in.noise)};
+}
+
+std::string truth_json(const EmulatedDeviceSettings& settings, const EmulatedTruth& truth) {
+    using nlohmann::ordered_json;
+    ordered_json swings = ordered_json::array();
+    std::size_t index = 0;
+    for (const TrueSwing& swing : truth.swings) {
+        const ScriptedSwing& script = swing.script;
+        swings.push_back({{"index", ++index},
+                          {"kind", script.with_ball ? "shot" : "practice"},
+                          {"length", length_name(script.length)},
+                          {"quiet_from_s", script.quiet_from_s},
+                          {"takeaway_s", script.takeaway_s},
+                          {"turnaround_s", swing.turnaround_s},
+                          {"top_s", script.top_s},
+                          {"impact_s", script.impact_s},
+                          {"finish_s", script.finish_s},
+                          {"held_to_s", script.held_to_s},
+                          {"lead_share",
+                           {{"address", swing.address_share},
+                            {"turnaround", swing.turnaround_share},
+                            {"top", swing.top_share},
+                            {"lowest", swing.lowest_share},
+                            {"impact", swing.impact_share},
+                            {"finish", swing.finish_share}}}});
+    }
+    const ordered_json whole = {
+        {"seed", settings.seed},
+        {"rate_hz", settings.rate_hz},
+        {"hand", truth.golfer.hand == Hand::right ? "right" : "left"},
+        {"mass_kg", truth.golfer.mass_kg},
+        {"body_weight_n", truth.body_weight_n},
+        {"stance_half_width_m", truth.golfer.stance_half_width_m},
+        {"trigger", settings.trigger == EmulatedDeviceSettings::Trigger::wired},
+        {"on_from_s", truth.on_from_s},
+        {"on_to_s", truth.on_to_s},
+        {"duration_s", truth.duration_s},
+        {"swings", swings},
+    };
+    return whole.dump(2) + "\n";
+}
+
+}  // namespace footing
