@@ -16,7 +16,7 @@ struct Section {
 
 /// Butterworth low pass of even order as order/2 sections, by the bilinear transform with the cut-off
 /// prewarped (docs/formulas.md, F8). |H| is 1/sqrt(2) at `cutoff_hz` after one pass. `cutoff_hz` lies between
-/// 0 and half of `rate_hz`; `order` is 2, 4, 6, …
+/// 0 and half of `rate_hz`; `order` is 2, 4, 6 or 8.
 [[nodiscard]] std::vector<Section> butterworth_low_pass(int order, double cutoff_hz, double rate_hz);
 
 /// The cut-off to design for, so that a forward and a backward pass together have |H| = 1/sqrt(2) at

@@ -1,0 +1,111 @@
+#include "analysis/pressure/trace_builder.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "acquisition/frame/units.h"
+
+namespace footing {
+
+namespace {
+
+constexpr std::uint64_t tick_every_samples = 64;
+constexpr std::uint64_t first_samples_all_ticks = 256;
+constexpr double longest_bridge_s = 3600.0;
+
+double between(double from, double to, double part) {
+    return from + (to - from) * part;
+}
+
+std::optional<PointM> between(const std::optional<PointM>& from, const std::optional<PointM>& to,
+                              double part) {
+    if (!from || !to) return std::nullopt;
+    return PointM{between(from->x_m, to->x_m, part), between(from->y_m, to->y_m, part)};
+}
+
+PointM or_unknown(const std::optional<PointM>& point) {
+    return point.value_or(PointM{unknown, unknown});
+}
+
+}  // namespace
+
+TraceBuilder::TraceBuilder(double nominal_rate_hz) : nominal_rate_hz_(nominal_rate_hz) {}
+
+void TraceBuilder::reserve(std::size_t instants) {
+    for (std::vector<double>* column :
+         {&trace_.total_n, &trace_.left_n, &trace_.right_n, &trace_.cop_x_m, &trace_.cop_y_m,
+          &trace_.left_x_m, &trace_.left_y_m, &trace_.right_x_m, &trace_.right_y_m})
+        column->reserve(instants);
+    trace_.trigger.reserve(instants);
+    trace_.bridged.reserve(instants);
+}
+
+void TraceBuilder::add(const FrameStamp& stamp, const LoadSample& sample) {
+    if (samples_ > 0 && stamp.counter > last_counter_ + 1) bridge(stamp.counter - last_counter_ - 1, sample);
+    if (samples_ < first_samples_all_ticks || samples_ % tick_every_samples == 0)
+        ticks_.push_back({trace_.total_n.size(), stamp.device_time_us});
+    append(sample, (stamp.inputs & trigger_bit) != 0 ? 1 : 0, 0);
+    last_ = sample;
+    last_counter_ = stamp.counter;
+    ++samples_;
+}
+
+void TraceBuilder::bridge(std::uint64_t missing, const LoadSample& to) {
+    const double rate_hz = nominal_rate_hz_ > 0.0 ? nominal_rate_hz_ : 1000.0;
+    const std::uint64_t instants = std::min(missing, static_cast<std::uint64_t>(longest_bridge_s * rate_hz));
+    for (std::uint64_t i = 1; i <= instants; ++i) {
+        const double part = static_cast<double>(i) / static_cast<double>(instants + 1);
+        LoadSample step;
+        step.total_n = between(last_.total_n, to.total_n, part);
+        step.left_n = between(last_.left_n, to.left_n, part);
+        step.right_n = between(last_.right_n, to.right_n, part);
+        step.cop = between(last_.cop, to.cop, part);
+        step.left_cop = between(last_.left_cop, to.left_cop, part);
+        step.right_cop = between(last_.right_cop, to.right_cop, part);
+        append(step, 0, 1);
+    }
+}
+
+void TraceBuilder::append(const LoadSample& sample, std::uint8_t trigger, std::uint8_t bridged) {
+    const PointM cop = or_unknown(sample.cop);
+    const PointM left = or_unknown(sample.left_cop);
+    const PointM right = or_unknown(sample.right_cop);
+    trace_.total_n.push_back(sample.total_n);
+    trace_.left_n.push_back(sample.left_n);
+    trace_.right_n.push_back(sample.right_n);
+    trace_.cop_x_m.push_back(cop.x_m);
+    trace_.cop_y_m.push_back(cop.y_m);
+    trace_.left_x_m.push_back(left.x_m);
+    trace_.left_y_m.push_back(left.y_m);
+    trace_.right_x_m.push_back(right.x_m);
+    trace_.right_y_m.push_back(right.y_m);
+    trace_.trigger.push_back(trigger);
+    trace_.bridged.push_back(bridged);
+}
+
+double TraceBuilder::estimated_rate_hz() const {
+    std::vector<double> rates;
+    const std::size_t half = ticks_.size() / 2;
+    for (std::size_t i = 0; half > 0 && i + half < ticks_.size(); ++i) {
+        const Tick& from = ticks_[i];
+        const Tick& to = ticks_[i + half];
+        if (to.device_time_us <= from.device_time_us) continue;
+        const double interval_s =
+            static_cast<double>(to.device_time_us - from.device_time_us) * seconds_per_us;
+        rates.push_back(static_cast<double>(to.instant - from.instant) / interval_s);
+    }
+    if (rates.empty()) return nominal_rate_hz_;
+    const auto middle = rates.begin() + static_cast<std::ptrdiff_t>(rates.size() / 2);
+    std::nth_element(rates.begin(), middle, rates.end());
+    return std::isfinite(*middle) && *middle > 0.0 ? *middle : nominal_rate_hz_;
+}
+
+LoadTrace TraceBuilder::finish() && {
+    trace_.rate_hz = estimated_rate_hz();
+    trace_.time_s.resize(trace_.total_n.size());
+    for (std::size_t i = 0; i < trace_.time_s.size(); ++i)
+        trace_.time_s[i] = static_cast<double>(i) / trace_.rate_hz;
+    return std::move(trace_);
+}
+
+}  // namespace footing

@@ -1,0 +1,26 @@
+#include "analysis/statistics/distributions.h"
+
+#include <boost/math/distributions/chi_squared.hpp>
+#include <boost/math/distributions/fisher_f.hpp>
+#include <boost/math/distributions/normal.hpp>
+#include <boost/math/distributions/students_t.hpp>
+
+namespace footing {
+
+double student_t_quantile(double p, double degrees_of_freedom) {
+    return boost::math::quantile(boost::math::students_t(degrees_of_freedom), p);
+}
+
+double chi_square_quantile(double p, double degrees_of_freedom) {
+    return boost::math::quantile(boost::math::chi_squared(degrees_of_freedom), p);
+}
+
+double f_quantile(double p, double degrees_of_freedom_1, double degrees_of_freedom_2) {
+    return boost::math::quantile(boost::math::fisher_f(degrees_of_freedom_1, degrees_of_freedom_2), p);
+}
+
+double normal_quantile(double p) {
+    return boost::math::quantile(boost::math::normal(), p);
+}
+
+}  // namespace footing
