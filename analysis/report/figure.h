@@ -6,9 +6,9 @@
 
 namespace footing {
 
-/// A chart as plain data, in px of 1/96 inch, origin at the top left, y down. Painters (window, SVG, PDF) only draw what
-/// stands here, so that screen and paper cannot disagree. Colours are named by what they mean; a painter's theme says how
-/// they look.
+/// A chart as plain data, in px of 1/96 inch, origin at the top left, y down. Painters (window, SVG, PDF)
+/// only draw what stands here, so that screen and paper cannot disagree. Colours are named by what they mean;
+/// a painter's theme says how they look.
 
 enum class Ink {
     ink,        ///< text and outlines
@@ -47,7 +47,8 @@ struct FigureArea {
     double opacity = 1.0;
 };
 
-/// Marks that tell a verdict by shape first: inside, below, above, too close to call; and the plain event dot.
+/// Marks that tell a verdict by shape first: inside, below, above, too close to call; and the plain event
+/// dot.
 enum class MarkShape { dot, ring, diamond, triangle_left, triangle_right, diamond_hollow };
 
 struct FigureMark {
@@ -71,6 +72,7 @@ using FigureShape = std::variant<FigureArea, FigureLine, FigureMark, FigureText>
 struct Figure {
     double width = 0.0;
     double height = 0.0;
+    double text_scale = 1.0;          ///< painters multiply every text size by it
     std::vector<FigureShape> shapes;  ///< in the order of painting
     std::string title;                ///< for screen readers: what it is
     std::string description;          ///< for screen readers: what it shows, in a sentence

@@ -19,20 +19,22 @@ struct TimeSpan {
     double to_s = 0.0;
 };
 
-/// Who, when, with what: all that a reader of the numbers must know and that the numbers themselves do not say.
+/// Who, when, with what: all that a reader of the numbers must know and that the numbers themselves do not
+/// say.
 struct LessonFacts {
-    std::string file;        ///< as the person named it
-    std::string student;     ///< may be empty
+    std::string file;     ///< as the person named it
+    std::string student;  ///< may be empty
     Hand hand = Hand::right;
-    std::string started;     ///< for people, with the zone: "2026-11-25 10:20:44 +01:00 Europe/Berlin"; may be empty
-    std::string device;      ///< the device's name and serial number, or "imported from …"
-    std::string calibration; ///< which calibration, in one sentence, and whether it is still valid
-    std::string zero;        ///< when and how the plates were zeroed, in one sentence
-    PlateLayout layout;      ///< what to draw under the feet
+    std::string
+        started;  ///< for people, with the zone: "2026-11-25 10:20:44 +01:00 Europe/Berlin"; may be empty
+    std::string device;       ///< the device's name and serial number, or "imported from …"
+    std::string calibration;  ///< which calibration, in one sentence, and whether it is still valid
+    std::string zero;         ///< when and how the plates were zeroed, in one sentence
+    PlateLayout layout;       ///< what to draw under the feet
     LossCounters losses;
     std::vector<TimeSpan> gaps;
     RecordingOutcome outcome = RecordingOutcome::clean;
-    std::string cause;       ///< why it ended as it did; empty when clean
+    std::string cause;  ///< why it ended as it did; empty when clean
 };
 
 /// A whole recording, analysed. What the window, the reports and the JSON are made of.

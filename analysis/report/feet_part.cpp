@@ -1,0 +1,254 @@
+#include <algorithm>
+#include <cmath>
+
+#include "analysis/report/stance_view.h"
+#include "analysis/report/swing_figure.h"
+#include "analysis/report/swing_parts.h"
+
+namespace footing {
+
+namespace {
+
+constexpr double tail_s = 0.4;  // of the moving head
+
+const Swing* looked_at(const SwingPicture& picture) {
+    return picture.swings.empty() ? nullptr : picture.swings.front();
+}
+
+struct CopMark {
+    std::optional<Event> SwingEvents::*event;
+    std::optional<PointM> SwingCop::*cop;
+    std::optional<ShareValue> SwingShares::*share;
+    const char* name;
+};
+constexpr CopMark cop_marks[] = {
+    {&SwingEvents::address, &SwingCop::address, &SwingShares::address, "address"},
+    {&SwingEvents::turnaround, nullptr, &SwingShares::turnaround, "turnaround"},
+    {&SwingEvents::impact, &SwingCop::impact, &SwingShares::impact, "impact"},
+    {&SwingEvents::finish, &SwingCop::finish, &SwingShares::finish, "finish"},
+};
+
+std::optional<PointM> place_of(const LessonResult& lesson, const Swing& swing, const CopMark& mark) {
+    if (mark.cop != nullptr) {
+        if (const auto& cop = swing.cop_m.*mark.cop) return stance_to_plate(*cop, lesson.facts.hand);
+    }
+    const auto& event = swing.events.*mark.event;
+    return event ? cop_at(lesson.trace, event->time_s) : std::nullopt;
+}
+
+MarkShape shape_of(const Swing& swing, const CopMark& mark, TargetSide side) {
+    const auto& share = swing.lead_share.*mark.share;
+    return share ? mark_towards(share->verdict, side) : MarkShape::dot;
+}
+
+std::vector<FigurePoint> on_picture(const GroundView& view, const std::vector<PointM>& ground) {
+    std::vector<FigurePoint> points;
+    points.reserve(ground.size());
+    for (const PointM& point : ground) points.push_back(view(point));
+    return points;
+}
+
+/// A sole about its foot's place; its own scale, so that it keeps its shape where the stance is stretched
+/// over the rule.
+void draw_sole(SwingPicture& picture, const GroundView& view, PlateSide side, const PointM& place,
+               double px_per_m) {
+    const bool lead = (side == PlateSide::left) == (picture.lesson.facts.hand == Hand::right);
+    GroundView own = view;
+    own.middle = {};
+    own.at = view(place);
+    own.px_per_m_x = px_per_m;
+    own.px_per_m_y = px_per_m;
+    std::vector<FigurePoint> outline = on_picture(own, sole_outline(side));
+    picture.kit.polygon(outline, lead ? Ink::lead : Ink::trail, 0.10);
+    outline.push_back(outline.front());
+    picture.kit.path(std::move(outline), lead ? Ink::lead : Ink::trail, 1.5);
+}
+
+void draw_paths(SwingPicture& picture, const GroundView& view) {
+    for (std::size_t i = picture.swings.size(); i-- > 0;) {
+        const Swing& swing = *picture.swings[i];
+        const auto& begin = swing.events.takeaway ? swing.events.takeaway : swing.events.address;
+        const double from = begin ? begin->time_s : swing.from_s;
+        const double to = swing.events.finish ? swing.events.finish->time_s : swing.to_s;
+        for (const auto& run : cop_path(picture.lesson.trace, from, to)) {
+            picture.kit.path(thinned_path(on_picture(view, run), 0.7), i == 0 ? Ink::ink : Ink::quiet, 1.5,
+                             LineStyle::solid, i == 0 ? 0.8 : 0.5);
+        }
+    }
+}
+
+/// The marks' places on the picture, in the order of the swing.
+std::vector<std::pair<const char*, FigurePoint>> draw_cop_marks(SwingPicture& picture, const GroundView& view,
+                                                                double radius) {
+    std::vector<std::pair<const char*, FigurePoint>> places;
+    const Swing* swing = looked_at(picture);
+    if (swing == nullptr) return places;
+    for (const CopMark& mark : cop_marks) {
+        const auto place = place_of(picture.lesson, *swing, mark);
+        if (!place) continue;
+        const FigurePoint at = view(*place);
+        picture.kit.mark(at, shape_of(*swing, mark, picture.options.target_side), radius, Ink::ink);
+        places.emplace_back(mark.name, at);
+    }
+    return places;
+}
+
+/// The centre of pressure now, with its tail. Gives its place.
+std::optional<FigurePoint> draw_cop_now(SwingPicture& picture, const GroundView& view, double radius) {
+    if (!picture.options.head_time_s) return std::nullopt;
+    const double now = *picture.options.head_time_s;
+    for (const auto& run : cop_path(picture.lesson.trace, now - tail_s, now)) {
+        picture.kit.path(thinned_path(on_picture(view, run), 0.7), Ink::lead, 3.0, LineStyle::solid, 0.7);
+    }
+    const auto cop = cop_at(picture.lesson.trace, now);
+    if (!cop) return std::nullopt;
+    const FigurePoint at = view(*cop);
+    picture.kit.mark(at, MarkShape::dot, radius, Ink::lead);
+    return at;
+}
+
+struct GroundBounds {
+    double left = 1e9;
+    double right = -1e9;
+    double near = 1e9;
+    double far = -1e9;
+    void hold(const PointM& point, double margin = 0.0) {
+        left = std::min(left, point.x_m - margin);
+        right = std::max(right, point.x_m + margin);
+        near = std::min(near, point.y_m - margin);
+        far = std::max(far, point.y_m + margin);
+    }
+};
+
+constexpr double plate_rim_m = 0.02;  // from the cells to the plate's edge
+
+/// Outlines of what the golfer stands on: plates around their cells, or the mat.
+std::vector<GroundBounds> surfaces(const PlateLayout& layout) {
+    std::vector<GroundBounds> all;
+    for (const Plate& plate : layout.plates) {
+        if (plate.cells.empty()) continue;
+        GroundBounds bounds;
+        for (std::size_t i = 0; i < plate.cells.size(); ++i)
+            bounds.hold(cell_position(plate, i), plate_rim_m);
+        all.push_back(bounds);
+    }
+    if (layout.grid) {
+        const Grid& grid = *layout.grid;
+        GroundBounds bounds;
+        const double half_x = 0.5 * static_cast<double>(grid.columns) * grid.pitch_x_m;
+        const double half_y = 0.5 * static_cast<double>(grid.rows) * grid.pitch_y_m;
+        bounds.hold({grid.centre.x_m - half_x, grid.centre.y_m - half_y});
+        bounds.hold({grid.centre.x_m + half_x, grid.centre.y_m + half_y});
+        all.push_back(bounds);
+    }
+    return all;
+}
+
+void label_marks(SwingPicture& picture, const std::vector<std::pair<const char*, FigurePoint>>& places,
+                 const FigureBox& box) {
+    std::vector<Label> labels;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        labels.push_back({places[i].second.y, 0.0, i == 2 ? 2 : 1, i});
+    }
+    labels = spread_labels(std::move(labels), picture.px(18.0), box.top + picture.px(9.0),
+                           box.bottom - picture.px(9.0));
+    const double name_x = box.left + picture.px(8.0);
+    for (const Label& label : labels) {
+        const auto& [name, at] = places[label.key];
+        picture.kit.path({{name_x + picture.px(text_width(name, TextSize::small) + 4.0), label.y},
+                          {name_x + picture.px(92.0), label.y},
+                          at},
+                         Ink::quiet, 1.0, LineStyle::solid, 0.8);
+        picture.kit.text({name_x, label.y + picture.px(4.5)}, name, Ink::ink);
+    }
+}
+
+}  // namespace
+
+void draw_feet_over_rule(SwingPicture& picture) {
+    const SwingScale& scale = picture.scale;
+    const Hand hand = picture.lesson.facts.hand;
+    const FeetOnGround feet = feet_on_ground(picture.lesson, looked_at(picture));
+    const PointM& lead = hand == Hand::right ? feet.left : feet.right;
+    const PointM& trail = hand == Hand::right ? feet.right : feet.left;
+    const double stance = std::abs(lead.x_m - trail.x_m);
+    const double apart = std::abs(lead.y_m - trail.y_m);
+    const double px_per_m = scale.feet.height() / (sole_length_m * 1.06 + apart);
+    GroundView view;
+    view.toes_down = toes_point_down(hand, picture.options.target_side);
+    view.middle = {0.5 * (lead.x_m + trail.x_m), 0.5 * (lead.y_m + trail.y_m)};
+    view.at = {0.5 * (scale.feet.left + scale.feet.right), 0.5 * (scale.feet.top + scale.feet.bottom)};
+    view.px_per_m_y = px_per_m;
+    view.px_per_m_x = stance > 0.02 ? scale.feet.width() / stance : px_per_m;
+    if (feet.told_apart) {
+        draw_sole(picture, view, PlateSide::left, feet.left, px_per_m);
+        draw_sole(picture, view, PlateSide::right, feet.right, px_per_m);
+    }
+    draw_paths(picture, view);
+    draw_cop_marks(picture, view, picture.px(5.0));
+    if (const auto now = draw_cop_now(picture, view, picture.px(6.0))) {
+        const double from_zero = *picture.options.head_time_s - scale.zero_s;
+        if (from_zero >= scale.from_s && from_zero <= scale.to_s) {
+            picture.kit.line(*now, {now->x, scale.y_of(from_zero)}, Ink::lead, 1.0, LineStyle::dashed, 0.8);
+        }
+    }
+}
+
+Figure feet_figure(const LessonResult& lesson, const SwingFigureOptions& options) {
+    Figure figure;
+    figure.width = options.width;
+    figure.height = options.height;
+    figure.text_scale = options.text_scale;
+    SwingPicture picture{lesson, options, {}, chosen_swings(lesson, options), FigureKit(figure)};
+    const FeetOnGround feet = feet_on_ground(lesson, looked_at(picture));
+
+    GroundBounds bounds;
+    const std::vector<GroundBounds> outlines = surfaces(lesson.facts.layout);
+    for (const GroundBounds& outline : outlines) {
+        bounds.hold({outline.left, outline.near});
+        bounds.hold({outline.right, outline.far});
+    }
+    if (feet.told_apart || outlines.empty()) {
+        bounds.hold(feet.left, 0.55 * sole_length_m);
+        bounds.hold(feet.right, 0.55 * sole_length_m);
+    }
+    const double k = options.text_scale;
+    const bool with_labels = options.width >= 420.0 * k && options.height >= 160.0 * k;
+    const FigureBox box{with_labels ? 112.0 * k : 12.0 * k, 28.0 * k, options.width - 12.0 * k,
+                        options.height - 12.0 * k};
+    GroundView view;
+    view.toes_down = toes_point_down(lesson.facts.hand, options.target_side);
+    view.middle = {0.5 * (bounds.left + bounds.right), 0.5 * (bounds.near + bounds.far)};
+    view.at = {0.5 * (box.left + box.right), 0.5 * (box.top + box.bottom)};
+    view.px_per_m_x = std::max(
+        1.0, std::min(box.width() / (bounds.right - bounds.left), box.height() / (bounds.far - bounds.near)));
+    view.px_per_m_y = view.px_per_m_x;
+
+    picture.scale.trace = box;
+    for (const GroundBounds& outline : outlines) {
+        const FigurePoint a = view({outline.left, outline.near});
+        const FigurePoint b = view({outline.right, outline.far});
+        picture.kit.outline({std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)},
+                            Ink::grid, 1.5);
+    }
+    if (feet.told_apart) {
+        draw_sole(picture, view, PlateSide::left, feet.left, view.px_per_m_x);
+        draw_sole(picture, view, PlateSide::right, feet.right, view.px_per_m_x);
+        draw_foot_names(picture, 18.0 * k);
+    } else {
+        const bool right = options.target_side == TargetSide::right;
+        picture.kit.text({right ? box.right : box.left, 18.0 * k}, right ? "→ target" : "target ←",
+                         Ink::quiet, right ? Align::right : Align::left);
+    }
+    draw_paths(picture, view);
+    const auto places = draw_cop_marks(picture, view, 6.0 * k);
+    draw_cop_now(picture, view, 7.0 * k);
+    if (with_labels) label_marks(picture, places, {0.0, box.top, box.left, box.bottom});
+
+    figure.title = "The feet seen from above";
+    figure.description = std::string("Path of the centre of pressure, the target on the ") +
+                         (options.target_side == TargetSide::right ? "right" : "left") + "; to scale.";
+    return figure;
+}
+
+}  // namespace footing

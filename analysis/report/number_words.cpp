@@ -1,0 +1,64 @@
+#include "analysis/report/number_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace footing {
+
+namespace {
+constexpr double coverage = 2.0;  // k of the expanded uncertainty, GUM 6.2
+}
+
+std::string number_words(double value, int decimals) {
+    std::string text = fmt::format("{:.{}f}", std::abs(value), decimals);
+    const bool zero = text.find_first_not_of("0.") == std::string::npos;
+    return value < 0.0 && !zero ? "−" + text : text;
+}
+
+std::string share_words(const ShareValue& share) {
+    const double percent = share.value * 100.0;
+    if (!std::isfinite(share.u) || share.u <= 0.0) return number_words(percent, 0) + " %";
+    const double expanded = share.u * 100.0 * coverage;
+    const int decimals = expanded < 0.95 ? 1 : 0;
+    return fmt::format("{} ± {} %", number_words(percent, decimals),
+                       number_words(std::max(expanded, 0.1), decimals));
+}
+
+std::string share_short(double share) {
+    return number_words(share * 100.0, 0) + " %";
+}
+
+std::string verdict_words(Verdict verdict) {
+    return verdict == Verdict::too_close ? "too close to call" : verdict_name(verdict);
+}
+
+std::string band_words(const TargetBand& band) {
+    return fmt::format("{:g} to {:g} %", band.low * 100.0, band.high * 100.0);
+}
+
+std::string time_words(double time_s, double u_s) {
+    if (!std::isfinite(u_s) || u_s <= 0.0) return number_words(time_s, 2) + " s";
+    const double expanded = std::max(u_s * coverage, 0.001);
+    const int decimals = expanded < 0.0095 ? 3 : expanded < 0.95 ? 2 : 1;
+    return fmt::format("{} ± {} s", number_words(time_s, decimals), number_words(expanded, decimals));
+}
+
+std::string ratio_words(double ratio) {
+    return number_words(ratio, 1) + " : 1";
+}
+
+std::string duration_words(double seconds) {
+    if (seconds < 60.0) return number_words(seconds, seconds < 10.0 ? 1 : 0) + " s";
+    const auto whole = static_cast<long long>(std::llround(seconds));
+    const long long minutes = whole / 60;
+    if (minutes >= 60) return fmt::format("{} h {} min", minutes / 60, minutes % 60);
+    return whole % 60 == 0 ? fmt::format("{} min", minutes) : fmt::format("{} min {} s", minutes, whole % 60);
+}
+
+std::string count_words(std::size_t count, const std::string& one, const std::string& many) {
+    return fmt::format("{} {}", count, count == 1 ? one : many);
+}
+
+}  // namespace footing

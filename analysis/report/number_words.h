@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+
+#include "analysis/swing/swing.h"
+#include "analysis/swing/verdict.h"
+
+namespace footing {
+
+/// Numbers for people. Always with "." and independent of the locale. "±" is the expanded uncertainty, k = 2
+/// (about 95 %); no more digits than it bears: one decimal while it is below one unit, else none.
+
+/// "74 ± 1 %", "74.3 ± 0.8 %"; "74 %" when the uncertainty is not known.
+[[nodiscard]] std::string share_words(const ShareValue& share);
+/// "74 %" only, for places without room; a decimal is never shown.
+[[nodiscard]] std::string share_short(double share);
+/// "inside", "below", "above", "too close to call".
+[[nodiscard]] std::string verdict_words(Verdict verdict);
+/// "70 to 80 %".
+[[nodiscard]] std::string band_words(const TargetBand& band);
+/// A time with its uncertainty, "0.71 ± 0.04 s"; at least `u_s` 0.5 ms is shown.
+[[nodiscard]] std::string time_words(double time_s, double u_s);
+/// "2.9 : 1".
+[[nodiscard]] std::string ratio_words(double ratio);
+/// "12 min 5 s", "4.2 s".
+[[nodiscard]] std::string duration_words(double seconds);
+/// "1 swing", "8 swings".
+[[nodiscard]] std::string count_words(std::size_t count, const std::string& one, const std::string& many);
+/// A number with `decimals` places and a true minus sign; "0" never has one.
+[[nodiscard]] std::string number_words(double value, int decimals);
+
+}  // namespace footing

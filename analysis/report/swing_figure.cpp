@@ -1,0 +1,74 @@
+#include "analysis/report/swing_figure.h"
+
+#include <fmt/format.h>
+
+#include "analysis/report/number_words.h"
+#include "analysis/report/swing_parts.h"
+
+namespace footing {
+
+namespace {
+
+enum class Feet { without, over_the_rule };
+
+std::string title_of(const SwingPicture& picture) {
+    if (picture.swings.empty()) return "No swing chosen";
+    const Swing& swing = *picture.swings.front();
+    std::string title = fmt::format("Swing {}", swing.index);
+    if (swing.kind != SwingKind::unknown) title += ", " + kind_name(swing.kind);
+    return title;
+}
+
+std::string description_of(const SwingPicture& picture) {
+    std::string text =
+        "Lead share over time, time running down, target band " + band_words(picture.lesson.band) + ".";
+    if (picture.swings.empty()) return text;
+    for (const NamedShare& named : named_shares) {
+        if (const auto& share = picture.swings.front()->lead_share.*named.member) {
+            text +=
+                fmt::format(" {}: {}, {}.", named.name, share_words(*share), verdict_words(share->verdict));
+        }
+    }
+    return text;
+}
+
+Figure draw(const LessonResult& lesson, const SwingFigureOptions& options, Feet feet) {
+    Figure figure;
+    figure.width = options.width;
+    figure.height = options.height;
+    figure.text_scale = options.text_scale;
+    const bool with_feet = feet == Feet::over_the_rule;
+    SwingPicture picture{
+        lesson, options,
+        with_feet ? swing_figure_scale(lesson, options) : share_figure_scale(lesson, options),
+        chosen_swings(lesson, options), FigureKit(figure)};
+    const FigureBox& trace = picture.scale.trace;
+    const double rule_y = trace.top - picture.px(6.0);
+
+    draw_band(picture, with_feet ? picture.scale.feet.top : rule_y, trace.bottom);
+    draw_foot_names(picture, picture.px(16.0));
+    if (!picture.swings.empty()) draw_time_grid(picture);
+    draw_loss(picture);
+    draw_rule(picture, rule_y);
+    if (with_feet) draw_feet_over_rule(picture);
+    if (!picture.swings.empty()) {
+        draw_traces(picture);
+        draw_events(picture);
+        draw_head(picture);
+    }
+    figure.title = title_of(picture);
+    figure.description = description_of(picture);
+    return figure;
+}
+
+}  // namespace
+
+Figure share_figure(const LessonResult& lesson, const SwingFigureOptions& options) {
+    return draw(lesson, options, Feet::without);
+}
+
+Figure swing_figure(const LessonResult& lesson, const SwingFigureOptions& options) {
+    return draw(lesson, options, Feet::over_the_rule);
+}
+
+}  // namespace footing
