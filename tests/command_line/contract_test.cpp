@@ -1,0 +1,140 @@
+#include <doctest/doctest.h>
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "tests/support/child_process.h"
+
+using namespace footing::test;
+using nlohmann::json;
+
+namespace {
+
+ProgramOutput footing_says(std::vector<std::string> words) {
+    words.insert(words.begin(), FOOTING_PROGRAM);
+    return run_program(words);
+}
+
+/// Two plates at 200 Hz: someone stands still, swings once, and holds the finish. Shares follow from the shape below.
+std::string one_swing_csv() {
+    std::string csv = "time_s,left_n,right_n,left_cop_x_mm,left_cop_y_mm,right_cop_x_mm,right_cop_y_mm,trigger\n";
+    const auto ease = [](double u) { return u <= 0 ? 0.0 : u >= 1 ? 1.0 : u * u * u * (10 - 15 * u + 6 * u * u); };
+    for (int i = 0; i < 200 * 10; ++i) {
+        const double t = i / 200.0;
+        const double share = 0.75 - 0.10 * ease((t - 4.0) / 0.75) + 0.22 * ease((t - 4.7) / 0.45) +
+                             0.001 * std::sin(2 * M_PI * 0.7 * t);
+        const double total = 700.0 * (1.0 + 0.15 * std::exp(-std::pow((t - 4.95) / 0.07, 2)) -
+                                      0.10 * std::exp(-std::pow((t - 4.65) / 0.08, 2)));
+        csv += fmt::format("{:.3f},{:.3f},{:.3f},{:.2f},{:.2f},{:.2f},{:.2f},{}\n", t, total * share, total * (1 - share),
+                           -200 + std::sin(t), 10 + 2 * std::cos(t), 200 + std::sin(t), 12 + std::cos(t),
+                           i >= 1010 && i < 1012 ? 1 : 0);
+    }
+    return csv;
+}
+
+}  // namespace
+
+TEST_CASE("a wrong command line is exit 2, help is exit 0") {
+    CHECK(footing_says({}).exit_code == 2);
+    CHECK(footing_says({"frobnicate"}).exit_code == 2);
+    CHECK(footing_says({"analyse"}).exit_code == 2);
+    CHECK(footing_says({"record", "--out", "x.h5"}).exit_code == 2);
+    CHECK(footing_says({"--help"}).exit_code == 0);
+    CHECK(footing_says({"record", "--help"}).exit_code == 0);
+}
+
+TEST_CASE("a file that is no recording is exit 3, and the message names it") {
+    const ScratchFolder scratch;
+    write_file(scratch / "empty.h5", "");
+    write_file(scratch / "text.h5", "hello\n");
+    for (const std::string& verb : {"analyse", "steadiness", "verify"}) {
+        for (const std::string& file : {scratch / "empty.h5", scratch / "text.h5", scratch / "missing.h5", scratch.path()}) {
+            const auto said = footing_says({verb, file});
+            CAPTURE(verb);
+            CAPTURE(file);
+            CAPTURE(said.err);
+            CHECK(said.exit_code == 3);
+            CHECK(said.err.find(file) != std::string::npos);
+            CHECK(said.out.empty());
+        }
+    }
+}
+
+TEST_CASE("a band that is none is exit 2 with a remedy") {
+    const ScratchFolder scratch;
+    for (const char* band : {"80:70", "seventy", "70", "70:", "-5:20", "70:180", "70:80x"}) {
+        const auto said = footing_says({"analyse", scratch / "any.h5", "--band", band});
+        CAPTURE(band);
+        CHECK(said.exit_code == 2);
+        CHECK(said.err.find("70:80") != std::string::npos);
+    }
+}
+
+TEST_CASE("somebody else's CSV becomes a recording, its swing is found and told as the contract says") {
+    const ScratchFolder scratch;
+    write_file(scratch / "swing.csv", one_swing_csv());
+    const auto imported = footing_says({"import", scratch / "swing.csv", "--out", scratch / "swing.h5", "--hand", "right"});
+    REQUIRE_MESSAGE(imported.exit_code == 0, imported.err);
+    const auto said = footing_says({"analyse", scratch / "swing.h5", "--json", "-"});
+    REQUIRE_MESSAGE(said.exit_code == 0, said.err);
+    const json result = json::parse(said.out);
+
+    CHECK(result.at("hand") == "right");
+    CHECK(result.at("rate_hz").get<double>() == doctest::Approx(200.0));
+    CHECK(result.at("duration_s").get<double>() == doctest::Approx(9.995));
+    CHECK(result.at("body_weight_n").get<double>() == doctest::Approx(700.0).epsilon(0.005));
+    CHECK(result.at("quality").at("frames") == 2000);
+    CHECK(result.at("quality").at("lost") == 0);
+    CHECK(result.at("quality").at("damaged") == 0);
+    CHECK(result.at("quality").at("gaps").empty());
+    CHECK(result.at("quality").at("outcome") == "clean");
+
+    REQUIRE(result.at("swings").size() == 1);
+    const json& swing = result.at("swings")[0];
+    CHECK(swing.at("index") == 1);
+    CHECK(swing.at("kind") == "shot");
+    CHECK(swing.at("events").at("impact").at("source") == "measured");
+    CHECK(swing.at("events").at("impact").at("time_s").get<double>() == doctest::Approx(5.05).epsilon(0.001));
+    CHECK(swing.at("events").at("takeaway").at("time_s").get<double>() == doctest::Approx(4.1).epsilon(0.05));
+    CHECK(swing.at("lead_share").at("address").at("value").get<double>() == doctest::Approx(0.75).epsilon(0.004));
+    CHECK(swing.at("lead_share").at("address").at("verdict") == "inside");
+    CHECK(swing.at("lead_share").at("lowest").at("value").get<double>() == doctest::Approx(0.65).epsilon(0.01));
+    CHECK(swing.at("lead_share").at("lowest").at("verdict") == "below");
+    CHECK(swing.at("lead_share").at("finish").at("value").get<double>() == doctest::Approx(0.87).epsilon(0.01));
+    CHECK(swing.at("vertical").at("max_bw").get<double>() == doctest::Approx(1.15).epsilon(0.02));
+    // Stance frame: x towards the target, which is to the left of a right-handed golfer.
+    const double cop_x_m = swing.at("cop_m").at("address")[0].get<double>();
+    CHECK(cop_x_m == doctest::Approx(0.75 * 0.2 - 0.25 * 0.2).epsilon(0.03));
+}
+
+TEST_CASE("the same swing of a left-handed golfer has the other foot in the lead") {
+    const ScratchFolder scratch;
+    write_file(scratch / "swing.csv", one_swing_csv());
+    REQUIRE(footing_says({"import", scratch / "swing.csv", "--out", scratch / "swing.h5", "--hand", "left"}).exit_code == 0);
+    const auto said = footing_says({"analyse", scratch / "swing.h5", "--json", "-"});
+    REQUIRE(said.exit_code == 0);
+    const json result = json::parse(said.out);
+    CHECK(result.at("hand") == "left");
+    for (const json& swing : result.at("swings")) {
+        CHECK(swing.at("lead_share").at("address").at("value").get<double>() == doctest::Approx(0.25).epsilon(0.01));
+    }
+}
+
+TEST_CASE("an import never overwrites, and a bad file leaves nothing behind") {
+    const ScratchFolder scratch;
+    write_file(scratch / "swing.csv", one_swing_csv());
+    write_file(scratch / "taken.h5", "mine");
+    const auto taken = footing_says({"import", scratch / "swing.csv", "--out", scratch / "taken.h5"});
+    CHECK(taken.exit_code == 5);
+    CHECK(read_file(scratch / "taken.h5") == "mine");
+
+    write_file(scratch / "bad.csv", "time_s,left_n,right_n\n0.00,1,2\n0.01,1,x\n");
+    const auto bad = footing_says({"import", scratch / "bad.csv", "--out", scratch / "bad.h5"});
+    CHECK(bad.exit_code == 3);
+    CHECK(bad.err.find("line 3") != std::string::npos);
+    CHECK(read_file(scratch / "bad.h5").empty());
+}

@@ -1,0 +1,103 @@
+#include "tests/support/child_process.h"
+
+#include <arpa/inet.h>
+#include <fcntl.h>
+#include <netinet/in.h>
+#include <signal.h>
+#include <sys/socket.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <stdexcept>
+
+namespace footing::test {
+
+namespace {
+
+pid_t start(const std::vector<std::string>& words, const std::string& out_file, const std::string& err_file) {
+    std::vector<char*> arguments;
+    for (const std::string& word : words) arguments.push_back(const_cast<char*>(word.c_str()));
+    arguments.push_back(nullptr);
+    const pid_t pid = fork();
+    if (pid != 0) return pid;
+    const auto redirect = [](const std::string& file, int descriptor) {
+        const int target = open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
+        if (target >= 0) dup2(target, descriptor);
+    };
+    if (!out_file.empty()) redirect(out_file, STDOUT_FILENO);
+    if (!err_file.empty()) redirect(err_file, STDERR_FILENO);
+    execv(arguments[0], arguments.data());
+    _exit(127);
+}
+
+int end_of(pid_t pid) {
+    int status = 0;
+    waitpid(pid, &status, 0);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+}
+
+}  // namespace
+
+ProgramOutput run_program(const std::vector<std::string>& words) {
+    const ScratchFolder scratch;
+    const pid_t pid = start(words, scratch / "out", scratch / "err");
+    ProgramOutput output;
+    output.exit_code = end_of(pid);
+    output.out = read_file(scratch / "out");
+    output.err = read_file(scratch / "err");
+    return output;
+}
+
+ChildProcess::ChildProcess(const std::vector<std::string>& words) : pid_(start(words, "/dev/null", "/dev/null")) {}
+
+ChildProcess::~ChildProcess() {
+    if (pid_ <= 0) return;
+    kill(pid_, SIGKILL);
+    end_of(pid_);
+}
+
+void ChildProcess::send_signal(int signal) const { kill(pid_, signal); }
+
+int ChildProcess::wait() {
+    const int code = end_of(pid_);
+    pid_ = -1;
+    return code;
+}
+
+ScratchFolder::ScratchFolder() {
+    std::string pattern = (std::filesystem::temp_directory_path() / "footing_test_XXXXXX").string();
+    if (!mkdtemp(pattern.data())) throw std::runtime_error("cannot make a scratch folder");
+    path_ = pattern;
+}
+
+ScratchFolder::~ScratchFolder() {
+    std::error_code ignored;
+    std::filesystem::remove_all(path_, ignored);
+}
+
+void write_file(const std::string& path, const std::string& text) {
+    std::ofstream(path, std::ios::binary).write(text.data(), static_cast<std::streamsize>(text.size()));
+}
+
+std::string read_file(const std::string& path) {
+    std::ifstream in(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
+int free_udp_port() {
+    const int probe = socket(AF_INET, SOCK_DGRAM, 0);
+    sockaddr_in address{};
+    address.sin_family = AF_INET;
+    address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    socklen_t length = sizeof(address);
+    bind(probe, reinterpret_cast<sockaddr*>(&address), length);
+    getsockname(probe, reinterpret_cast<sockaddr*>(&address), &length);
+    close(probe);
+    return ntohs(address.sin_port);
+}
+
+}  // namespace footing::test

@@ -1,0 +1,56 @@
+#pragma once
+
+#include <sys/types.h>
+
+#include <string>
+#include <vector>
+
+namespace footing::test {
+
+struct ProgramOutput {
+    int exit_code = -1;  ///< 128 + signal when a signal ended it
+    std::string out;
+    std::string err;
+};
+
+/// Runs a program to its end, without a shell, and keeps what it wrote.
+ProgramOutput run_program(const std::vector<std::string>& words);
+
+/// A program that runs beside the test; killed when this goes out of scope.
+class ChildProcess {
+  public:
+    explicit ChildProcess(const std::vector<std::string>& words);
+    ~ChildProcess();
+    ChildProcess(const ChildProcess&) = delete;
+    ChildProcess& operator=(const ChildProcess&) = delete;
+
+    void send_signal(int signal) const;
+    /// Waits for its end; as ProgramOutput::exit_code.
+    int wait();
+
+  private:
+    pid_t pid_ = -1;
+};
+
+/// A folder of its own that goes away with its contents.
+class ScratchFolder {
+  public:
+    ScratchFolder();
+    ~ScratchFolder();
+    ScratchFolder(const ScratchFolder&) = delete;
+    ScratchFolder& operator=(const ScratchFolder&) = delete;
+    /// A path in it.
+    [[nodiscard]] std::string operator/(const std::string& name) const { return path_ + "/" + name; }
+    [[nodiscard]] const std::string& path() const { return path_; }
+
+  private:
+    std::string path_;
+};
+
+void write_file(const std::string& path, const std::string& text);
+[[nodiscard]] std::string read_file(const std::string& path);
+
+/// A UDP port on loopback that nobody used a moment ago.
+[[nodiscard]] int free_udp_port();
+
+}  // namespace footing::test
