@@ -1,0 +1,87 @@
+#include "viewer/panels/panels.h"
+#include "viewer/panels/touch.h"
+
+namespace footing {
+
+namespace {
+
+struct Step {
+    const char* what;
+    const char* how;
+};
+
+constexpr std::array<Step, 3> steps{{
+    {"Open a recording", "Drop its file onto this window, or start with   footing view lesson.h5"},
+    {"Make one", "footing record --udp 0.0.0.0:9750 --out lesson.h5   with the plates on, empty and level"},
+    {"No plates at hand",
+     "footing emulate --udp 127.0.0.1:9750 --plates   sends what a golfer on plates would"},
+}};
+
+}  // namespace
+
+void draw_empty(Canvas& canvas, const Box& window, const ViewState& state) {
+    canvas.enter("empty");
+    const float width = std::min(canvas.px(760), window.width() - canvas.px(48));
+    const float height = canvas.px(400);
+    Box rest{window.middle_x() - width / 2.0F, window.middle_y() - height / 2.0F,
+             window.middle_x() + width / 2.0F, window.middle_y() + height / 2.0F};
+
+    // The idea in one stroke: weight goes back, then to the target, while time runs down.
+    Box picture = rest.cut_left(canvas.px(136));
+    const float band_left = picture.left + canvas.px(80);
+    canvas.fill({band_left, picture.top, band_left + canvas.px(24), picture.bottom}, Ink::band);
+    const float x = picture.left;
+    const float y = picture.top;
+    canvas.list().PathLineTo({x + canvas.px(88), y + canvas.px(8)});
+    canvas.list().PathBezierCubicCurveTo({x + canvas.px(88), y + canvas.px(160)},
+                                         {x + canvas.px(16), y + canvas.px(120)},
+                                         {x + canvas.px(24), y + canvas.px(216)}, 48);
+    canvas.list().PathBezierCubicCurveTo({x + canvas.px(30), y + canvas.px(280)},
+                                         {x + canvas.px(96), y + canvas.px(272)},
+                                         {x + canvas.px(96), y + canvas.px(384)}, 48);
+    canvas.list().PathStroke(canvas.colour(Ink::lead), ImDrawFlags_None, 2.0F * canvas.scale());
+    canvas.mark({x + canvas.px(96), y + canvas.px(384)}, MarkShape::dot, 5.0F, Ink::lead);
+
+    if (!state.opening.empty()) {
+        canvas.text(rest.cut_top(canvas.px(40)), "Reading", TextSize::heading, Ink::ink, Align::left,
+                    TextWeight::bold);
+        canvas.text(rest.cut_top(canvas.px(24)), state.opening, TextSize::text, Ink::quiet);
+        return;
+    }
+    canvas.text(rest.cut_top(canvas.px(32)), "Where a golfer's weight is, swing by swing", TextSize::heading,
+                Ink::ink, Align::left, TextWeight::bold);
+    canvas.text(rest.cut_top(canvas.px(24)),
+                "Lead-foot share at address, top and impact, against the band you ask for.", TextSize::text,
+                Ink::quiet);
+    rest.cut_top(canvas.px(24));
+    if (state.problem) {
+        Box trouble = rest.cut_top(canvas.px(96));
+        canvas.fill({trouble.left, trouble.top, trouble.left + canvas.px(3), trouble.bottom}, Ink::loss);
+        trouble.cut_left(canvas.px(16));
+        canvas.text(trouble.cut_top(canvas.px(24)), "That file did not open", TextSize::text, Ink::ink,
+                    Align::left, TextWeight::bold);
+        canvas.paragraph(trouble, sentence(*state.problem), TextSize::text, Ink::ink);
+        rest.cut_top(canvas.px(24));
+    }
+    for (const Step& step : steps) {
+        canvas.text(rest.cut_top(canvas.px(24)), step.what, TextSize::text, Ink::ink, Align::left,
+                    TextWeight::bold);
+        canvas.text(rest.cut_top(canvas.px(24)), step.how, TextSize::text, Ink::quiet);
+        rest.cut_top(canvas.px(16));
+    }
+    canvas.text(rest.cut_top(canvas.px(24)), "? lists the keys", TextSize::small, Ink::quiet);
+}
+
+void draw_problem(Canvas& canvas, const Box& stage, const ViewState& state, std::vector<ViewAction>& asked) {
+    canvas.enter("problem");
+    Box box{stage.left, stage.top, stage.right, stage.top + canvas.px(104)};
+    if (touch("problem", box) == Touch::pressed) asked.push_back(CloseOverlay{});
+    canvas.fill(box, Ink::paper);
+    canvas.fill({box.left, box.top, box.left + canvas.px(3), box.bottom}, Ink::loss);
+    box.cut_left(canvas.px(16));
+    canvas.text(box.cut_top(canvas.px(24)), "That file did not open (Esc puts this away)", TextSize::text,
+                Ink::ink, Align::left, TextWeight::bold);
+    canvas.paragraph(box, sentence(*state.problem), TextSize::text, Ink::ink);
+}
+
+}  // namespace footing

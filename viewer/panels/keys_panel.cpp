@@ -1,0 +1,29 @@
+#include "viewer/panels/keys.h"
+#include "viewer/panels/panels.h"
+#include "viewer/panels/touch.h"
+
+namespace footing {
+
+void draw_keys(Canvas& canvas, const Box& window, std::vector<ViewAction>& asked) {
+    canvas.enter("keys");
+    if (touch("overlay", window) == Touch::pressed) asked.push_back(CloseOverlay{});
+    canvas.fill(window, Ink::paper, 0.94);
+    const float row_height = canvas.px(32);
+    const auto rows = static_cast<float>(key_lines().size());
+    const float width = canvas.px(520);
+    const float height = canvas.px(64) + rows * row_height;
+    Box rest{window.middle_x() - width / 2.0F, window.middle_y() - height / 2.0F,
+             window.middle_x() + width / 2.0F, window.middle_y() + height / 2.0F};
+    canvas.text(rest.cut_top(canvas.px(40)), "Keys", TextSize::heading, Ink::ink, Align::left,
+                TextWeight::bold);
+    rest.cut_top(canvas.px(24));
+    for (const KeyLine& line : key_lines()) {
+        Box row = rest.cut_top(row_height);
+        canvas.line({row.left, row.top}, {row.right, row.top}, Ink::grid);
+        canvas.text(row.cut_left(canvas.px(152)), line.keys, TextSize::text, Ink::ink, Align::left,
+                    TextWeight::bold);
+        canvas.text(row, line.meaning, TextSize::text, Ink::ink);
+    }
+}
+
+}  // namespace footing

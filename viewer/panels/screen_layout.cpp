@@ -1,0 +1,42 @@
+#include "viewer/panels/screen_layout.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace footing {
+
+float screen_scale(float width_px, float height_px, float density) {
+    const float room = std::min(width_px / density / 1280.0F, height_px / density / 720.0F);
+    const float least_room =
+        std::min(width_px / density / least_width_px, height_px / density / least_height_px);
+    const float wanted =
+        room > 1.0F ? std::min(1.0F + 0.6F * (room - 1.0F), 2.2F) : std::min(least_room, 1.0F);
+    return std::max(wanted * density, 0.25F);
+}
+
+ScreenLayout lay_out(float width_px, float height_px, float scale, int number_rows) {
+    const auto px = [scale](float design_px) { return std::round(design_px * scale); };
+    ScreenLayout layout;
+    layout.scale = scale;
+    layout.window = {0.0F, 0.0F, width_px, height_px};
+
+    Box rest = layout.window.inset(px(24), px(16));
+    layout.title = rest.cut_top(px(40));
+    rest.cut_top(px(8));
+    layout.timeline = rest.cut_bottom(px(48));
+    rest.cut_bottom(px(8));
+    layout.transport = rest.cut_bottom(px(32));
+    rest.cut_bottom(px(8));
+
+    Box column = rest.cut_right(px(344));
+    rest.cut_right(px(24));
+    layout.stage = rest;
+    layout.figure = column.cut_top(px(136));
+    column.cut_top(px(8));
+    layout.numbers = column.cut_top(px(24.0F * static_cast<float>(number_rows) + 40.0F));
+    column.cut_top(px(16));
+    layout.list = column;
+    return layout;
+}
+
+}  // namespace footing

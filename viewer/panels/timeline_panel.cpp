@@ -1,0 +1,113 @@
+#include <imgui.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "viewer/panels/panels.h"
+#include "viewer/panels/touch.h"
+#include "viewer/panels/words.h"
+
+namespace footing {
+
+namespace {
+
+struct TimeAxis {
+    Box box;
+    double duration_s;
+
+    [[nodiscard]] float x_of(double time_s) const {
+        const double part = duration_s > 0.0 ? std::clamp(time_s / duration_s, 0.0, 1.0) : 0.0;
+        return box.left + static_cast<float>(part) * box.width();
+    }
+    [[nodiscard]] double time_at(float x) const {
+        return duration_s * static_cast<double>(std::clamp((x - box.left) / box.width(), 0.0F, 1.0F));
+    }
+};
+
+/// Seconds between two labels: the smallest step of a clock that leaves them room.
+double label_step_s(double duration_s, float width, float room) {
+    constexpr std::array<double, 13> steps{1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600};
+    for (const double step : steps) {
+        if (static_cast<double>(width) * step / std::max(duration_s, 1e-9) >= static_cast<double>(room))
+            return step;
+    }
+    return duration_s;
+}
+
+void draw_load(Canvas& canvas, const TimeAxis& axis, const Box& box, const Overview& overview) {
+    if (overview.columns.empty() || overview.greatest_n <= 0.0F) return;
+    const auto pixels = static_cast<std::size_t>(std::max(box.width(), 1.0F));
+    const std::size_t columns = overview.columns.size();
+    for (std::size_t pixel = 0; pixel < pixels; ++pixel) {
+        const std::size_t from = pixel * columns / pixels;
+        const std::size_t to = std::max(from + 1, (pixel + 1) * columns / pixels);
+        float greatest = 0.0F;
+        for (std::size_t column = from; column < std::min(to, columns); ++column) {
+            greatest = std::max(greatest, overview.columns[column].greatest_n);
+        }
+        const float height = box.height() * std::clamp(greatest / overview.greatest_n, 0.0F, 1.0F);
+        const float x = axis.box.left + static_cast<float>(pixel);
+        canvas.list().AddRectFilled({x, box.bottom - height}, {x + 1.0F, box.bottom},
+                                    canvas.colour(Ink::band));
+    }
+}
+
+void draw_swings(Canvas& canvas, const TimeAxis& axis, const Box& box, const ViewState& state) {
+    const std::vector<Swing>& swings = state.lesson->swings;
+    for (std::size_t place = 0; place < swings.size(); ++place) {
+        const Swing& swing = swings[place];
+        const float left = axis.x_of(swing.from_s);
+        Box block{left, box.top, std::max(axis.x_of(swing.to_s), left + canvas.px(3)), box.bottom};
+        if (place == state.chosen) {
+            canvas.fill({block.left, block.top - canvas.px(2), block.right, block.bottom + canvas.px(2)},
+                        Ink::ink, 1.0, 1.0F);
+        } else if (swing.kind == SwingKind::shot) {
+            canvas.fill(block, Ink::quiet, 1.0, 1.0F);
+        } else {
+            canvas.frame(block.inset(0.5F, 0.5F), Ink::quiet, 1.0F, 1.0F);
+        }
+    }
+}
+
+}  // namespace
+
+void draw_timeline(Canvas& canvas, const Box& box, const ViewState& state, std::vector<ViewAction>& asked) {
+    canvas.enter("timeline");
+    const LessonResult& lesson = *state.lesson;
+    Box rest = box;
+    Box blocks = rest.cut_top(canvas.px(12)).inset(0.0F, canvas.px(2));
+    const Box labels = rest.cut_bottom(canvas.px(16));
+    const Box load = rest;
+    const TimeAxis axis{load, lesson.duration_s};
+
+    const Touch found = touch("timeline", box);
+    if (found == Touch::pressed || found == Touch::held) {
+        asked.push_back(ScrubTo{axis.time_at(ImGui::GetIO().MousePos.x)});
+    }
+
+    if (state.overview) draw_load(canvas, axis, load, *state.overview);
+    for (const TimeSpan& gap : lesson.facts.gaps) {
+        const float left = axis.x_of(gap.from_s);
+        canvas.fill({left, load.top, std::max(axis.x_of(gap.to_s), left + canvas.px(2)), load.bottom},
+                    Ink::loss, 0.5);
+    }
+    canvas.line({load.left, load.bottom}, {load.right, load.bottom}, Ink::grid);
+    draw_swings(canvas, axis, blocks, state);
+
+    const double step_s = label_step_s(lesson.duration_s, box.width(), canvas.px(96));
+    for (double t = 0.0; t <= lesson.duration_s && step_s > 0.0; t += step_s) {
+        const std::string words = clock_words(t, 0);
+        const float half = canvas.text_width(words, TextSize::small) / 2.0F + 1.0F;
+        const float x = std::clamp(axis.x_of(t), box.left + half, box.right - half);
+        canvas.line({axis.x_of(t), load.bottom}, {axis.x_of(t), load.bottom + canvas.px(3)}, Ink::quiet);
+        canvas.text({x - half, labels.top, x + half, labels.bottom}, words, TextSize::small, Ink::quiet,
+                    Align::middle);
+    }
+
+    const float head = axis.x_of(state.head_s);
+    canvas.line({head, box.top}, {head, load.bottom}, Ink::ink, 1.5F);
+    canvas.mark({head, box.top + canvas.px(2)}, MarkShape::dot, 3.5F, Ink::ink);
+}
+
+}  // namespace footing

@@ -1,0 +1,176 @@
+#include "viewer/panels/view_action.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "analysis/report/figure_scale.h"
+
+namespace footing {
+
+namespace {
+
+struct Apply {
+    ViewState state;
+
+    [[nodiscard]] bool has_swing(std::size_t place) const {
+        return state.lesson && place < state.lesson->swings.size();
+    }
+
+    void move_head(double time_s) {
+        if (!state.lesson || std::isnan(time_s)) return;
+        const TimeSpan span = played_span(state);
+        state.head_s = std::clamp(time_s, span.from_s, std::max(span.from_s, span.to_s));
+    }
+
+    void operator()(const ChooseSwing& action) {
+        if (!has_swing(action.swing) || state.chosen == action.swing) return;
+        // The same moment of the swing stays on show, so that paging through swings compares them.
+        const Swing* before = chosen_swing(state);
+        const Swing& next = state.lesson->swings[action.swing];
+        const double from_zero_s = before ? state.head_s - zero_of(*before) : 0.0;
+        state.chosen = action.swing;
+        state.list_top.reset();
+        const TimeSpan span = played_span(state);
+        move_head(std::clamp(zero_of(next) + from_zero_s, span.from_s, span.to_s));
+    }
+
+    void operator()(const CompareSwing& action) {
+        if (!has_swing(action.swing)) return;
+        if (state.compared == action.swing) {
+            state.compared.reset();
+        } else {
+            state.compared = action.swing;
+        }
+    }
+
+    void operator()(const KeepForComparison&) {
+        if (!state.chosen) return;
+        if (state.compared) {
+            state.compared.reset();
+        } else {
+            state.compared = state.chosen;
+        }
+    }
+
+    void operator()(const ChooseNeighbour& action) {
+        if (!state.lesson || state.lesson->swings.empty()) return;
+        const auto last = static_cast<std::ptrdiff_t>(state.lesson->swings.size()) - 1;
+        const auto here = state.chosen ? static_cast<std::ptrdiff_t>(*state.chosen) : -action.step;
+        (*this)(
+            ChooseSwing{static_cast<std::size_t>(std::clamp<std::ptrdiff_t>(here + action.step, 0, last))});
+    }
+
+    void operator()(const MoveHead& action) { move_head(action.time_s); }
+
+    void operator()(const ScrubTo& action) {
+        if (!state.lesson) return;
+        state.playing = Playing::paused;
+        const std::vector<Swing>& swings = state.lesson->swings;
+        const auto under = std::find_if(swings.begin(), swings.end(), [&](const Swing& swing) {
+            return action.time_s >= swing.from_s && action.time_s <= swing.to_s;
+        });
+        const Swing* chosen = chosen_swing(state);
+        const bool stays = chosen && action.time_s >= chosen->from_s && action.time_s <= chosen->to_s;
+        if (!stays) {
+            state.list_top.reset();
+            state.chosen.reset();
+            if (under != swings.end()) state.chosen = static_cast<std::size_t>(under - swings.begin());
+        }
+        move_head(action.time_s);
+    }
+
+    void operator()(const StepTime& action) {
+        state.playing = Playing::paused;
+        move_head(state.head_s + action.seconds);
+    }
+
+    void operator()(const StepSamples& action) {
+        if (!state.lesson) return;
+        state.playing = Playing::paused;
+        const LoadTrace& trace = state.lesson->trace;
+        const auto here = sample_at(trace, state.head_s);
+        if (!here) return;
+        const auto last = static_cast<std::ptrdiff_t>(trace.size()) - 1;
+        const auto there =
+            std::clamp<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(*here) + action.samples, 0, last);
+        move_head(trace.time_s[static_cast<std::size_t>(there)]);
+    }
+
+    void operator()(const GoToEvent& action) {
+        const Swing* swing = chosen_swing(state);
+        if (!swing) return;
+        if (const auto& event = swing->events.*action.event) {
+            state.playing = Playing::paused;
+            move_head(event->time_s);
+        }
+    }
+
+    void operator()(const TogglePlaying&) {
+        if (!state.lesson) return;
+        if (state.playing == Playing::running) {
+            state.playing = Playing::paused;
+            return;
+        }
+        const TimeSpan span = played_span(state);
+        const double sample_s = state.lesson->rate_hz > 0.0 ? 1.0 / state.lesson->rate_hz : 0.0;
+        if (state.head_s >= span.to_s - sample_s || state.head_s < span.from_s) state.head_s = span.from_s;
+        state.playing = Playing::running;
+    }
+
+    void operator()(const ToggleLooping&) {
+        state.looping = state.looping == Looping::on ? Looping::off : Looping::on;
+    }
+
+    void operator()(const ChangeSpeed& action) {
+        const auto last = static_cast<int>(play_speeds.size()) - 1;
+        state.speed =
+            static_cast<std::size_t>(std::clamp(static_cast<int>(state.speed) + action.step, 0, last));
+    }
+
+    void operator()(const ToggleTheme&) {
+        state.theme = state.theme == Theme::paper ? Theme::slate : Theme::paper;
+    }
+
+    void operator()(const ToggleKeys&) {
+        state.overlay = state.overlay == Overlay::keys ? Overlay::none : Overlay::keys;
+    }
+
+    void operator()(const ScrollList& action) { state.list_top = action.top; }
+
+    void operator()(const CloseOverlay&) {
+        state.overlay = Overlay::none;
+        state.problem.reset();
+    }
+
+    void operator()(const OpenFile& action) { state.opening = action.path; }
+    void operator()(const CloseWindow&) { state.session = Session::closing; }
+};
+
+}  // namespace
+
+ViewState apply(ViewState state, const ViewAction& action) {
+    Apply applied{std::move(state)};
+    std::visit(applied, action);
+    return std::move(applied.state);
+}
+
+ViewState apply(ViewState state, const std::vector<ViewAction>& actions) {
+    for (const ViewAction& action : actions) state = apply(std::move(state), action);
+    return state;
+}
+
+ViewState advance(ViewState state, double elapsed_s) {
+    if (state.playing != Playing::running || !state.lesson) return state;
+    const TimeSpan span = played_span(state);
+    state.head_s += elapsed_s * play_speeds[state.speed];
+    if (state.head_s < span.to_s) return state;
+    if (state.looping == Looping::on && span.to_s > span.from_s) {
+        state.head_s = span.from_s + std::fmod(state.head_s - span.from_s, span.to_s - span.from_s);
+    } else {
+        state.head_s = span.to_s;
+        state.playing = Playing::paused;
+    }
+    return state;
+}
+
+}  // namespace footing

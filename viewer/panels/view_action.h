@@ -1,0 +1,76 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "viewer/panels/view_state.h"
+
+namespace footing {
+
+// What a coach may ask of the window. Panels and keys hand these back; apply() is the only place where the
+// state changes.
+
+struct ChooseSwing {
+    std::size_t swing = 0;  ///< place in lesson->swings
+};
+struct CompareSwing {
+    std::size_t swing = 0;  ///< the same again takes it away
+};
+/// Keeps the chosen swing beside those chosen later; again: lets it go.
+struct KeepForComparison {};
+struct ChooseNeighbour {
+    int step = 1;  ///< +1 the next swing, -1 the one before
+};
+/// Within what is played (played_span).
+struct MoveHead {
+    double time_s = 0.0;
+};
+/// To an instant of the whole recording: by pressing or dragging on the trace or the timeline. Chooses the
+/// swing there; between swings none is chosen.
+struct ScrubTo {
+    double time_s = 0.0;
+};
+struct StepTime {
+    double seconds = 0.0;
+};
+struct StepSamples {
+    int samples = 1;
+};
+/// To an event of the chosen swing, where it is known.
+struct GoToEvent {
+    std::optional<Event> SwingEvents::*event = &SwingEvents::address;
+};
+struct TogglePlaying {};
+struct ToggleLooping {};
+struct ChangeSpeed {
+    int step = 1;
+};
+struct ToggleTheme {};
+struct ToggleKeys {};
+/// The first swing that the list shows; until another is chosen by a key.
+struct ScrollList {
+    std::size_t top = 0;
+};
+struct CloseOverlay {};
+struct OpenFile {
+    std::string path;
+};
+struct CloseWindow {};
+
+using ViewAction =
+    std::variant<ChooseSwing, CompareSwing, KeepForComparison, ChooseNeighbour, MoveHead, ScrubTo, StepTime,
+                 StepSamples, GoToEvent, TogglePlaying, ToggleLooping, ChangeSpeed, ToggleTheme, ToggleKeys,
+                 ScrollList, CloseOverlay, OpenFile, CloseWindow>;
+
+/// The state after one action. What makes no sense (no such swing, nothing open) changes nothing.
+[[nodiscard]] ViewState apply(ViewState state, const ViewAction& action);
+[[nodiscard]] ViewState apply(ViewState state, const std::vector<ViewAction>& actions);
+
+/// The state `elapsed_s` of real time later: moves the head while playing, at the chosen speed, and stops or
+/// loops at the end of what is played.
+[[nodiscard]] ViewState advance(ViewState state, double elapsed_s);
+
+}  // namespace footing

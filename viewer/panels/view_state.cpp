@@ -1,0 +1,97 @@
+#include "viewer/panels/view_state.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "analysis/report/figure_scale.h"
+
+namespace footing {
+
+namespace {
+
+constexpr double context_s = 10.0;     // shown at once where there is no swing to show
+constexpr double least_load_n = 20.0;  // below it a share means nothing
+
+std::optional<std::size_t> first_to_show(const LessonResult& lesson) {
+    if (lesson.swings.empty()) return std::nullopt;
+    const auto shot = std::find_if(lesson.swings.begin(), lesson.swings.end(),
+                                   [](const Swing& swing) { return swing.kind == SwingKind::shot; });
+    return shot == lesson.swings.end() ? 0 : static_cast<std::size_t>(shot - lesson.swings.begin());
+}
+
+const Swing* swing_at(const ViewState& state, std::optional<std::size_t> place) {
+    if (!state.lesson || !place || *place >= state.lesson->swings.size()) return nullptr;
+    return &state.lesson->swings[*place];
+}
+
+}  // namespace
+
+ViewState show_lesson(std::shared_ptr<const LessonResult> lesson, ViewState before) {
+    ViewState state = std::move(before);
+    state.opening.clear();
+    state.problem.reset();
+    state.compared.reset();
+    state.playing = Playing::paused;
+    state.overview = lesson ? std::make_shared<Overview>(make_overview(lesson->trace)) : nullptr;
+    state.chosen = lesson ? first_to_show(*lesson) : std::nullopt;
+    state.lesson = std::move(lesson);
+    const Swing* swing = chosen_swing(state);
+    state.head_s = swing ? zero_of(*swing) : 0.0;
+    return state;
+}
+
+const Swing* chosen_swing(const ViewState& state) {
+    return swing_at(state, state.chosen);
+}
+
+const Swing* compared_swing(const ViewState& state) {
+    return state.compared == state.chosen ? nullptr : swing_at(state, state.compared);
+}
+
+TimeSpan played_span(const ViewState& state) {
+    if (!state.lesson) return {};
+    const Swing* swing = chosen_swing(state);
+    if (!swing) return {0.0, state.lesson->duration_s};
+    return {std::max(swing->from_s, 0.0), std::min(swing->to_s, state.lesson->duration_s)};
+}
+
+TimeSpan shown_span(const ViewState& state) {
+    const TimeSpan played = played_span(state);
+    if (chosen_swing(state) || played.to_s - played.from_s <= context_s) return played;
+    // Page by page rather than about the head, so that the picture stands still while the head moves.
+    const double from = std::floor(state.head_s / context_s) * context_s;
+    return {std::min(from, played.to_s - context_s), std::min(from + context_s, played.to_s)};
+}
+
+std::optional<double> compared_head_s(const ViewState& state) {
+    const Swing* swing = chosen_swing(state);
+    const Swing* other = compared_swing(state);
+    if (!swing || !other) return std::nullopt;
+    return state.head_s - zero_of(*swing) + zero_of(*other);
+}
+
+std::optional<std::size_t> sample_at(const LoadTrace& trace, double time_s) {
+    if (trace.time_s.empty()) return std::nullopt;
+    const auto after = std::lower_bound(trace.time_s.begin(), trace.time_s.end(), time_s);
+    if (after == trace.time_s.begin()) return 0;
+    if (after == trace.time_s.end()) return trace.time_s.size() - 1;
+    const auto before = after - 1;
+    const auto nearest = time_s - *before <= *after - time_s ? before : after;
+    return static_cast<std::size_t>(nearest - trace.time_s.begin());
+}
+
+double lead_share_at(const LessonResult& lesson, std::size_t sample) {
+    const LoadTrace& trace = lesson.trace;
+    if (sample >= trace.left_n.size() || sample >= trace.right_n.size()) return unknown;
+    const double left = trace.left_n[sample];
+    const double right = trace.right_n[sample];
+    if (!known(left) || !known(right) || left + right < least_load_n) return unknown;
+    const double lead = lesson.facts.hand == Hand::right ? left : right;
+    return std::clamp(lead / (left + right), 0.0, 1.0);
+}
+
+bool feet_known(const ViewState& state) {
+    return state.overview && state.overview->samples_with_feet > 0;
+}
+
+}  // namespace footing

@@ -1,0 +1,73 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "acquisition/frame/problem.h"
+#include "analysis/report/lesson_result.h"
+#include "analysis/report/theme.h"
+#include "viewer/panels/overview.h"
+
+namespace footing {
+
+enum class Playing { paused, running };
+enum class Looping { off, on };
+enum class Overlay { none, keys };
+enum class Session { open, closing };
+
+/// Speeds to play at, as multiples of real time (U3).
+inline constexpr std::array<double, 6> play_speeds{0.05, 0.1, 0.25, 0.5, 1.0, 2.0};
+inline constexpr std::size_t real_time_speed = 4;
+
+/// All that the window shows. Panels read it and return what the coach asked for (view_action.h); nothing
+/// else is kept anywhere. `chosen` and `compared` are places in lesson->swings, not the numbers that people
+/// see.
+struct ViewState {
+    std::shared_ptr<const LessonResult> lesson;  ///< absent: nothing is open
+    std::shared_ptr<const Overview> overview;    ///< of the lesson; absent with it
+    std::string opening;                         ///< the file that is being read now; empty: none
+    std::optional<Problem> problem;              ///< why the last file did not open
+    std::optional<std::size_t> chosen;
+    std::optional<std::size_t> compared;
+    double head_s = 0.0;  ///< what is shown large: seconds from the first frame
+    Playing playing = Playing::paused;
+    Looping looping = Looping::off;
+    std::size_t speed = real_time_speed;  ///< place in play_speeds
+    Theme theme = Theme::paper;
+    Overlay overlay = Overlay::none;
+    Session session = Session::open;
+    std::optional<std::size_t>
+        list_top;  ///< first swing that the list shows; absent: the list follows the chosen one
+};
+
+/// A state that shows `lesson` from its first shot (else its first swing, else its start), head at impact
+/// where known.
+[[nodiscard]] ViewState show_lesson(std::shared_ptr<const LessonResult> lesson, ViewState before = {});
+
+/// The swing on show, or nothing.
+[[nodiscard]] const Swing* chosen_swing(const ViewState& state);
+[[nodiscard]] const Swing* compared_swing(const ViewState& state);
+
+/// What is played and what the trace shows: the chosen swing from a little before to a little after it;
+/// without one, the ten seconds of the recording that the head is in.
+[[nodiscard]] TimeSpan shown_span(const ViewState& state);
+
+/// Where playing starts and ends: the chosen swing, else the whole recording.
+[[nodiscard]] TimeSpan played_span(const ViewState& state);
+
+/// The same moment of the compared swing, counted from its own zero.
+[[nodiscard]] std::optional<double> compared_head_s(const ViewState& state);
+
+/// The sample nearest to an instant; nothing when the trace is empty.
+[[nodiscard]] std::optional<std::size_t> sample_at(const LoadTrace& trace, double time_s);
+
+/// Lead share of one sample in [0, 1]; `unknown` when the feet cannot be told apart or nobody stands there.
+[[nodiscard]] double lead_share_at(const LessonResult& lesson, std::size_t sample);
+
+/// Can the feet be told apart anywhere in this recording?
+[[nodiscard]] bool feet_known(const ViewState& state);
+
+}  // namespace footing
