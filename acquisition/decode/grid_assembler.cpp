@@ -32,6 +32,8 @@ GridAssembler::Step GridAssembler::take(const Packet& band) {
         if (before->how == Settled::How::complete && band.first_row == 0) ++duplicated_;
         return {};
     }
+    if (band.first_row == 0) begun_ = true;
+    if (!begun_) return {};
     Slot* slot = slot_for(band.head);
     if (slot == nullptr) return {};
     slot->head.inputs |= band.head.inputs;

@@ -56,6 +56,7 @@ class GridAssembler {
     std::array<Slot, 2> slots_;
     std::array<Settled, 16> settled_{};
     std::size_t next_settled_ = 0;
+    bool begun_ = false;
     std::uint64_t incomplete_ = 0;
     std::uint64_t duplicated_ = 0;
 };
