@@ -77,20 +77,28 @@ void draw_paths(SwingPicture& picture, const GroundView& view) {
     }
 }
 
-/// The marks' places on the picture, in the order of the swing.
-std::vector<std::pair<const char*, FigurePoint>> draw_cop_marks(SwingPicture& picture, const GroundView& view,
-                                                                double radius) {
+/// Name and place on the picture of each event's centre of pressure, in the order of the swing.
+std::vector<std::pair<const char*, FigurePoint>> cop_mark_places(const SwingPicture& picture,
+                                                                 const GroundView& view) {
     std::vector<std::pair<const char*, FigurePoint>> places;
     const Swing* swing = looked_at(picture);
     if (swing == nullptr) return places;
     for (const CopMark& mark : cop_marks) {
-        const auto place = place_of(picture.lesson, *swing, mark);
-        if (!place) continue;
-        const FigurePoint at = view(*place);
-        picture.kit.mark(at, shape_of(*swing, mark, picture.options.target_side), radius, Ink::ink);
-        places.emplace_back(mark.name, at);
+        if (const auto place = place_of(picture.lesson, *swing, mark))
+            places.emplace_back(mark.name, view(*place));
     }
     return places;
+}
+
+void draw_cop_marks(SwingPicture& picture, const GroundView& view, double radius) {
+    const Swing* swing = looked_at(picture);
+    if (swing == nullptr) return;
+    for (const CopMark& mark : cop_marks) {
+        if (const auto place = place_of(picture.lesson, *swing, mark)) {
+            picture.kit.mark(view(*place), shape_of(*swing, mark, picture.options.target_side), radius,
+                             Ink::ink);
+        }
+    }
 }
 
 /// The centre of pressure now, with its tail. Gives its place.
@@ -144,23 +152,38 @@ std::vector<GroundBounds> surfaces(const PlateLayout& layout) {
     return all;
 }
 
+/// Names in a row under the feet, each with a leader up to its mark.
 void label_marks(SwingPicture& picture, const std::vector<std::pair<const char*, FigurePoint>>& places,
-                 const FigureBox& box) {
+                 double left, double right, double baseline) {
     std::vector<Label> labels;
-    for (std::size_t i = 0; i < places.size(); ++i) {
-        labels.push_back({places[i].second.y, 0.0, i == 2 ? 2 : 1, i});
-    }
-    labels = spread_labels(std::move(labels), picture.px(18.0), box.top + picture.px(9.0),
-                           box.bottom - picture.px(9.0));
-    const double name_x = box.left + picture.px(8.0);
+    for (std::size_t i = 0; i < places.size(); ++i) labels.push_back({places[i].second.x, 0.0, 0, i});
+    const double half = picture.px(42.0);
+    labels = spread_labels(std::move(labels), 2.0 * half, left + half, right - half);
     for (const Label& label : labels) {
         const auto& [name, at] = places[label.key];
-        picture.kit.path({{name_x + picture.px(text_width(name, TextSize::small) + 4.0), label.y},
-                          {name_x + picture.px(92.0), label.y},
+        const double top = baseline - picture.px(16.0);
+        picture.kit.path({{label.y, top},
+                          {label.y, top - picture.px(4.0)},
+                          {at.x, std::max(at.y, top - picture.px(28.0))},
                           at},
                          Ink::quiet, 1.0, LineStyle::solid, 0.8);
-        picture.kit.text({name_x, label.y + picture.px(4.5)}, name, Ink::ink);
+        picture.kit.text({label.y, baseline}, name, Ink::ink, Align::middle);
     }
+}
+
+/// Where the feet cannot be told apart there is no share to stand over: the path alone, to scale.
+void draw_path_alone(SwingPicture& picture) {
+    const FigureBox& box = picture.scale.feet;
+    const PointM middle = cop_mean(picture.lesson, looked_at(picture));
+    GroundView view;
+    view.toes_down = toes_point_down(picture.lesson.facts.hand, picture.options.target_side);
+    view.middle = middle;
+    view.at = {0.5 * (box.left + box.right), 0.5 * (box.top + box.bottom)};
+    view.px_per_m_x = std::min(box.width() / 0.6, box.height() / 0.3);
+    view.px_per_m_y = view.px_per_m_x;
+    draw_paths(picture, view);
+    draw_cop_marks(picture, view, picture.px(5.0));
+    draw_cop_now(picture, view, picture.px(6.0));
 }
 
 }  // namespace
@@ -173,6 +196,7 @@ void draw_feet_over_rule(SwingPicture& picture) {
     const PointM& trail = hand == Hand::right ? feet.right : feet.left;
     const double stance = std::abs(lead.x_m - trail.x_m);
     const double apart = std::abs(lead.y_m - trail.y_m);
+    if (!feet.told_apart) return draw_path_alone(picture);
     const double px_per_m = scale.feet.height() / (sole_length_m * 1.06 + apart);
     GroundView view;
     view.toes_down = toes_point_down(hand, picture.options.target_side);
@@ -180,10 +204,8 @@ void draw_feet_over_rule(SwingPicture& picture) {
     view.at = {0.5 * (scale.feet.left + scale.feet.right), 0.5 * (scale.feet.top + scale.feet.bottom)};
     view.px_per_m_y = px_per_m;
     view.px_per_m_x = stance > 0.02 ? scale.feet.width() / stance : px_per_m;
-    if (feet.told_apart) {
-        draw_sole(picture, view, PlateSide::left, feet.left, px_per_m);
-        draw_sole(picture, view, PlateSide::right, feet.right, px_per_m);
-    }
+    draw_sole(picture, view, PlateSide::left, feet.left, px_per_m);
+    draw_sole(picture, view, PlateSide::right, feet.right, px_per_m);
     draw_paths(picture, view);
     draw_cop_marks(picture, view, picture.px(5.0));
     if (const auto now = draw_cop_now(picture, view, picture.px(6.0))) {
@@ -214,8 +236,8 @@ Figure feet_figure(const LessonResult& lesson, const SwingFigureOptions& options
     }
     const double k = options.text_scale;
     const bool with_labels = options.width >= 420.0 * k && options.height >= 160.0 * k;
-    const FigureBox box{with_labels ? 112.0 * k : 12.0 * k, 28.0 * k, options.width - 12.0 * k,
-                        options.height - 12.0 * k};
+    const FigureBox box{16.0 * k, 28.0 * k, options.width - 16.0 * k,
+                        options.height - (with_labels ? 48.0 : 12.0) * k};
     GroundView view;
     view.toes_down = toes_point_down(lesson.facts.hand, options.target_side);
     view.middle = {0.5 * (bounds.left + bounds.right), 0.5 * (bounds.near + bounds.far)};
@@ -229,7 +251,7 @@ Figure feet_figure(const LessonResult& lesson, const SwingFigureOptions& options
         const FigurePoint a = view({outline.left, outline.near});
         const FigurePoint b = view({outline.right, outline.far});
         picture.kit.outline({std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)},
-                            Ink::grid, 1.5);
+                            Ink::band_edge, 1.0);
     }
     if (feet.told_apart) {
         draw_sole(picture, view, PlateSide::left, feet.left, view.px_per_m_x);
@@ -241,9 +263,11 @@ Figure feet_figure(const LessonResult& lesson, const SwingFigureOptions& options
                          Ink::quiet, right ? Align::right : Align::left);
     }
     draw_paths(picture, view);
-    const auto places = draw_cop_marks(picture, view, 6.0 * k);
+    if (with_labels) {
+        label_marks(picture, cop_mark_places(picture, view), box.left, box.right, options.height - 12.0 * k);
+    }
+    draw_cop_marks(picture, view, 6.0 * k);
     draw_cop_now(picture, view, 7.0 * k);
-    if (with_labels) label_marks(picture, places, {0.0, box.top, box.left, box.bottom});
 
     figure.title = "The feet seen from above";
     figure.description = std::string("Path of the centre of pressure, the target on the ") +

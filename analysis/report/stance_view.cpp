@@ -95,6 +95,13 @@ FeetOnGround feet_on_ground(const LessonResult& lesson, const Swing* swing) {
     return feet;
 }
 
+PointM cop_mean(const LessonResult& lesson, const Swing* swing) {
+    const LoadTrace& trace = lesson.trace;
+    const std::size_t from = swing != nullptr ? sample_from(trace, swing->from_s) : 0;
+    const std::size_t to = swing != nullptr ? sample_from(trace, swing->to_s) : trace.size();
+    return mean_of(trace.cop_x_m, trace.cop_y_m, from, to).value_or(PointM{});
+}
+
 FigurePoint GroundView::operator()(const PointM& point) const {
     const double turn = toes_down ? 1.0 : -1.0;
     return {at.x - turn * (point.x_m - middle.x_m) * px_per_m_x,

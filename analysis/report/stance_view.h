@@ -19,6 +19,10 @@ struct FeetOnGround {
 
 [[nodiscard]] FeetOnGround feet_on_ground(const LessonResult& lesson, const Swing* swing);
 
+/// Mean centre of pressure of all load over a swing, or over the whole recording; the origin when there is
+/// none.
+[[nodiscard]] PointM cop_mean(const LessonResult& lesson, const Swing* swing);
+
 /// From the ground to the picture, seen from above. Never a mirror image: with the target on the right a
 /// right-handed golfer's toes point down the picture, towards a coach who stands face to face with the
 /// golfer, and a left-handed golfer's toes point up.

@@ -45,16 +45,21 @@ Figure draw(const LessonResult& lesson, const SwingFigureOptions& options, Feet 
     const FigureBox& trace = picture.scale.trace;
     const double rule_y = trace.top - picture.px(6.0);
 
-    draw_band(picture, with_feet ? picture.scale.feet.top : rule_y, trace.bottom);
-    draw_foot_names(picture, picture.px(16.0));
+    const bool shares = has_shares(lesson);
+    if (shares) {
+        draw_band(picture, with_feet ? picture.scale.feet.top : rule_y, trace.bottom);
+        draw_foot_names(picture, picture.px(16.0));
+    }
     if (!picture.swings.empty()) draw_time_grid(picture);
     draw_loss(picture);
-    draw_rule(picture, rule_y);
+    if (shares) draw_rule(picture, rule_y);
     if (with_feet) draw_feet_over_rule(picture);
     if (!picture.swings.empty()) {
         draw_traces(picture);
         draw_events(picture);
         draw_head(picture);
+    } else {
+        draw_notice(picture, "no swing to show", "no swing");
     }
     figure.title = title_of(picture);
     figure.description = description_of(picture);

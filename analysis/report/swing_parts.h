@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "analysis/report/figure_kit.h"
@@ -32,6 +33,8 @@ struct SwingPicture {
 /// Whether there is a lead share to draw at all.
 [[nodiscard]] bool has_shares(const LessonResult& lesson);
 
+/// A sentence in place of a trace; the short one where there is no room.
+void draw_notice(SwingPicture& picture, const std::string& notice, const std::string& short_notice);
 /// Names of the feet over the rule (baseline `names_y`).
 void draw_foot_names(SwingPicture& picture, double names_y);
 /// The stripe of the target band from `top` to `bottom`, with thin edges.

@@ -130,6 +130,17 @@ bool has_shares(const LessonResult& lesson) {
            std::any_of(trace.right_n.begin(), trace.right_n.end(), known);
 }
 
+void draw_notice(SwingPicture& picture, const std::string& notice, const std::string& short_notice) {
+    const FigureBox& box = picture.scale.trace;
+    const bool fits = picture.px(text_width(notice, TextSize::small)) < box.width();
+    const double x = 0.5 * (box.left + box.right);
+    const double y = box.top + picture.px(24.0);
+    picture.kit.area(
+        {x - 0.5 * box.width() + 1.0, y - picture.px(14.0), x + 0.5 * box.width() - 1.0, y + picture.px(6.0)},
+        Ink::paper);
+    picture.kit.text({x, y}, fits ? notice : short_notice, Ink::quiet, Align::middle);
+}
+
 void draw_foot_names(SwingPicture& picture, double names_y) {
     const FigureBox& trace = picture.scale.trace;
     const bool right = picture.options.target_side == TargetSide::right;
@@ -148,8 +159,13 @@ void draw_band(SwingPicture& picture, double top, double bottom) {
     const double low = picture.scale.x_of_share(picture.lesson.band.low);
     const double high = picture.scale.x_of_share(picture.lesson.band.high);
     picture.kit.area({std::min(low, high), top, std::max(low, high), bottom}, Ink::band);
-    picture.kit.line({low, top}, {low, bottom}, Ink::band_edge, 1.0);
-    picture.kit.line({high, top}, {high, bottom}, Ink::band_edge, 1.0);
+    // The edges leave out the row of numerals, which would be struck through.
+    const double numerals_bottom = picture.scale.trace.top - picture.px(6.0 + 6.0);
+    const double numerals_top = numerals_bottom - picture.px(18.0);
+    for (const double x : {low, high}) {
+        if (top < numerals_top) picture.kit.line({x, top}, {x, numerals_top}, Ink::band_edge, 1.0);
+        picture.kit.line({x, std::max(top, numerals_bottom)}, {x, bottom}, Ink::band_edge, 1.0);
+    }
 }
 
 void draw_rule(SwingPicture& picture, double rule_y) {
@@ -191,7 +207,7 @@ void draw_time_grid(SwingPicture& picture) {
         const double baseline =
             std::clamp(y + picture.px(4.5), scale.trace.top + picture.px(9.0), scale.trace.bottom);
         picture.kit.text({scale.trace.right + picture.px(8.0), baseline},
-                         number_words(tick * step, decimals) + " s", Ink::quiet);
+                         number_words(tick * step, tick == 0.0 ? 0 : decimals) + " s", Ink::quiet);
     }
 }
 
@@ -221,11 +237,7 @@ void draw_loss(SwingPicture& picture) {
 
 void draw_traces(SwingPicture& picture) {
     if (!has_shares(picture.lesson)) {
-        const FigureBox& box = picture.scale.trace;
-        const std::string long_text = "no lead share: the feet cannot be told apart here";
-        const bool fits = picture.px(text_width(long_text, TextSize::small)) < box.width();
-        picture.kit.text({0.5 * (box.left + box.right), 0.5 * (box.top + box.bottom)},
-                         fits ? long_text : "no lead share", Ink::quiet, Align::middle);
+        draw_notice(picture, "no lead share: the feet cannot be told apart here", "no lead share");
         return;
     }
     for (std::size_t i = picture.swings.size(); i-- > 0;) {
@@ -282,16 +294,16 @@ void draw_events(SwingPicture& picture) {
         }
     }
 
-    for (const EventRow& row : event_rows) {
+    const auto draw_mark = [&](const EventRow& row) {
         const auto& event = swing.events.*row.event;
-        if (!event) continue;
+        if (!event) return;
         const ShareValue* share = share_of(swing, row);
         const double shown = share ? share->value : share_at_time(picture.lesson, event->time_s);
-        if (!known(shown)) continue;
+        if (!known(shown)) return;
         const FigurePoint at{scale.x_of_share(std::clamp(shown, 0.0, 1.0)), scale.y_of(event->time_s - zero)};
         if (!row.judged || !share) {
             picture.kit.mark(at, MarkShape::dot, picture.px(2.5), Ink::ink);
-            continue;
+            return;
         }
         const double reach = std::isfinite(share->u) ? 2.0 * share->u * scale.trace.width() : 0.0;
         if (reach > picture.px(7.0)) {
@@ -299,6 +311,12 @@ void draw_events(SwingPicture& picture) {
                              {std::min(at.x + reach, scale.trace.right), at.y}, Ink::ink, 1.5);
         }
         picture.kit.mark(at, mark_towards(share->verdict, scale.target_side), picture.px(6.0), Ink::ink);
+    };
+    for (const EventRow& row : event_rows) {
+        if (!row.judged) draw_mark(row);
+    }
+    for (const EventRow& row : event_rows) {
+        if (row.judged) draw_mark(row);
     }
 }
 
@@ -314,13 +332,16 @@ void draw_head(SwingPicture& picture) {
     if (!known(share)) return;
     const FigurePoint at{scale.x_of_share(share), y};
     picture.kit.mark(at, MarkShape::dot, picture.px(5.0), Ink::lead);
+    // At the trail's end of the head's line: the trace is hardly ever there. Leaders under it give way.
+    const bool right = scale.target_side == TargetSide::right;
     const std::string text = share_short(share);
-    const double room = picture.px(text_width(text, TextSize::text, TextWeight::bold) + 14.0);
-    const bool to_right = at.x + room <= scale.trace.right;
-    const double baseline =
-        y - picture.px(8.0) < scale.trace.top + picture.px(12.0) ? y + picture.px(20.0) : y - picture.px(8.0);
-    picture.kit.text({at.x + picture.px(to_right ? 10.0 : -10.0), baseline}, text, Ink::lead,
-                     to_right ? Align::left : Align::right, TextSize::text, TextWeight::bold);
+    const double width = picture.px(text_width(text, TextSize::text, TextWeight::bold));
+    const double x = right ? scale.trace.left + picture.px(4.0) : scale.trace.right - picture.px(4.0) - width;
+    const double top = y - scale.trace.top > picture.px(24.0) ? y - picture.px(24.0) : y + picture.px(2.0);
+    picture.kit.area({x - picture.px(4.0), top, x + width + picture.px(4.0), top + picture.px(22.0)},
+                     Ink::paper);
+    picture.kit.text({x, top + picture.px(17.0)}, text, Ink::lead, Align::left, TextSize::text,
+                     TextWeight::bold);
 }
 
 }  // namespace footing

@@ -40,12 +40,14 @@ inline double rise(double t, double from, double to) {
     return part * part * part * (10.0 + part * (6.0 * part - 15.0));
 }
 
+inline constexpr double settle_s = 0.14;  ///< from impact to where the return ends
+
 /// Lead share at `t` seconds from impact: level, dip onto the trail foot, return, held finish.
 inline double planned_share(const SwingPlan& plan, double t) {
     const double back = rise(t, plan.takeaway_s, plan.turnaround_s);
-    const double through = rise(t, plan.turnaround_s, 0.30);
-    const double rest = rise(t, 0.30, plan.finish_s);
-    const double peak = plan.lowest + (plan.impact - plan.lowest) / rise(0.0, plan.turnaround_s, 0.30);
+    const double through = rise(t, plan.turnaround_s, settle_s);
+    const double rest = rise(t, settle_s, plan.finish_s);
+    const double peak = plan.lowest + (plan.impact - plan.lowest) / rise(0.0, plan.turnaround_s, settle_s);
     const double leave = rise(t, 4.0, 5.2);  // back to an even stance between two swings
     const double arrive = 1.0 - rise(t, -4.6, -3.2);
     const double swing = plan.address + (plan.lowest - plan.address) * back + (peak - plan.lowest) * through +

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace footing {
+
+/// Free text of people, devices and files, made harmless for one place each. Numbers never need any of it.
+
+/// Valid UTF-8 on one line: what is not UTF-8 becomes U+FFFD, control characters become a space, and
+/// characters that turn the direction of the text around them (Unicode TR 9, explicit formatting) are left
+/// out.
+[[nodiscard]] std::string clean_text(std::string_view text);
+
+/// clean_text(), cut to `most` characters with "…" at the end.
+[[nodiscard]] std::string clean_text(std::string_view text, std::size_t most);
+
+/// For HTML and XML, text and double-quoted attributes alike: & < > " ' as references, after clean_text().
+[[nodiscard]] std::string escaped(std::string_view text);
+
+/// One field of free text for CSV: RFC 4180 quoting; a text that a spreadsheet could take for a formula (it
+/// begins with = + - @ or a tab or a line end) gets an apostrophe in front.
+[[nodiscard]] std::string csv_text(std::string_view text);
+
+}  // namespace footing
