@@ -84,7 +84,4 @@ class EmulatedDevice {
     std::unique_ptr<Inside> inside_;
 };
 
-/// The truth as JSON (two-space indent, SI units, times in device seconds from the first frame).
-[[nodiscard]] std::string truth_json(const EmulatedDeviceSettings& settings, const EmulatedTruth& truth);
-
 }  // namespace footing

@@ -1,0 +1,176 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <atomic>
+#include <charconv>
+#include <csignal>
+#include <cstdio>
+#include <memory>
+#include <string>
+
+#include "acquisition/device/emulated_device.h"
+#include "acquisition/device/emulated_line.h"
+#include "acquisition/device/emulated_transmission.h"
+#include "acquisition/device/emulated_truth.h"
+#include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/say.h"
+#include "viewer/command_line/verbs.h"
+#include "viewer/command_line/write_text.h"
+
+namespace footing {
+
+namespace {
+
+constexpr double patience_for_a_reader_s = 60.0;
+constexpr double lowest_rate_hz = 20.0;
+constexpr double highest_rate_hz = 20000.0;
+
+struct EmulateOptions {
+    std::string udp;
+    std::string serial;
+    std::string pty;
+    std::string mat;
+    double rate_hz = 0.0;
+    std::size_t swings = 9;
+    std::uint64_t seed = 1;
+    std::uint64_t student = 0;
+    double mass_kg = 0.0;
+    std::string hand;
+    std::string trigger = "on";
+    double loss = 0.0;
+    double damage = 0.0;
+    CLI::Option* fast = nullptr;
+    double fast_factor = 0.0;
+    bool on_plates = false;
+    bool in_text_lines = false;
+    std::string truth;
+};
+
+std::atomic<bool> interrupted{false};
+static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
+
+extern "C" void note_interrupt(int) {
+    interrupted = true;
+}
+
+Outcome set_mat(const std::string& words, EmulatedDeviceSettings& settings) {
+    const char* const end = words.data() + words.size();
+    const auto rows = std::from_chars(words.data(), end, settings.rows);
+    if (rows.ec == std::errc() && rows.ptr != end && *rows.ptr == 'x') {
+        const auto columns = std::from_chars(rows.ptr + 1, end, settings.columns);
+        const auto fits = [](std::uint32_t count) { return count >= 4 && count <= 128; };
+        if (columns.ec == std::errc() && columns.ptr == end && fits(settings.rows) &&
+            fits(settings.columns)) {
+            settings.kind = FrameKind::grid;
+            return Done{};
+        }
+    }
+    return Problem{ProblemKind::command_line, "--mat " + words, "is not ROWSxCOLUMNS, each from 4 to 128",
+                   "write for example --mat 48x48"};
+}
+
+Result<std::unique_ptr<EmulatedLine>> open_line(const EmulateOptions& options) {
+    if (!options.udp.empty()) return open_udp_line(options.udp);
+    if (!options.serial.empty()) return open_serial_line(options.serial);
+    return open_pty_line(options.pty, patience_for_a_reader_s);
+}
+
+Outcome emulate(const EmulateOptions& options) {
+    EmulatedDeviceSettings settings;
+    if (!options.mat.empty()) {
+        if (Outcome done = set_mat(options.mat, settings); !done) return done;
+    }
+    settings.rate_hz = options.rate_hz > 0.0 ? options.rate_hz : (options.mat.empty() ? 1000.0 : 200.0);
+    settings.seed = options.seed;
+    settings.swings = options.swings;
+    settings.golfer = options.student > 0 ? random_style(options.student) : GolferStyle{};
+    settings.golfer.hand = parse_hand(options.hand).value_or(settings.golfer.hand);
+    if (options.mass_kg > 0.0) settings.golfer.mass_kg = options.mass_kg;
+    settings.trigger = options.trigger == "on" ? EmulatedDeviceSettings::Trigger::wired
+                                               : EmulatedDeviceSettings::Trigger::absent;
+
+    auto line = open_line(options);
+    if (!line) return line.problem();
+    EmulatedDevice device(settings);
+    if (!options.truth.empty()) {
+        if (Outcome done = write_text(options.truth, truth_json(settings, device.truth())); !done)
+            return done;
+    }
+    TransmitSettings how;
+    how.words =
+        options.in_text_lines ? TransmitSettings::Words::text_lines : TransmitSettings::Words::packets;
+    how.loss_probability = options.loss;
+    how.damage_probability = options.damage;
+    how.seed = options.seed;
+    if (options.fast->count() > 0) {
+        how.speed = options.fast_factor > 0.0 ? options.fast_factor : sensible_speed(device.description());
+    }
+    fmt::print(stderr, "{} (serial number {}), {} Hz, {} swings, {:.0f} s at {:.3g} times real time, to {}\n",
+               device.description().name, device.description().serial, settings.rate_hz, settings.swings,
+               device.truth().duration_s, how.speed, line.value()->name());
+
+    interrupted = false;
+    std::signal(SIGINT, note_interrupt);
+    std::signal(SIGTERM, note_interrupt);
+    const auto count = transmit(device, *line.value(), how, interrupted);
+    if (!count) return count.problem();
+    const TransmitCount& sent = count.value();
+    fmt::print(stderr, "{} of {} frames given to the line; {} lost or damaged on purpose{}\n", sent.frames,
+               device.frame_count(), sent.lost_frames.size(),
+               sent.end == TransmitCount::End::stopped       ? "; stopped"
+               : sent.end == TransmitCount::End::reader_gone ? "; the reader has left"
+                                                             : "");
+    if (options.truth.empty()) return Done{};
+    return write_text(options.truth, truth_json(settings, device.truth(), &sent));
+}
+
+}  // namespace
+
+void add_emulate(CLI::App& program, VerbOutcome& outcome) {
+    auto options = std::make_shared<EmulateOptions>();
+    CLI::App* verb = program.add_subcommand(
+        "emulate", "a simulated golfer on a simulated device, sending over a real line");
+    auto* line = verb->add_option_group("line", "where to send to");
+    line->add_option("--udp", options->udp, "HOST:PORT to send datagrams to");
+    line->add_option("--serial", options->serial, "serial port, PATH[:BAUD]");
+    line->add_option(
+        "--pty", options->pty,
+        "make a pty that record can open under this path, and wait a minute for it to be opened");
+    line->require_option(1);
+    auto* mat = verb->add_option("--mat", options->mat, "stand on a mat of ROWSxCOLUMNS elements");
+    verb->add_flag("--plates", options->on_plates,
+                   "stand on two plates with four cells each (this is so unless --mat is given)")
+        ->excludes(mat);
+    verb->add_option("--rate", options->rate_hz, "frames a second; else 1000 for plates, 200 for a mat")
+        ->check(CLI::Range(lowest_rate_hz, highest_rate_hz));
+    verb->add_option("--swings", options->swings, "how many swings; every third is a practice swing")
+        ->check(CLI::Range(0, 10000))
+        ->capture_default_str();
+    verb->add_option("--seed", options->seed,
+                     "another number, another lesson; the same number, the same lesson")
+        ->capture_default_str();
+    verb->add_option("--student", options->student,
+                     "a student with other build and habits for each number; 0 does as the coach asks")
+        ->capture_default_str();
+    verb->add_option("--mass", options->mass_kg, "the student's mass in kg")->check(CLI::Range(20.0, 200.0));
+    add_hand_option(*verb, options->hand, "which way the student plays");
+    verb->add_option("--trigger", options->trigger, "whether the trigger input marks each struck ball")
+        ->check(CLI::IsMember({"on", "off"}))
+        ->capture_default_str();
+    verb->add_option("--loss", options->loss, "probability that a packet never arrives")
+        ->check(CLI::Range(0.0, 1.0));
+    verb->add_option("--damage", options->damage, "probability that bits of a packet are flipped")
+        ->check(CLI::Range(0.0, 1.0));
+    options->fast = verb->add_option("--fast", options->fast_factor,
+                                     "faster than real time, by this factor or as fast as is sensible")
+                        ->expected(0, 1)
+                        ->check(CLI::Range(1.0, 10000.0));
+    verb->add_flag("--text", options->in_text_lines,
+                   "send text lines instead of packets, as simple boards do");
+    verb->add_option("--truth", options->truth, "write what really happened to this file, as JSON");
+    verb->callback([options, &outcome] {
+        if (const Outcome done = emulate(*options); !done) complain(done.problem(), outcome);
+    });
+}
+
+}  // namespace footing
