@@ -1,56 +1,17 @@
 #include "acquisition/calibrate/calibration.h"
 
-#include <openssl/evp.h>
-
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
-#include <nlohmann/json.hpp>
+#include <cstdio>
 
 namespace footing {
 
 namespace {
 
-using nlohmann::json;
-
 /// Relative standard uncertainty of a scale that nobody has checked: common practice, no source.
 constexpr double nominal_relative_u = 0.01;
-constexpr const char* remake = "make the calibration again, or record without --calibration";
-
-std::string sha256_hex(const std::string& text) {
-    std::array<unsigned char, EVP_MAX_MD_SIZE> digest{};
-    unsigned int length = 0;
-    EVP_Digest(text.data(), text.size(), digest.data(), &length, EVP_sha256(), nullptr);
-    std::string hex;
-    for (unsigned int i = 0; i < length; ++i) {
-        constexpr const char* digits = "0123456789abcdef";
-        hex += digits[digest[i] >> 4U];
-        hex += digits[digest[i] & 15U];
-    }
-    return hex;
-}
-
-json content_of(const Calibration& calibration) {
-    return {{"format", "footing calibration"},
-            {"version", calibration_format_version},
-            {"device_serial", calibration.device_serial},
-            {"method", calibration.method},
-            {"made", calibration.made},
-            {"valid_until", calibration.valid_until},
-            {"newtons_per_count", calibration.newtons_per_count},
-            {"zero_counts", calibration.zero_counts},
-            {"relative_u", calibration.relative_u},
-            {"only_ratios", calibration.only_ratios}};
-}
-
-Problem bad(const std::string& place, std::string what) {
-    return {ProblemKind::bad_input, place, std::move(what), remake};
-}
-
-bool sound_factors(const std::vector<double>& factors) {
-    return !factors.empty() &&
-           std::all_of(factors.begin(), factors.end(), [](double f) { return std::isfinite(f) && f != 0.0; });
-}
 
 }  // namespace
 
@@ -65,52 +26,6 @@ Calibration nominal_calibration(const DeviceDescription& device, double assumed_
                                          device.newtons_per_count.value_or(assumed_newtons_per_count));
     calibration.zero_counts.assign(values, 0.0);
     return calibration;
-}
-
-std::string calibration_json(const Calibration& calibration) {
-    json content = content_of(calibration);
-    content["sha256"] = sha256_hex(content.dump());
-    return content.dump(2) + "\n";
-}
-
-Result<Calibration> parse_calibration(std::string_view text, const std::string& place) {
-    json content = json::parse(text, nullptr, false);
-    if (content.is_discarded() || !content.is_object())
-        return bad(place, "this is not a calibration record (no JSON object)");
-    if (content.value("format", json()) != "footing calibration")
-        return bad(place, "this is not a calibration record");
-    if (content.value("version", json()) != calibration_format_version) {
-        return bad(place, "this calibration record has a version that this program does not know");
-    }
-    const json stated = content.value("sha256", json());
-    content.erase("sha256");
-    if (stated != sha256_hex(content.dump())) {
-        return bad(place,
-                   "the calibration record was changed after it was made (its SHA-256 does not match)");
-    }
-    try {
-        Calibration calibration;
-        calibration.device_serial = content.at("device_serial").get<std::uint32_t>();
-        calibration.method = content.at("method").get<std::string>();
-        calibration.made = content.at("made").get<std::string>();
-        calibration.valid_until = content.at("valid_until").get<std::string>();
-        calibration.newtons_per_count = content.at("newtons_per_count").get<std::vector<double>>();
-        calibration.zero_counts = content.at("zero_counts").get<std::vector<double>>();
-        calibration.relative_u = content.at("relative_u").get<double>();
-        calibration.only_ratios = content.at("only_ratios").get<bool>();
-        if (!sound_factors(calibration.newtons_per_count))
-            return bad(place, "newtons_per_count holds a zero or no number");
-        if (calibration.zero_counts.size() != calibration.newtons_per_count.size()) {
-            return bad(place, "newtons_per_count and zero_counts differ in length");
-        }
-        if (!(calibration.relative_u >= 0.0 && calibration.relative_u < 1.0)) {
-            return bad(place, "relative_u is not a fraction between 0 and 1");
-        }
-        return calibration;
-    } catch (const json::exception& error) {
-        return bad(place, std::string("a part of the calibration record is missing or of the wrong type (") +
-                              error.what() + ")");
-    }
 }
 
 Outcome check_calibration(const Calibration& calibration, const DeviceDescription& device,
@@ -128,27 +43,78 @@ Outcome check_calibration(const Calibration& calibration, const DeviceDescriptio
                            " values a frame, but the plates send " + std::to_string(values),
                        "use the calibration of these plates"};
     }
+    if (!calibration.cell_matrix.empty() && device.layout.kind != FrameKind::cells) {
+        return Problem{ProblemKind::bad_input, place,
+                       "this calibration holds a cell matrix, but the device has no single cells",
+                       "use the calibration of these plates"};
+    }
     return Done{};
 }
 
+bool is_stale(const Calibration& calibration, std::string_view today) {
+    return !calibration.valid_until.empty() && std::string_view(calibration.valid_until) < today;
+}
+
 std::string describe_calibration(const Calibration& calibration, std::string_view today) {
-    std::string text;
     if (calibration.only_ratios) {
-        text =
-            "not calibrated, and the device states no newtons per count: shares and places hold, newtons do "
-            "not";
-    } else if (calibration.method == "nominal") {
-        text = "not calibrated: the device's own nominal newtons per count";
-    } else if (calibration.method == "physical") {
-        text = "values came as newtons; how they were calibrated is not known here";
-    } else {
-        text = "calibrated by " + calibration.method + " on " + calibration.made;
-        if (!calibration.valid_until.empty()) {
-            const bool stale = std::string_view(calibration.valid_until) < today;
-            text += (stale ? ", EXPIRED on " : ", valid until ") + calibration.valid_until;
-        }
+        return "not calibrated, and the device states no newtons per count: shares and places hold, newtons "
+               "do not";
+    }
+    if (calibration.method == "nominal") return "not calibrated: the device's own nominal newtons per count";
+    if (calibration.method == "physical")
+        return "values came as newtons; how they were calibrated is not known here";
+    std::string text = "calibrated by " + calibration.method + " on " + calibration.made;
+    std::array<char, 64> certainty{};
+    std::snprintf(certainty.data(), certainty.size(), ", loads within %.2g %% (k = 2)",
+                  200.0 * calibration.relative_u);
+    text += certainty.data();
+    if (!calibration.valid_until.empty()) {
+        const bool stale = is_stale(calibration, today);
+        text += (stale ? ", EXPIRED on " : ", valid until ") + calibration.valid_until;
     }
     return text;
+}
+
+double ratio_relative_u(const Calibration& calibration) {
+    const double all = calibration.relative_u;
+    const double common = calibration.common_relative_u;
+    return std::sqrt(std::max(0.0, all * all - common * common));
+}
+
+std::vector<std::size_t> plate_of_value(const PlateLayout& layout) {
+    std::vector<std::size_t> plates;
+    for (std::size_t plate = 0; plate < layout.plates.size(); ++plate)
+        plates.insert(plates.end(), layout.plates[plate].cells.size(), plate);
+    return plates;
+}
+
+LoadCovariance load_covariance(const Calibration& calibration, const std::vector<double>& counts_less_zero,
+                               const std::vector<std::size_t>& plate_of_value) {
+    const std::size_t values = counts_less_zero.size();
+    assert(values == calibration.newtons_per_count.size() && values == plate_of_value.size());
+    std::size_t plates = 0;
+    for (const std::size_t plate : plate_of_value) plates = std::max(plates, plate + 1);
+    LoadCovariance loads{std::vector<double>(plates, 0.0), std::vector<double>(plates * plates, 0.0)};
+    for (std::size_t i = 0; i < values; ++i)
+        loads.load_n[plate_of_value[i]] += calibration.newtons_per_count[i] * counts_less_zero[i];
+    if (calibration.gain_covariance.empty()) {
+        const double own = ratio_relative_u(calibration);
+        for (std::size_t p = 0; p < plates; ++p) {
+            for (std::size_t q = 0; q < plates; ++q) {
+                const double relative = calibration.common_relative_u * calibration.common_relative_u +
+                                        (p == q ? own * own : 0.0);
+                loads.covariance[p * plates + q] = relative * loads.load_n[p] * loads.load_n[q];
+            }
+        }
+        return loads;
+    }
+    for (std::size_t i = 0; i < values; ++i) {
+        for (std::size_t j = 0; j < values; ++j) {
+            loads.covariance[plate_of_value[i] * plates + plate_of_value[j]] +=
+                calibration.gain_covariance[i * values + j] * counts_less_zero[i] * counts_less_zero[j];
+        }
+    }
+    return loads;
 }
 
 }  // namespace footing

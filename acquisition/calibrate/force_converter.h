@@ -8,8 +8,9 @@
 
 namespace footing {
 
-/// Counts to newtons, frame by frame. Raw counts become newton values (cells, grid); values that are physical
-/// already (components, imports in newtons) pass unchanged.
+/// Counts to newtons, frame by frame. Raw counts become newton values (cells, grid), by each value's own
+/// scale or by the cell matrix where the calibration holds one; values that are physical already (components,
+/// imports in newtons) pass unchanged. Allocates only when it is made.
 class ForceConverter {
   public:
     /// The calibration must have passed check_calibration for the device whose frames come.
@@ -22,8 +23,12 @@ class ForceConverter {
     [[nodiscard]] std::span<const double> convert(const FrameValues& raw);
 
   private:
+    void apply_matrix();
+
     std::vector<double> newtons_per_count_;
     std::vector<double> zero_counts_;
+    std::vector<double> matrix_;       ///< row-major [value, value]; empty: each value stands for itself
+    std::vector<double> deflections_;  ///< counts less zero; for the matrix only
     std::vector<double> newtons_;
 };
 
