@@ -1,0 +1,184 @@
+#include "acquisition/import/c3d_import.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <memory>
+#include <utility>
+
+#include "acquisition/frame/clock.h"
+#include "acquisition/import/c3d_loads.h"
+#include "acquisition/record/read_only_file.h"
+#include "acquisition/record/recording_writer.h"
+
+namespace footing {
+
+namespace {
+
+constexpr std::size_t frames_at_once = 4096;
+constexpr double trigger_length_s = 0.005;
+
+bool is_strike(const std::string& label) {
+    std::string capitals;
+    for (const char letter : label) {
+        capitals += letter >= 'a' && letter <= 'z' ? static_cast<char>(letter - 'a' + 'A') : letter;
+    }
+    return capitals == "IMPACT" || capitals == "TRIGGER" || capitals.ends_with(" IMPACT") ||
+           capitals.ends_with(" TRIGGER");
+}
+
+/// What the file itself marks, in time order, and what lies outside the recording told in one remark.
+struct Marks {
+    std::vector<RecordingNote> notes;
+    std::vector<double> strikes_s;
+};
+
+Marks read_marks(const C3dFile& file, double duration_s) {
+    Marks marks;
+    std::size_t outside = 0;
+    for (const C3dEvent& event : file.events()) {
+        if (!(event.time_s >= 0.0 && event.time_s <= duration_s)) {
+            ++outside;
+            continue;
+        }
+        const std::string label = event.label.empty() ? "without a name" : event.label;
+        marks.notes.push_back(
+            {std::llround(event.time_s * static_cast<double>(ns_per_s)), "event in the file: " + label});
+        if (is_strike(event.label)) marks.strikes_s.push_back(event.time_s);
+    }
+    std::ranges::stable_sort(marks.notes, {}, &RecordingNote::host_time_ns);
+    std::ranges::sort(marks.strikes_s);
+    if (outside > 0) {
+        marks.notes.push_back({0, std::to_string(outside) + " events of the file lie outside what it holds"});
+    }
+    return marks;
+}
+
+bool trigger_set(const std::vector<double>& strikes_s, double time_s) {
+    const auto after = std::ranges::upper_bound(strikes_s, time_s);
+    return after != strikes_s.begin() && time_s < *std::prev(after) + trigger_length_s;
+}
+
+RecordingInfo facts(const C3dFile& file, const C3dLoads& loads, const std::string& name, Hand hand) {
+    RecordingInfo info;
+    info.zone = "UTC";
+    info.start.utc_ns = SystemClock().utc_ns();
+    info.end = info.start;
+    const double duration_s = static_cast<double>(file.sample_count()) / file.analog_rate_hz();
+    info.end.steady_ns += std::llround(duration_s * static_cast<double>(ns_per_s));
+    info.end.utc_ns += info.end.steady_ns;
+    info.hand = hand;
+    info.origin = "imported from " + name;
+    info.device.name = "force plates in " + name;
+    info.device.rate_hz = file.analog_rate_hz();
+    info.device.layout = loads.layout();
+    for (const std::string& remark : loads.remarks()) info.notes.push_back({0, remark});
+    info.frame_count = file.sample_count();
+    info.losses.frames = file.sample_count();
+    if (file.missing_point_frames() > 0) {
+        info.outcome = RecordingOutcome::truncated;
+        info.cause = "the C3D file is cut off: " + std::to_string(file.missing_point_frames()) +
+                     " of its 3-D frames are missing at the end";
+    }
+    return info;
+}
+
+Outcome copy_frames(const C3dFile& file, const C3dLoads& loads, const std::vector<double>& strikes_s,
+                    RecordingWriter& writer) {
+    for (std::uint64_t first = 0; first < file.sample_count(); first += frames_at_once) {
+        auto values = loads.read(first, frames_at_once);
+        if (!values) return values.problem();
+        FrameBlock block;
+        block.values_per_frame = values_per_frame(loads.layout());
+        const std::size_t count = values.value().size() / block.values_per_frame;
+        for (std::size_t i = 0; i < count; ++i) {
+            const double time_s = static_cast<double>(first + i) / file.analog_rate_hz();
+            FrameStamp stamp;
+            stamp.counter = first + i;
+            stamp.device_time_us = static_cast<std::uint64_t>(std::llround(time_s / seconds_per_us));
+            stamp.inputs = trigger_set(strikes_s, time_s) ? trigger_bit : std::uint16_t{0};
+            block.stamps.push_back(stamp);
+        }
+        block.values = std::move(values).value();
+        if (Outcome done = writer.append(block); !done) return done;
+    }
+    return Done{};
+}
+
+std::optional<C3dPlateUse::Foot> foot_named(std::string_view name, Hand hand) {
+    using Foot = C3dPlateUse::Foot;
+    if (name == "left") return Foot::left;
+    if (name == "right") return Foot::right;
+    if (name == "whole") return Foot::whole;
+    if (name == "lead") return hand == Hand::right ? Foot::left : Foot::right;
+    if (name == "trail") return hand == Hand::right ? Foot::right : Foot::left;
+    return std::nullopt;
+}
+
+}  // namespace
+
+Result<std::vector<C3dPlateUse>> parse_plate_uses(std::string_view text, Hand hand) {
+    const Problem unreadable{ProblemKind::command_line, std::string(text), "does not name plates",
+                             "write for example left=2,right=1 or lead=1,trail=2 or whole=1"};
+    std::vector<C3dPlateUse> uses;
+    while (!text.empty()) {
+        const std::string_view one = text.substr(0, text.find(','));
+        text.remove_prefix(std::min(text.size(), one.size() + 1));
+        const std::size_t equals = one.find('=');
+        if (equals == std::string_view::npos) return unreadable;
+        const auto foot = foot_named(one.substr(0, equals), hand);
+        std::size_t plate = 0;
+        const std::string_view number = one.substr(equals + 1);
+        const auto [end, failure] = std::from_chars(number.data(), number.data() + number.size(), plate);
+        if (!foot || failure != std::errc() || end != number.data() + number.size() || plate == 0) {
+            return unreadable;
+        }
+        for (const C3dPlateUse& before : uses) {
+            const bool whole = before.foot == C3dPlateUse::Foot::whole || foot == C3dPlateUse::Foot::whole;
+            if (before.foot == *foot || before.plate == plate || whole) return unreadable;
+        }
+        uses.push_back({*foot, plate});
+    }
+    if (uses.empty()) return unreadable;
+    return uses;
+}
+
+Result<C3dAxis> parse_c3d_axis(std::string_view text) {
+    constexpr std::pair<std::string_view, C3dAxis> axes[] = {
+        {"+x", C3dAxis::plus_x}, {"x", C3dAxis::plus_x}, {"-x", C3dAxis::minus_x},
+        {"+y", C3dAxis::plus_y}, {"y", C3dAxis::plus_y}, {"-y", C3dAxis::minus_y},
+        {"+z", C3dAxis::plus_z}, {"z", C3dAxis::plus_z}, {"-z", C3dAxis::minus_z},
+    };
+    for (const auto& [name, axis] : axes) {
+        if (name == text) return axis;
+    }
+    return Problem{ProblemKind::command_line, std::string(text), "is no axis",
+                   "write +x, -x, +y, -y, +z or -z"};
+}
+
+Outcome import_c3d(const std::filesystem::path& c3d, const std::filesystem::path& recording,
+                   const C3dImportOptions& options) {
+    auto opened = ReadOnlyFile::open(c3d);
+    if (!opened) return opened.problem();
+    const ReadOnlyFile& bytes = opened.value();
+    auto file = C3dFile::open(
+        {bytes.size(),
+         [&bytes](std::uint64_t offset, std::span<std::byte> into) { return bytes.read_at(offset, into); }},
+        c3d.string());
+    if (!file) return file.problem();
+    const auto loads = C3dLoads::open(file.value(), options);
+    if (!loads) return loads.problem();
+
+    RecordingInfo info = facts(file.value(), loads.value(), c3d.filename().string(), options.hand);
+    const double duration_s =
+        static_cast<double>(file.value().sample_count()) / file.value().analog_rate_hz();
+    Marks marks = read_marks(file.value(), duration_s);
+    info.notes.insert(info.notes.end(), marks.notes.begin(), marks.notes.end());
+    auto writer = RecordingWriter::create(recording, info);
+    if (!writer) return writer.problem();
+    if (Outcome done = copy_frames(file.value(), loads.value(), marks.strikes_s, writer.value()); !done)
+        return done;
+    return writer.value().close(std::move(info));
+}
+
+}  // namespace footing
