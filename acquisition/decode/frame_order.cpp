@@ -10,8 +10,10 @@ namespace {
 /// A network never delivers a frame this many frames or microseconds late: the device counts anew.
 constexpr std::int32_t most_frames_behind = 64;
 constexpr std::int64_t most_time_behind_us = 2'000'000;
-/// A device that restarts after its first few frames looks as if it sent them again, one after the other.
+/// A device that restarts after its first few frames looks as if it sent them again, one after the other; but
+/// it was silent before.
 constexpr unsigned behind_in_a_row_of_a_restart = 8;
+constexpr std::int64_t least_boot_ns = 200'000'000;
 
 FrameValues values_of(std::size_t kind, std::size_t count, const std::byte* bytes) {
     switch (kind) {
@@ -73,9 +75,13 @@ bool FrameOrder::is_restart(const RawStamp& raw, std::int32_t step) {
     if (step > 0) return time_step < 0;
     if (step <= -most_frames_behind || time_step < -most_time_behind_us) return true;
     if (step < 0 && time_step > 0) return true;
-    behind_in_a_row_ = raw.counter == last_behind_ + 1 ? behind_in_a_row_ + 1 : 1;
+    if (behind_in_a_row_ == 0 || raw.counter != last_behind_ + 1) {
+        behind_in_a_row_ = 0;
+        silence_before_behind_ns_ = raw.host_time_ns - newest_raw_.host_time_ns;
+    }
+    ++behind_in_a_row_;
     last_behind_ = raw.counter;
-    return behind_in_a_row_ >= behind_in_a_row_of_a_restart;
+    return behind_in_a_row_ >= behind_in_a_row_of_a_restart && silence_before_behind_ns_ >= least_boot_ns;
 }
 
 void FrameOrder::take_late(std::int32_t step) {

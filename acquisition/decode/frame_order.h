@@ -81,6 +81,7 @@ class FrameOrder {
     std::uint64_t recently_emitted_ = 0;  ///< bit k: the frame k before the newest was handed out
     std::uint32_t last_behind_ = 0;       ///< counter of the last frame that was behind
     unsigned behind_in_a_row_ = 0;
+    std::int64_t silence_before_behind_ns_ = 0;  ///< before the first of them
     std::uint64_t frames_ = 0;
     std::uint64_t lost_ = 0;
     std::uint64_t duplicated_ = 0;

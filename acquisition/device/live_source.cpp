@@ -95,7 +95,6 @@ class LiveSource::Intake final : public PieceTaker {
 };
 
 // --- opening
-// -----------------------------------------------------------------------------------------------------------
 
 Result<DeviceDescription> LiveSource::Intake::open(std::chrono::milliseconds patience) {
     if (auto opened = link_->open(); !opened) return opened.problem();
@@ -179,7 +178,6 @@ void LiveSource::Intake::accept(DeviceDescription device, const SenderAddress& s
 }
 
 // --- receiving
-// -----------------------------------------------------------------------------------------------------------
 
 void LiveSource::Intake::take_piece(const Piece& piece) {
     bytes_heard_ += piece.bytes.size();
@@ -269,7 +267,6 @@ void LiveSource::Intake::take_line(const TextFrame& frame, std::span<const std::
 }
 
 // --- polling
-// -----------------------------------------------------------------------------------------------------------
 
 SourceState LiveSource::Intake::poll(FrameSink& sink, std::chrono::milliseconds patience) {
     early_->hand_over(sink);
@@ -314,7 +311,6 @@ LossCounters LiveSource::Intake::losses() const {
 }
 
 // --- the public face
-// -----------------------------------------------------------------------------------------------------
 
 LiveSource::LiveSource(std::unique_ptr<Link> link, LiveSourceOptions options, const Clock& clock)
     : intake_(std::make_unique<Intake>(std::move(link), std::move(options), clock)) {}
