@@ -18,6 +18,14 @@ struct DamagedStretch {
     std::uint64_t frame_count = 0;
 };
 
+/// Whether what a recording says of itself (device, layout, losses, outcome) is what was written.
+enum class Facts { as_written, changed };
+
+struct RecordingCheck {
+    Facts facts = Facts::as_written;
+    std::vector<DamagedStretch> damaged;  ///< in order, apart from each other
+};
+
 /// Reads one recording (HDF5). The file may come from a stranger: only known groups, types, ranks, sizes and
 /// units are taken, no external links or storage, no filters but deflate and shuffle (R22); whatever is wrong
 /// is a bad_input that names the place. The file is mapped and must not be changed meanwhile. Not
@@ -38,8 +46,8 @@ class RecordingReader {
     /// threads; blocks of 65,536 frames or more are fastest. Fails with bad_input on a damaged chunk.
     [[nodiscard]] Result<FrameBlock> read(std::uint64_t first, std::size_t count);
 
-    /// Reads everything and compares it with the checksums in the file. Empty: all is as it was written.
-    [[nodiscard]] Result<std::vector<DamagedStretch>> check();
+    /// Reads everything and compares it with the checksums in the file.
+    [[nodiscard]] RecordingCheck check();
 
   private:
     struct State;

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "acquisition/record/h5_structure.h"
+#include "acquisition/record/recording.h"
+#include "acquisition/record/recording_format.h"
+
+namespace footing {
+
+/// Checks that the file holds known groups and datasets only, each of the right type, rank and unit, and the
+/// same number of frames in all of /frames. Fails with bad_input, naming `place` and the dataset.
+[[nodiscard]] Outcome check_format(const h5::Structure& structure, const std::string& place);
+
+/// Everything of a recording but the frames themselves. The structure must have passed check_format.
+[[nodiscard]] Result<RecordingInfo> read_facts(const ReadOnlyFile& file, const h5::Structure& structure,
+                                               const std::string& place);
+
+/// The one of the five datasets of values that this file has, after check_format.
+[[nodiscard]] recording::DatasetFormat value_format_of(const h5::Structure& structure);
+
+/// The checksums of the chunks of one dataset of /frames; empty where the file has none.
+[[nodiscard]] std::vector<std::uint32_t> read_checksums(const ReadOnlyFile& file,
+                                                        const h5::Structure& structure,
+                                                        const recording::DatasetFormat& format);
+
+/// Whether the facts are those that the file's checksum of facts was taken of. True when it has none.
+[[nodiscard]] bool facts_are_whole(const h5::Structure& structure, const RecordingInfo& info);
+
+}  // namespace footing

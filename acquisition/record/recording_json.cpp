@@ -1,0 +1,96 @@
+#include "acquisition/record/recording_json.h"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "acquisition/decode/description.h"
+
+namespace footing {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json pair_json(const ClockPair& pair) {
+    return {{"steady_ns", pair.steady_ns}, {"utc_ns", pair.utc_ns}};
+}
+
+ClockPair read_pair(const Json& json) {
+    return {json.at("steady_ns").get<std::int64_t>(), json.at("utc_ns").get<std::int64_t>()};
+}
+
+double finite(const Json& json) {
+    const double number = json.get<double>();
+    if (!std::isfinite(number)) throw std::domain_error("a number is not finite");
+    return number;
+}
+
+RecordingInfo read_info(const Json& json, std::string_view place) {
+    RecordingInfo info;
+    info.uuid = json.at("uuid").get<std::string>();
+    info.zone = json.at("zone").get<std::string>();
+    info.start = read_pair(json.at("start"));
+    info.end = read_pair(json.at("end"));
+    info.clock = {finite(json.at("clock").at("slope")), finite(json.at("clock").at("offset_ns")),
+                  finite(json.at("clock").at("residual_sd_ns"))};
+    const std::string hand = json.at("hand").get<std::string>();
+    if (hand != "right" && hand != "left") throw std::domain_error("hand is neither right nor left");
+    info.hand = hand == "left" ? Hand::left : Hand::right;
+    info.program_version = json.at("program_version").get<std::string>();
+    info.origin = json.at("origin").get<std::string>();
+    Result<DeviceDescription> device = parse_description(json.at("device").dump(), place);
+    if (!device.ok()) throw std::domain_error(device.problem().what);
+    info.device = std::move(device.value());
+    info.calibration_json = json.at("calibration").get<std::string>();
+    for (const NamedLoss& loss : named_losses) {
+        info.losses.*loss.member = json.at("losses").at(loss.name).get<std::uint64_t>();
+    }
+    const auto outcome = outcome_from_name(json.at("outcome").get<std::string>());
+    if (!outcome) throw std::domain_error("the outcome is none of clean, lossy, truncated, incomplete");
+    info.outcome = *outcome;
+    info.cause = json.at("cause").get<std::string>();
+    return info;
+}
+
+}  // namespace
+
+std::string recording_json(const RecordingInfo& info) {
+    Json json;
+    json["uuid"] = info.uuid;
+    json["zone"] = info.zone;
+    json["start"] = pair_json(info.start);
+    json["end"] = pair_json(info.end);
+    json["clock"] = {{"slope", info.clock.slope},
+                     {"offset_ns", info.clock.offset_ns},
+                     {"residual_sd_ns", info.clock.residual_sd_ns}};
+    json["hand"] = info.hand == Hand::left ? "left" : "right";
+    json["program_version"] = info.program_version;
+    json["origin"] = info.origin;
+    json["device"] = Json::parse(description_json(info.device), nullptr, false);
+    json["calibration"] = info.calibration_json;
+    Json& losses = json["losses"];
+    for (const NamedLoss& loss : named_losses) losses[loss.name] = info.losses.*loss.member;
+    json["outcome"] = outcome_name(info.outcome);
+    json["cause"] = info.cause;
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+Result<RecordingInfo> parse_recording_json(std::string_view json, std::string_view place) {
+    // The library reports by exceptions only; they end here.
+    try {
+        return read_info(Json::parse(json), place);
+    } catch (const std::exception& error) {
+        return Problem{ProblemKind::bad_input, std::string(place),
+                       std::string("the facts of the recording cannot be read: ") + error.what(), ""};
+    }
+}
+
+std::optional<RecordingOutcome> outcome_from_name(std::string_view name) {
+    for (const RecordingOutcome outcome : {RecordingOutcome::clean, RecordingOutcome::lossy,
+                                           RecordingOutcome::truncated, RecordingOutcome::incomplete}) {
+        if (outcome_name(outcome) == name) return outcome;
+    }
+    return std::nullopt;
+}
+
+}  // namespace footing
