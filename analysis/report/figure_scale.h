@@ -12,6 +12,9 @@ namespace footing {
 /// half round, so that it stays a true view from above.
 enum class TargetSide { right, left };
 
+/// Whether the share at the head is written beside the head's line; the window writes it large elsewhere.
+enum class HeadLabel { beside_line, none };
+
 /// What a figure of swings shall show.
 struct SwingFigureOptions {
     double width = 640.0;   ///< px
@@ -20,6 +23,7 @@ struct SwingFigureOptions {
         swings;  ///< places in LessonResult::swings, from 0; the first is the one looked at, the
                  ///< others are drawn behind it to compare; places that do not exist are passed over
     std::optional<double> head_time_s;  ///< the moving head, in seconds from the first frame; absent: no head
+    HeadLabel head_label = HeadLabel::beside_line;
     TargetSide target_side = TargetSide::right;
     double text_scale = 1.0;  ///< of the four text sizes and the margins that hold them
 };

@@ -332,6 +332,7 @@ void draw_head(SwingPicture& picture) {
     if (!known(share)) return;
     const FigurePoint at{scale.x_of_share(share), y};
     picture.kit.mark(at, MarkShape::dot, picture.px(5.0), Ink::lead);
+    if (picture.options.head_label == HeadLabel::none) return;
     // At the trail's end of the head's line: the trace is hardly ever there. Leaders under it give way.
     const bool right = scale.target_side == TargetSide::right;
     const std::string text = share_short(share);

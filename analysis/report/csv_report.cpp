@@ -1,0 +1,91 @@
+#include "analysis/report/csv_report.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <utility>
+#include <vector>
+
+#include "analysis/report/text_safety.h"
+
+namespace footing {
+
+namespace {
+
+/// Names and fields grow side by side, so that they cannot come apart.
+struct Record {
+    std::vector<std::string> names;
+    std::vector<std::string> fields;
+
+    void text(const std::string& name, const std::string& value) { add(name, csv_text(value)); }
+    void number(const std::string& name, std::optional<double> value) {
+        add(name, value && std::isfinite(*value) ? fmt::format("{}", *value) : "");
+    }
+
+  private:
+    void add(const std::string& name, std::string field) {
+        names.push_back(name);
+        fields.push_back(std::move(field));
+    }
+};
+
+template <typename Part, typename Member>
+std::optional<double> part_of(const std::optional<Part>& part, Member member) {
+    return part ? std::optional<double>((*part).*member) : std::nullopt;
+}
+
+Record record_of(const LessonResult& lesson, const Swing& swing) {
+    Record record;
+    record.text("file", lesson.facts.file);
+    record.text("student", lesson.facts.student);
+    record.text("started", lesson.facts.started);
+    record.text("hand", lesson.facts.hand == Hand::right ? "right" : "left");
+    record.number("swing", static_cast<double>(swing.index));
+    record.text("kind", kind_name(swing.kind));
+    for (const NamedShare& named : named_shares) {
+        const auto& share = swing.lead_share.*named.member;
+        const std::string name = std::string("lead_share_") + named.name;
+        record.number(name, part_of(share, &ShareValue::value));
+        record.number(name + "_u", part_of(share, &ShareValue::u));
+        record.text(name + "_verdict", share ? verdict_name(share->verdict) : "");
+    }
+    for (const NamedEvent& named : named_events) {
+        const auto& event = swing.events.*named.member;
+        const std::string name = named.name;
+        record.number(name + "_time_s", part_of(event, &Event::time_s));
+        record.number(name + "_time_u_s", part_of(event, &Event::u_s));
+        record.text(name + "_source", event ? source_name(event->source) : "");
+    }
+    record.number("backswing_s", part_of(swing.tempo, &Tempo::backswing_s));
+    record.number("downswing_s", part_of(swing.tempo, &Tempo::downswing_s));
+    record.number("tempo_ratio", part_of(swing.tempo, &Tempo::ratio));
+    record.number("vertical_max_bw", part_of(swing.vertical, &VerticalLoad::max_bw));
+    record.number("vertical_min_bw", part_of(swing.vertical, &VerticalLoad::min_bw));
+    record.number("smoothness_sparc", part_of(swing.smoothness, &Smoothness::sparc));
+    record.number("smoothness_ldlj", part_of(swing.smoothness, &Smoothness::ldlj));
+    const std::pair<const char*, const std::optional<PointM>*> cops[] = {{"address", &swing.cop_m.address},
+                                                                         {"top", &swing.cop_m.top},
+                                                                         {"impact", &swing.cop_m.impact},
+                                                                         {"finish", &swing.cop_m.finish}};
+    for (const auto& [name, cop] : cops) {
+        record.number(std::string("cop_") + name + "_x_m", part_of(*cop, &PointM::x_m));
+        record.number(std::string("cop_") + name + "_y_m", part_of(*cop, &PointM::y_m));
+    }
+    return record;
+}
+
+std::string line_of(const std::vector<std::string>& fields) {
+    std::string line = fields.front();
+    for (std::size_t i = 1; i < fields.size(); ++i) line += "," + fields[i];
+    return line + "\r\n";
+}
+
+}  // namespace
+
+std::string csv_report(const LessonResult& lesson) {
+    std::string csv = line_of(record_of(lesson, Swing{}).names);
+    for (const Swing& swing : lesson.swings) csv += line_of(record_of(lesson, swing).fields);
+    return csv;
+}
+
+}  // namespace footing

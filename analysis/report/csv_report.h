@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+
+#include "analysis/report/lesson_result.h"
+
+namespace footing {
+
+/// The swings as CSV by RFC 4180 (lines end with CR LF), one row a swing under one row of names; shares are
+/// fractions, times are seconds from the first frame, CoP in the stance frame in metres. What is not known is
+/// an empty field. Free text is guarded against formulas; numbers never are.
+[[nodiscard]] std::string csv_report(const LessonResult& lesson);
+
+}  // namespace footing

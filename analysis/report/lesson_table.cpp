@@ -1,0 +1,77 @@
+#include "analysis/report/lesson_table.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "analysis/report/number_words.h"
+#include "analysis/report/report_words.h"
+#include "analysis/report/text_safety.h"
+
+namespace footing {
+
+namespace {
+
+constexpr std::size_t most_name = 88;  // characters of free text in the header
+
+/// Characters, not bytes: "±" is one.
+std::size_t characters(const std::string& text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char letter) {
+        return (static_cast<unsigned char>(letter) & 0xC0U) != 0x80U;
+    }));
+}
+
+std::string share_cell(const std::optional<ShareValue>& share) {
+    if (!share) return "-";
+    const std::string verdict =
+        share->verdict == Verdict::too_close ? "too close" : verdict_name(share->verdict);
+    return share_words(*share) + " " + verdict;
+}
+
+using Row = std::vector<std::string>;
+
+Row swing_row(const Swing& swing) {
+    return {fmt::format("{}", swing.index),
+            kind_name(swing.kind),
+            share_cell(swing.lead_share.address),
+            share_cell(swing.lead_share.top),
+            share_cell(swing.lead_share.impact),
+            share_cell(swing.lead_share.lowest),
+            swing.tempo ? ratio_words(swing.tempo->ratio) : "-"};
+}
+
+std::string aligned(const std::vector<Row>& rows) {
+    std::vector<std::size_t> widths(rows.front().size(), 0);
+    for (const Row& row : rows) {
+        for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], characters(row[i]));
+    }
+    std::string text;
+    for (const Row& row : rows) {
+        std::string line;
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            const std::string padding(widths[i] - characters(row[i]), ' ');
+            line += "  " + (i == 0 ? padding + row[i] : row[i] + padding);
+        }
+        line.erase(line.find_last_not_of(' ') + 1);
+        text += line + "\n";
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string lesson_table(const LessonResult& lesson) {
+    std::string text = clean_text(report_title(lesson), most_name) + "\n";
+    for (const Fact& fact : lesson_facts(lesson)) {
+        text += fmt::format("  {:<12} {}\n", fact.name, clean_text(fact.value, most_name));
+    }
+    text +=
+        fmt::format("  {:<12} {}; ± is twice the standard uncertainty\n\n", "Band", band_words(lesson.band));
+    if (lesson.swings.empty()) return text + "No swing was found in this recording.\n";
+    std::vector<Row> rows{{"#", "kind", "address", "top", "impact", "lowest", "tempo"}};
+    for (const Swing& swing : lesson.swings) rows.push_back(swing_row(swing));
+    return text + aligned(rows);
+}
+
+}  // namespace footing

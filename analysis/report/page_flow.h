@@ -1,0 +1,54 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "analysis/report/canvas.h"
+
+namespace footing {
+
+/// A4 pages that fill from the top, px of 1/96 inch; what does not fit any more goes onto the next one. Each
+/// page says whose it is and its number.
+class PageFlow {
+  public:
+    static constexpr double page_width = 794.0;
+    static constexpr double page_height = 1123.0;
+    static constexpr double margin = 64.0;
+    static constexpr double width = page_width - 2.0 * margin;
+
+    /// `pages`: how many there will be, for "page 2 of 5"; 0 while that is not known.
+    PageFlow(Canvas& canvas, std::string running_title, int pages);
+
+    [[nodiscard]] Canvas& canvas() { return canvas_; }
+    [[nodiscard]] double y() const { return y_; }
+    [[nodiscard]] double left() const { return margin; }
+    [[nodiscard]] int page() const { return page_; }
+
+    /// Makes sure that `height` fits on this page; goes to the next one if not. Says whether it did.
+    bool need(double height);
+    void next_page();
+    void skip(double height) { y_ += height; }
+
+    /// A paragraph over the full width, or from `indent` on.
+    void paragraph(const std::string& text, const TextStyle& style, double indent = 0.0);
+    /// A heading that stays with at least `with_height` of what follows, an entry of the outline too.
+    void heading(const std::string& text, double with_height);
+    /// A list of sentences, a bar before each.
+    void list(const std::vector<std::string>& sentences, const TextStyle& style);
+    void figure(const Figure& figure);
+    void rule(Ink ink, double from_x, double to_x);
+
+    /// Numbers the last page.
+    void close();
+
+  private:
+    void number_page();
+
+    Canvas& canvas_;
+    std::string running_title_;
+    int pages_;
+    int page_ = 1;
+    double y_ = margin;
+};
+
+}  // namespace footing

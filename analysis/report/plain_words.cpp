@@ -1,0 +1,215 @@
+#include "analysis/report/plain_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "analysis/report/number_words.h"
+
+namespace footing {
+
+namespace {
+
+constexpr double even_share = 0.50;
+constexpr double steady_tempo = 0.10;
+constexpr double uneven_tempo = 0.20;
+
+/// "5 of 6 shots".
+std::string of_swings(std::size_t some, std::size_t all, const std::string& noun) {
+    return fmt::format("{} of {} {}", some, all, noun);
+}
+
+struct Tally {
+    std::size_t known = 0;
+    std::array<std::size_t, 4> by_verdict{};
+    [[nodiscard]] std::size_t of(Verdict verdict) const {
+        return by_verdict[static_cast<std::size_t>(verdict)];
+    }
+};
+
+Tally tally(const std::vector<const Swing*>& swings, std::optional<ShareValue> SwingShares::*member) {
+    Tally counts;
+    for (const Swing* swing : swings) {
+        if (const auto& share = swing->lead_share.*member) {
+            ++counts.known;
+            ++counts.by_verdict[static_cast<std::size_t>(share->verdict)];
+        }
+    }
+    return counts;
+}
+
+struct Moment {
+    const char* when;  ///< "At address"
+    std::optional<ShareValue> SwingShares::*share;
+    const char* if_below;  ///< what to do
+    const char* if_above;
+};
+constexpr Moment moments[] = {
+    {"At address", &SwingShares::address, "settle more onto the lead foot before you start",
+     "let a little more weight rest on the trail foot before you start"},
+    {"At impact", &SwingShares::impact, "let the weight arrive on the lead foot before the ball",
+     "move a little less onto the lead foot through the ball"},
+};
+
+void say_moment(const Moment& moment, const std::vector<const Swing*>& swings, const std::string& noun,
+                const TargetBand& band, PlainWords& words) {
+    const Tally counts = tally(swings, moment.share);
+    if (counts.known < fewest_swings) {
+        words.notes.push_back(fmt::format("{}: known in {} only, too few to advise on.", moment.when,
+                                          of_swings(counts.known, swings.size(), noun)));
+        return;
+    }
+    const auto says = [&](Verdict verdict, const std::string& place) {
+        return fmt::format("{} the lead share was {} the band ({}) in {}", moment.when, place,
+                           band_words(band), of_swings(counts.of(verdict), counts.known, noun));
+    };
+    if (3 * counts.of(Verdict::inside) >= 2 * counts.known) {
+        words.keep.push_back(says(Verdict::inside, "inside") + ".");
+    } else if (2 * counts.of(Verdict::below) > counts.known) {
+        words.change.push_back(says(Verdict::below, "below") + ": " + moment.if_below + ".");
+    } else if (2 * counts.of(Verdict::above) > counts.known) {
+        words.change.push_back(says(Verdict::above, "above") + ": " + moment.if_above + ".");
+    } else if (2 * counts.of(Verdict::too_close) > counts.known) {
+        words.notes.push_back(
+            fmt::format("{} the lead share was too close to the edge of the band to call in {}.", moment.when,
+                        of_swings(counts.of(Verdict::too_close), counts.known, noun)));
+    } else {
+        words.notes.push_back(
+            fmt::format("{} it varied: {} inside the band, {} below, {} above, {} too close to call.",
+                        moment.when, counts.of(Verdict::inside), counts.of(Verdict::below),
+                        counts.of(Verdict::above), counts.of(Verdict::too_close)));
+    }
+}
+
+void say_lowest(const std::vector<const Swing*>& swings, const std::string& noun, PlainWords& words) {
+    std::size_t known = 0;
+    std::size_t surely_under = 0;
+    std::size_t possibly_under = 0;
+    const ShareValue* lowest = nullptr;
+    for (const Swing* swing : swings) {
+        const auto& share = swing->lead_share.lowest;
+        if (!share) continue;
+        const double u = std::isfinite(share->u) ? share->u : 0.0;
+        ++known;
+        surely_under += share->value + 2.0 * u < even_share ? 1 : 0;
+        possibly_under += share->value - 2.0 * u < even_share ? 1 : 0;
+        if (lowest == nullptr || share->value < lowest->value) lowest = &*share;
+    }
+    if (known < fewest_swings) return;
+    if (surely_under > 0) {
+        words.change.push_back(fmt::format(
+            "In {} the lead share fell under 50 % (lowest {}): the weight moved onto the trail foot.",
+            of_swings(surely_under, known, noun), share_words(*lowest)));
+    } else if (possibly_under == 0) {
+        words.keep.push_back(fmt::format("The weight stayed on the lead side in {}: lowest lead share {}.",
+                                         of_swings(known, swings.size(), noun), share_words(*lowest)));
+    }
+}
+
+void say_tempo(const std::vector<const Swing*>& swings, const std::string& noun, PlainWords& words) {
+    std::vector<double> ratios;
+    for (const Swing* swing : swings) {
+        if (swing->tempo && std::isfinite(swing->tempo->ratio)) ratios.push_back(swing->tempo->ratio);
+    }
+    if (ratios.size() < fewest_swings) return;
+    const auto n = static_cast<double>(ratios.size());
+    double mean = 0.0;
+    for (const double ratio : ratios) mean += ratio / n;
+    double squares = 0.0;
+    for (const double ratio : ratios) squares += (ratio - mean) * (ratio - mean);
+    if (!(mean > 0.0)) return;
+    const double spread = std::sqrt(squares / (n - 1.0)) / mean;
+    const auto [least, most] = std::minmax_element(ratios.begin(), ratios.end());
+    const std::string facts =
+        fmt::format("backswing to downswing was {} on average, from {} to {} in {}, a spread of {} %",
+                    ratio_words(mean), ratio_words(*least), ratio_words(*most),
+                    of_swings(ratios.size(), swings.size(), noun), number_words(100.0 * spread, 0));
+    if (spread <= steady_tempo) {
+        words.keep.push_back("The rhythm was steady: " + facts + ".");
+    } else if (spread > uneven_tempo) {
+        words.change.push_back("The rhythm changed from swing to swing: " + facts + ".");
+    } else {
+        words.notes.push_back("Rhythm: " + facts + ".");
+    }
+}
+
+void say_finish(const std::vector<const Swing*>& swings, const std::string& noun, PlainWords& words) {
+    const auto held = static_cast<std::size_t>(std::count_if(
+        swings.begin(), swings.end(), [](const Swing* swing) { return swing->events.finish.has_value(); }));
+    if (held == swings.size()) {
+        words.keep.push_back(
+            fmt::format("The finish came to rest in {}.", of_swings(held, swings.size(), noun)));
+    } else if (3 * held < 2 * swings.size()) {
+        words.change.push_back(
+            fmt::format("The finish came to rest in {} only: hold it until the ball has landed.",
+                        of_swings(held, swings.size(), noun)));
+    }
+}
+
+void say_loss(const LessonResult& lesson, PlainWords& words) {
+    std::string where;
+    std::size_t count = 0;
+    for (const Swing& swing : lesson.swings) {
+        const bool hit = std::any_of(
+            lesson.facts.gaps.begin(), lesson.facts.gaps.end(),
+            [&](const TimeSpan& gap) { return gap.from_s < swing.to_s && gap.to_s > swing.from_s; });
+        if (!hit) continue;
+        where += (count == 0 ? "" : ", ") + std::to_string(swing.index);
+        ++count;
+    }
+    if (count == 0) return;
+    words.notes.push_back(
+        fmt::format("Frames were lost during swing{} {}: there the line is a bridge, shaded in the picture.",
+                    count == 1 ? "" : "s", where));
+}
+
+std::string noun_of(const std::vector<const Swing*>& swings) {
+    const bool all_shots = std::all_of(swings.begin(), swings.end(),
+                                       [](const Swing* swing) { return swing->kind == SwingKind::shot; });
+    return all_shots ? "shots" : "swings";
+}
+
+}  // namespace
+
+std::vector<const Swing*> counted_swings(const LessonResult& lesson) {
+    std::vector<const Swing*> all;
+    std::vector<const Swing*> shots;
+    for (const Swing& swing : lesson.swings) {
+        all.push_back(&swing);
+        if (swing.kind == SwingKind::shot) shots.push_back(&swing);
+    }
+    return shots.size() >= fewest_swings ? shots : all;
+}
+
+std::optional<Headline> headline(const LessonResult& lesson) {
+    const std::vector<const Swing*> swings = counted_swings(lesson);
+    const Tally counts = tally(swings, &SwingShares::impact);
+    if (counts.known == 0) return std::nullopt;
+    return Headline{counts.of(Verdict::inside), counts.known,
+                    noun_of(swings) + " at impact inside the band, " + band_words(lesson.band)};
+}
+
+PlainWords plain_words(const LessonResult& lesson) {
+    PlainWords words;
+    const std::vector<const Swing*> swings = counted_swings(lesson);
+    if (swings.empty()) {
+        words.notes.emplace_back("No swing was found in this recording.");
+        return words;
+    }
+    if (swings.size() < fewest_swings) {
+        words.notes.push_back(fmt::format("Too few swings to advise on: {}; three or more are needed.",
+                                          count_words(swings.size(), "swing", "swings")));
+    } else {
+        const std::string noun = noun_of(swings);
+        for (const Moment& moment : moments) say_moment(moment, swings, noun, lesson.band, words);
+        say_lowest(swings, noun, words);
+        say_tempo(swings, noun, words);
+        say_finish(swings, noun, words);
+    }
+    say_loss(lesson, words);
+    return words;
+}
+
+}  // namespace footing

@@ -1,0 +1,170 @@
+#include "analysis/report/report_words.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "analysis/report/number_words.h"
+
+namespace footing {
+
+namespace {
+
+std::string or_not_known(const std::string& text) {
+    return text.empty() ? "not known" : text;
+}
+
+std::string loss_words(const LessonFacts& facts) {
+    const LossCounters& losses = facts.losses;
+    std::string text = fmt::format("{} frames", losses.frames);
+    if (losses.lost == 0 && losses.damaged == 0) return text + ", none lost or damaged";
+    const double share = 100.0 * static_cast<double>(losses.lost) /
+                         std::max(1.0, static_cast<double>(losses.frames + losses.lost));
+    text += fmt::format(", {} lost ({} %) in {}, {} damaged", losses.lost,
+                        number_words(share, share < 1.0 ? 2 : 1),
+                        count_words(facts.gaps.size(), "gap", "gaps"), losses.damaged);
+    return text;
+}
+
+std::string outcome_words(const LessonFacts& facts) {
+    std::string text;
+    switch (facts.outcome) {
+        case RecordingOutcome::clean:
+            text = "clean: stopped on purpose, nothing missing";
+            break;
+        case RecordingOutcome::lossy:
+            text = "lossy: stopped on purpose, but frames were lost or damaged";
+            break;
+        case RecordingOutcome::truncated:
+            text = "truncated: the end is missing";
+            break;
+        case RecordingOutcome::incomplete:
+            text = "incomplete: closed early";
+            break;
+    }
+    return facts.cause.empty() ? text : text + "; " + facts.cause;
+}
+
+/// How often a kind of event was estimated, for the sentence about sources.
+std::string impact_words(const LessonResult& lesson) {
+    std::size_t measured = 0;
+    std::size_t estimated = 0;
+    for (const Swing& swing : lesson.swings) {
+        if (!swing.events.impact) continue;
+        (swing.events.impact->source == EventSource::estimated ? estimated : measured) += 1;
+    }
+    return fmt::format("Impact was measured or marked in {} and estimated from the load in {} here.",
+                       count_words(measured, "swing", "swings"), count_words(estimated, "swing", "swings"));
+}
+
+}  // namespace
+
+std::string report_title(const LessonResult& lesson) {
+    return lesson.facts.student.empty() ? lesson.facts.file : lesson.facts.student;
+}
+
+std::vector<Fact> lesson_facts(const LessonResult& lesson) {
+    const LessonFacts& facts = lesson.facts;
+    std::vector<Fact> rows{
+        {"Recorded", or_not_known(facts.started)},
+        {"Plays", facts.hand == Hand::right ? "right-handed: the left foot leads"
+                                            : "left-handed: the right foot leads"},
+        {"Measured by", or_not_known(facts.device)},
+        {"Calibration", or_not_known(facts.calibration)},
+        {"Zero", or_not_known(facts.zero)},
+        {"Recording", fmt::format("{} at {:g} Hz, {}", duration_words(lesson.duration_s),
+                                  std::round(lesson.rate_hz), loss_words(facts))},
+        {"It ended", outcome_words(facts)},
+        {"File", or_not_known(facts.file)},
+    };
+    const std::string weight =
+        lesson.body_weight_n ? fmt::format("{} N", number_words(*lesson.body_weight_n, 0)) : "not known";
+    rows.insert(rows.begin() + 2, {"Body weight", weight});
+    return rows;
+}
+
+std::string swing_title(const Swing& swing) {
+    std::string title = fmt::format("Swing {}", swing.index);
+    if (swing.kind == SwingKind::shot) return title + " · shot";
+    if (swing.kind == SwingKind::practice) return title + " · practice swing";
+    return title;
+}
+
+std::vector<Fact> swing_facts(const Swing& swing) {
+    std::vector<Fact> rows;
+    if (swing.tempo) {
+        rows.push_back({"tempo", ratio_words(swing.tempo->ratio)});
+        rows.push_back({"backswing", number_words(swing.tempo->backswing_s, 2) + " s"});
+        rows.push_back({"downswing", number_words(swing.tempo->downswing_s, 2) + " s"});
+    }
+    if (swing.lead_share.lowest) rows.push_back({"lowest share", share_words(*swing.lead_share.lowest)});
+    if (swing.vertical) {
+        rows.push_back({"load, body weights", fmt::format("{} to {}", number_words(swing.vertical->min_bw, 2),
+                                                          number_words(swing.vertical->max_bw, 2))});
+    }
+    if (swing.events.impact) {
+        rows.push_back({"impact", swing.events.impact->source == EventSource::coach
+                                      ? "marked by the coach"
+                                      : source_name(swing.events.impact->source)});
+    }
+    return rows;
+}
+
+std::vector<std::string> how_to_read(const LessonResult& lesson) {
+    return {
+        "The lead share is the part of the vertical load that the lead foot, the one nearer the target, "
+        "carries. Across "
+        "each picture runs the stance, from the trail foot (0 %) to the lead foot (100 %); the upright "
+        "stripe is the "
+        "band the coach asked for, " +
+            band_words(lesson.band) + ".",
+        "Time runs down the page, with 0 at impact. A line that moves to the right is weight that moves to "
+        "the target. "
+        "Over the rule the feet are seen from above, with the path of the centre of pressure; it stands over "
+        "its own "
+        "lead share.",
+        "± is twice the standard uncertainty: the true value lies within it in about 95 of 100 cases. A "
+        "verdict is given "
+        "only where the uncertainty allows one; else the mark says too close to call.",
+        "A dashed leader is an event estimated from the load, a full one was measured or marked by the "
+        "coach. " +
+            impact_words(lesson),
+        "Pressure is not weight: the centre of pressure shows where the ground is pushed, not where the "
+        "body's mass is.",
+    };
+}
+
+const std::vector<std::string>& cautions() {
+    static const std::vector<std::string> all{
+        "Before each swing clear the whole radius of the club, behind and above too; nobody stands inside "
+        "it.",
+        "Plates, mats and cables are trip hazards: step on and off with the eyes on them, and keep them dry.",
+        "Stop when something hurts, and see a licensed health professional before going on.",
+        "Children and young people: only with a guardian's consent and by the local rules of supervision and "
+        "data protection.",
+        "This is not a medical device. It measures load for coaching; it finds and treats nothing.",
+    };
+    return all;
+}
+
+std::string iso_start(const LessonResult& lesson) {
+    const std::string& text = lesson.facts.started;
+    const std::string unknown_start = "1970-01-01T00:00:00Z";
+    const std::string pattern = "dddd-dd-dd dd:dd:dd";
+    if (text.size() < pattern.size()) return unknown_start;
+    for (std::size_t i = 0; i < pattern.size(); ++i) {
+        const bool digit = text[i] >= '0' && text[i] <= '9';
+        if (pattern[i] == 'd' ? !digit : text[i] != pattern[i]) return unknown_start;
+    }
+    std::string iso = text.substr(0, 10) + "T" + text.substr(11, 8);
+    const std::string zone = "sdd:dd";
+    if (text.size() >= 26 && (text[20] == '+' || text[20] == '-') && text[23] == ':') {
+        for (const std::size_t i : {21U, 22U, 24U, 25U}) {
+            if (text[i] < '0' || text[i] > '9') return iso + "Z";
+        }
+        return iso + text.substr(20, zone.size());
+    }
+    return iso + "Z";
+}
+
+}  // namespace footing

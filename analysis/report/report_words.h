@@ -1,0 +1,40 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "analysis/report/lesson_result.h"
+
+namespace footing {
+
+/// The words that the paper and the HTML report share, so that they cannot say different things. Free text in
+/// it is as it came; painters make it harmless for their own place.
+
+struct Fact {
+    std::string name;
+    std::string value;
+};
+
+/// The student's name, or the file where there is none.
+[[nodiscard]] std::string report_title(const LessonResult& lesson);
+
+/// Who, when, with what, how well: one row each, "not known" where it is not.
+[[nodiscard]] std::vector<Fact> lesson_facts(const LessonResult& lesson);
+
+/// "Swing 3 · shot".
+[[nodiscard]] std::string swing_title(const Swing& swing);
+
+/// The numbers of one swing that its figure does not carry; only what is known.
+[[nodiscard]] std::vector<Fact> swing_facts(const Swing& swing);
+
+/// How the pictures and numbers are meant, one paragraph each.
+[[nodiscard]] std::vector<std::string> how_to_read(const LessonResult& lesson);
+
+/// What can hurt, one paragraph each.
+[[nodiscard]] const std::vector<std::string>& cautions();
+
+/// The lesson's own start as ISO 8601 ("2026-05-14T10:20:44+02:00"); "1970-01-01T00:00:00Z" where it is not
+/// known.
+[[nodiscard]] std::string iso_start(const LessonResult& lesson);
+
+}  // namespace footing
