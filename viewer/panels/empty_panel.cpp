@@ -1,3 +1,7 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
 
@@ -8,21 +12,23 @@ namespace {
 struct Step {
     const char* what;
     const char* how;
+    const char* words;  ///< to type
 };
 
 constexpr std::array<Step, 3> steps{{
-    {"Open a recording", "Drop its file onto this window, or start with   footing view lesson.h5"},
-    {"Make one", "footing record --udp 0.0.0.0:9750 --out lesson.h5   with the plates on, empty and level"},
-    {"No plates at hand",
-     "footing emulate --udp 127.0.0.1:9750 --plates   sends what a golfer on plates would"},
+    {"Open a recording", "Drop its file onto this window, or start with", "footing view lesson.h5"},
+    {"Make a recording", "Plates level, switched on, nobody on them; then",
+     "footing record --udp 0.0.0.0:9750 --out lesson.h5"},
+    {"No plates at hand", "Let a simulated golfer send what plates would, while you record",
+     "footing emulate --udp 127.0.0.1:9750 --plates"},
 }};
 
 }  // namespace
 
-void draw_empty(Canvas& canvas, const Box& window, const ViewState& state) {
+void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state) {
     canvas.enter("empty");
     const float width = std::min(canvas.px(760), window.width() - canvas.px(48));
-    const float height = canvas.px(400);
+    const float height = canvas.px(state.problem ? 504 : 392);
     Box rest{window.middle_x() - width / 2.0F, window.middle_y() - height / 2.0F,
              window.middle_x() + width / 2.0F, window.middle_y() + height / 2.0F};
 
@@ -55,8 +61,8 @@ void draw_empty(Canvas& canvas, const Box& window, const ViewState& state) {
                 Ink::quiet);
     rest.cut_top(canvas.px(24));
     if (state.problem) {
-        Box trouble = rest.cut_top(canvas.px(96));
-        canvas.fill({trouble.left, trouble.top, trouble.left + canvas.px(3), trouble.bottom}, Ink::loss);
+        Box trouble = rest.cut_top(canvas.px(88));
+        canvas.fill({trouble.left, trouble.top, trouble.left + canvas.px(3), trouble.bottom}, Ink::ink);
         trouble.cut_left(canvas.px(16));
         canvas.text(trouble.cut_top(canvas.px(24)), "That file did not open", TextSize::text, Ink::ink,
                     Align::left, TextWeight::bold);
@@ -67,20 +73,27 @@ void draw_empty(Canvas& canvas, const Box& window, const ViewState& state) {
         canvas.text(rest.cut_top(canvas.px(24)), step.what, TextSize::text, Ink::ink, Align::left,
                     TextWeight::bold);
         canvas.text(rest.cut_top(canvas.px(24)), step.how, TextSize::text, Ink::quiet);
+        canvas.text(rest.cut_top(canvas.px(24)), step.words, TextSize::text, Ink::lead);
         rest.cut_top(canvas.px(16));
     }
     canvas.text(rest.cut_top(canvas.px(24)), "? lists the keys", TextSize::small, Ink::quiet);
 }
 
-void draw_problem(Canvas& canvas, const Box& stage, const ViewState& state, std::vector<ViewAction>& asked) {
+float problem_height(const ScreenCanvas& canvas, float width, const ViewState& state) {
+    const float length = canvas.text_width(one_line(sentence(*state.problem)), TextSize::text);
+    const float lines = std::clamp(std::ceil(1.1F * length / (width - canvas.px(16))), 1.0F, 4.0F);
+    return canvas.px(24) * (1.0F + lines);
+}
+
+void draw_problem(ScreenCanvas& canvas, Box box, const ViewState& state, std::vector<ViewAction>& asked) {
     canvas.enter("problem");
-    Box box{stage.left, stage.top, stage.right, stage.top + canvas.px(104)};
     if (touch("problem", box) == Touch::pressed) asked.push_back(CloseOverlay{});
-    canvas.fill(box, Ink::paper);
-    canvas.fill({box.left, box.top, box.left + canvas.px(3), box.bottom}, Ink::loss);
+    canvas.fill({box.left, box.top, box.left + canvas.px(3), box.bottom}, Ink::ink);
     box.cut_left(canvas.px(16));
-    canvas.text(box.cut_top(canvas.px(24)), "That file did not open (Esc puts this away)", TextSize::text,
-                Ink::ink, Align::left, TextWeight::bold);
+    Box head = box.cut_top(canvas.px(24));
+    canvas.text(head.cut_right(canvas.px(160)), "Esc puts this away", TextSize::small, Ink::quiet,
+                Align::right);
+    canvas.text(head, "That file did not open", TextSize::text, Ink::ink, Align::left, TextWeight::bold);
     canvas.paragraph(box, sentence(*state.problem), TextSize::text, Ink::ink);
 }
 

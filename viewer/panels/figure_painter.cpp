@@ -13,7 +13,7 @@ constexpr std::size_t most_points_at_once = 10'000;
 constexpr float dash_px = 6.0F;
 
 struct Painter {
-    Canvas& canvas;
+    ScreenCanvas& canvas;
     ImVec2 origin;
     Box bounds;
     float text_scale = 1.0F;
@@ -111,7 +111,7 @@ struct Painter {
 
 }  // namespace
 
-void paint_figure(Canvas& canvas, const Figure& figure, ImVec2 origin) {
+void paint_figure(ScreenCanvas& canvas, const Figure& figure, ImVec2 origin) {
     const Painter painter{canvas,
                           origin,
                           {origin.x, origin.y, origin.x + static_cast<float>(figure.width) * canvas.scale(),

@@ -1,6 +1,7 @@
 #include "viewer/panels/fonts.h"
 
 #include <fontconfig/fontconfig.h>
+#include <ft2build.h>
 #include <imgui.h>
 #include <imgui_freetype.h>
 
@@ -8,6 +9,8 @@
 #include <cmath>
 #include <filesystem>
 #include <optional>
+
+#include FT_FREETYPE_H
 
 namespace footing {
 
@@ -64,6 +67,24 @@ void make_digits_tabular(ImFont& font) {
     font.BuildLookupTable();
 }
 
+/// Dear ImGui counts a face's size from the top of its accents to the foot of its descenders; paper counts
+/// the em. This is the one over the other, so that 16 px are the same on both.
+float height_over_em(const std::string& path) {
+    FT_Library library = nullptr;
+    if (FT_Init_FreeType(&library) != 0) return 1.0F;
+    FT_Face face = nullptr;
+    float ratio = 1.0F;
+    if (FT_New_Face(library, path.c_str(), 0, &face) == 0) {
+        if (face->units_per_EM > 0) {
+            ratio =
+                static_cast<float>(face->ascender - face->descender) / static_cast<float>(face->units_per_EM);
+        }
+        FT_Done_Face(face);
+    }
+    FT_Done_FreeType(library);
+    return ratio;
+}
+
 }  // namespace
 
 FontFiles find_fonts() {
@@ -87,7 +108,8 @@ Fonts add_fonts(ImFontAtlas& atlas, const FontFiles& files, float scale) {
     for (const TextSize size : {TextSize::text, TextSize::small, TextSize::heading, TextSize::figure}) {
         for (const TextWeight weight : {TextWeight::regular, TextWeight::bold}) {
             const std::string& path = weight == TextWeight::bold ? files.bold : files.regular;
-            const auto px = static_cast<float>(std::round(text_px(size) * static_cast<double>(scale)));
+            const float em_px = std::round(static_cast<float>(text_px(size)) * scale);
+            const float px = std::round(em_px * (path.empty() ? 1.0F : height_over_em(path)));
             const ImWchar* ranges = size == TextSize::figure ? figure_ranges.data() : text_ranges.data();
             ImFont* face =
                 path.empty() ? nullptr : atlas.AddFontFromFileTTF(path.c_str(), px, nullptr, ranges);

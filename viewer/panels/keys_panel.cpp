@@ -4,7 +4,7 @@
 
 namespace footing {
 
-void draw_keys(Canvas& canvas, const Box& window, std::vector<ViewAction>& asked) {
+void draw_keys(ScreenCanvas& canvas, const Box& window, std::vector<ViewAction>& asked) {
     canvas.enter("keys");
     if (touch("overlay", window) == Touch::pressed) asked.push_back(CloseOverlay{});
     canvas.fill(window, Ink::paper, 0.94);

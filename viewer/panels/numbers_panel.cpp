@@ -58,7 +58,7 @@ constexpr std::array<Row, number_rows> rows{{
      [](const Swing& swing) { return load_value(swing); }},
 }};
 
-void draw_value(Canvas& canvas, Box cell, const std::optional<Value>& value) {
+void draw_value(ScreenCanvas& canvas, Box cell, const std::optional<Value>& value) {
     if (!value) {
         canvas.text(cell, "not known", TextSize::small, Ink::quiet, Align::right);
         return;
@@ -72,7 +72,7 @@ void draw_value(Canvas& canvas, Box cell, const std::optional<Value>& value) {
 
 }  // namespace
 
-void draw_numbers(Canvas& canvas, const Box& box, const ViewState& state) {
+void draw_numbers(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     canvas.enter("numbers");
     const Swing* swing = chosen_swing(state);
     const Swing* other = compared_swing(state);
@@ -80,7 +80,8 @@ void draw_numbers(Canvas& canvas, const Box& box, const ViewState& state) {
     Box head = rest.cut_top(canvas.px(32));
     canvas.line({head.left, head.bottom}, {head.right, head.bottom}, Ink::grid);
     if (!swing) {
-        canvas.text(head, "this swing", TextSize::text, Ink::ink, Align::left, TextWeight::bold);
+        canvas.text(head, state.lesson->swings.empty() ? "no swings" : "no swing chosen", TextSize::text,
+                    Ink::ink, Align::left, TextWeight::bold);
         rest.cut_top(canvas.px(8));
         canvas.paragraph(
             rest,

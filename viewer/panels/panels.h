@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "viewer/panels/canvas.h"
+#include "viewer/panels/screen_canvas.h"
 #include "viewer/panels/view_action.h"
 #include "viewer/panels/view_state.h"
 
@@ -12,34 +12,38 @@ namespace footing {
 // keeps anything. All are called between NewFrame and Render, inside the window that covers the screen.
 
 /// Who, which recording, when; at the right how sound it is.
-void draw_title(Canvas& canvas, const Box& box, const ViewState& state);
+void draw_title(ScreenCanvas& canvas, const Box& box, const ViewState& state);
 
 /// Feet, rule and trace on one axis, with the head. A press on the trace moves the head.
-void draw_stage(Canvas& canvas, const Box& box, const ViewState& state, std::vector<ViewAction>& asked);
+void draw_stage(ScreenCanvas& canvas, const Box& box, const ViewState& state, std::vector<ViewAction>& asked);
 
 /// The share at the head, large, and what it means.
-void draw_share(Canvas& canvas, const Box& box, const ViewState& state);
+void draw_share(ScreenCanvas& canvas, const Box& box, const ViewState& state);
 
 /// The numbers of the chosen swing; beside them those of the compared one.
-void draw_numbers(Canvas& canvas, const Box& box, const ViewState& state);
+void draw_numbers(ScreenCanvas& canvas, const Box& box, const ViewState& state);
 inline constexpr int number_rows = 7;
 
 /// The swings to pick from; with control held, to compare.
-void draw_swing_list(Canvas& canvas, const Box& box, const ViewState& state, std::vector<ViewAction>& asked);
+void draw_swing_list(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                     std::vector<ViewAction>& asked);
 
 /// Play, where the head is, speed, loop, keys.
-void draw_transport(Canvas& canvas, const Box& box, const ViewState& state, std::vector<ViewAction>& asked);
+void draw_transport(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                    std::vector<ViewAction>& asked);
 
 /// The whole recording: load, swings, what was lost, the head. A press or a drag moves the head.
-void draw_timeline(Canvas& canvas, const Box& box, const ViewState& state, std::vector<ViewAction>& asked);
+void draw_timeline(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                   std::vector<ViewAction>& asked);
 
 /// The keys, over everything.
-void draw_keys(Canvas& canvas, const Box& window, std::vector<ViewAction>& asked);
+void draw_keys(ScreenCanvas& canvas, const Box& window, std::vector<ViewAction>& asked);
 
 /// What stands on the screen while nothing is open: what it is for, and what to do next.
-void draw_empty(Canvas& canvas, const Box& window, const ViewState& state);
+void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state);
 
-/// Why a file did not open, over a lesson that stays open.
-void draw_problem(Canvas& canvas, const Box& stage, const ViewState& state, std::vector<ViewAction>& asked);
+/// Why a file did not open, above a lesson that stays open.
+[[nodiscard]] float problem_height(const ScreenCanvas& canvas, float width, const ViewState& state);
+void draw_problem(ScreenCanvas& canvas, Box box, const ViewState& state, std::vector<ViewAction>& asked);
 
 }  // namespace footing

@@ -16,16 +16,20 @@ ImVec4 to_vector(ImU32 colour) {
     return ImGui::ColorConvertU32ToFloat4(colour);
 }
 
-void draw_lesson(Canvas& canvas, const ViewState& state, ScreenDrawn& drawn) {
+void draw_lesson(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& drawn) {
     const ScreenLayout& layout = drawn.layout;
     draw_title(canvas, layout.title, state);
-    draw_stage(canvas, layout.stage, state, drawn.asked);
+    Box stage = layout.stage;
+    if (state.problem) {
+        draw_problem(canvas, stage.cut_top(problem_height(canvas, stage.width(), state)), state, drawn.asked);
+        stage.cut_top(canvas.px(16));
+    }
+    draw_stage(canvas, stage, state, drawn.asked);
     draw_share(canvas, layout.figure, state);
     draw_numbers(canvas, layout.numbers, state);
     if (!state.lesson->swings.empty()) draw_swing_list(canvas, layout.list, state, drawn.asked);
     draw_transport(canvas, layout.transport, state, drawn.asked);
     draw_timeline(canvas, layout.timeline, state, drawn.asked);
-    if (state.problem) draw_problem(canvas, layout.stage, state, drawn.asked);
 }
 
 }  // namespace
@@ -42,7 +46,7 @@ ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale)
     ImGui::Begin("footing", nullptr, whole_screen);
     ImGui::PopStyleVar(2);
 
-    Canvas canvas(*ImGui::GetWindowDrawList(), fonts, state.theme, scale, drawn.texts);
+    ScreenCanvas canvas(*ImGui::GetWindowDrawList(), fonts, state.theme, scale, drawn.texts);
     canvas.fill(drawn.layout.window, Ink::paper);
     ImGui::PushFont(fonts.face(TextSize::small, TextWeight::regular));
     ImGui::PushStyleColor(ImGuiCol_PopupBg, to_vector(canvas.colour(Ink::paper)));

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "viewer/panels/canvas.h"
+#include "viewer/panels/screen_canvas.h"
 #include "viewer/panels/screen_layout.h"
 #include "viewer/panels/view_action.h"
 #include "viewer/panels/view_state.h"

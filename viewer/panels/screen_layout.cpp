@@ -21,9 +21,9 @@ ScreenLayout lay_out(float width_px, float height_px, float scale, int number_ro
     layout.window = {0.0F, 0.0F, width_px, height_px};
 
     Box rest = layout.window.inset(px(24), px(16));
-    layout.title = rest.cut_top(px(40));
+    layout.title = rest.cut_top(px(48));
     rest.cut_top(px(8));
-    layout.timeline = rest.cut_bottom(px(48));
+    layout.timeline = rest.cut_bottom(px(56));
     rest.cut_bottom(px(8));
     layout.transport = rest.cut_bottom(px(32));
     rest.cut_bottom(px(8));
@@ -31,10 +31,10 @@ ScreenLayout lay_out(float width_px, float height_px, float scale, int number_ro
     Box column = rest.cut_right(px(344));
     rest.cut_right(px(24));
     layout.stage = rest;
-    layout.figure = column.cut_top(px(136));
+    layout.figure = column.cut_top(px(112));
     column.cut_top(px(8));
-    layout.numbers = column.cut_top(px(24.0F * static_cast<float>(number_rows) + 40.0F));
-    column.cut_top(px(16));
+    layout.numbers = column.cut_top(px(24.0F * static_cast<float>(number_rows) + 36.0F));
+    column.cut_top(px(8));
     layout.list = column;
     return layout;
 }

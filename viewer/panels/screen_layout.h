@@ -18,8 +18,8 @@ struct ScreenLayout {
 };
 
 /// The smallest window for which nothing is cut off at scale 1.
-inline constexpr float least_width_px = 1024.0F;
-inline constexpr float least_height_px = 640.0F;
+inline constexpr float least_width_px = 1120.0F;
+inline constexpr float least_height_px = 688.0F;
 
 /// A coach stands back from a large screen, so that what is drawn grows with the window, slower than it:
 /// 1 at 1280 x 720, 1.6 at 2560 x 1440, times the screen's own `density` (2 on a high-DPI screen). Smaller

@@ -63,18 +63,18 @@ ShareHere share_here(const ViewState& state) {
 
 }  // namespace
 
-void draw_share(Canvas& canvas, const Box& box, const ViewState& state) {
+void draw_share(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     canvas.enter("share");
     const ShareHere here = share_here(state);
     if (!known(here.value)) {
         Box words = box;
         const bool feet = feet_known(state);
-        canvas.text(words.cut_top(canvas.px(40)), "—", TextSize::heading, Ink::quiet);
+        canvas.text(words.cut_top(canvas.px(40)), "no lead share here", TextSize::heading, Ink::ink,
+                    Align::left, TextWeight::bold);
         canvas.paragraph(
             words,
             feet ? "Nobody stands on the plates here."
-                 : "The feet cannot be told apart in this recording, so there is no lead share. The "
-                   "trace shows where the load is.",
+                 : "One plate under both feet cannot tell them apart. The trace shows where the load is.",
             TextSize::text, Ink::quiet);
         return;
     }

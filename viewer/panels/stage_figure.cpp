@@ -28,6 +28,7 @@ StageFigure share_of_swing(const ViewState& state, double width, double height) 
     options.swings.push_back(*state.chosen);
     if (compared_swing(state)) options.swings.push_back(*state.compared);
     options.head_time_s = state.head_s;
+    options.head_label = HeadLabel::none;
     return {swing_figure(*state.lesson, options), swing_figure_scale(*state.lesson, options)};
 }
 
@@ -56,6 +57,7 @@ StageFigure share_without_swing(const ViewState& state, double width, double hei
     options.width = width;
     options.height = height;
     options.head_time_s = state.head_s;
+    options.head_label = HeadLabel::none;
     StageFigure stage;
     stage.figure.width = width;
     stage.figure.height = height;
@@ -190,8 +192,13 @@ StageFigure cop_across(const ViewState& state, double width, double height) {
     stage.scale.from_s = shown.from_s - stage.scale.zero_s;
     stage.scale.to_s = std::max(shown.to_s, shown.from_s + 0.01) - stage.scale.zero_s;
     const CopAxis axis = fit_axis(lesson, shown, stage.scale.trace);
-    FigureKit kit(stage.figure);
-    draw_clock(kit, stage.scale);
+    SwingPicture picture{lesson, {}, stage.scale, {}, FigureKit(stage.figure)};
+    FigureKit& kit = picture.kit;
+    if (swing) {
+        draw_time_grid(picture);
+    } else {
+        draw_clock(kit, stage.scale);
+    }
     draw_cop_rule(kit, axis);
     if (swing) draw_event_lines(kit, *swing, stage.scale);
     draw_cop_line(kit, lesson, stage.scale, axis);

@@ -9,7 +9,8 @@
 
 namespace footing {
 
-void draw_stage(Canvas& canvas, const Box& box, const ViewState& state, std::vector<ViewAction>& asked) {
+void draw_stage(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                std::vector<ViewAction>& asked) {
     canvas.enter("stage");
     const auto scale = static_cast<double>(canvas.scale());
     const StageFigure stage = stage_figure(state, static_cast<double>(box.width()) / scale,

@@ -22,7 +22,7 @@ struct Columns {
     Box tempo;
 };
 
-Columns columns_of(const Canvas& canvas, Box row) {
+Columns columns_of(const ScreenCanvas& canvas, Box row) {
     row = row.inset(canvas.px(8), 0.0F);
     Columns columns;
     columns.number = row.cut_left(canvas.px(32));
@@ -34,7 +34,7 @@ Columns columns_of(const Canvas& canvas, Box row) {
     return columns;
 }
 
-void draw_share_cell(Canvas& canvas, Box cell, const std::optional<ShareValue>& share) {
+void draw_share_cell(ScreenCanvas& canvas, Box cell, const std::optional<ShareValue>& share) {
     if (!share) {
         canvas.text(cell, "–", TextSize::text, Ink::quiet, Align::right);
         return;
@@ -44,7 +44,7 @@ void draw_share_cell(Canvas& canvas, Box cell, const std::optional<ShareValue>& 
     canvas.text(number, fmt::format("{:.0f}", share->value * 100.0), TextSize::text, Ink::ink, Align::right);
 }
 
-void draw_row(Canvas& canvas, const Box& row, const Swing& swing) {
+void draw_row(ScreenCanvas& canvas, const Box& row, const Swing& swing) {
     const Columns columns = columns_of(canvas, row);
     canvas.text(columns.number, fmt::format("{}", swing.index), TextSize::text, Ink::ink, Align::left,
                 TextWeight::bold);
@@ -59,7 +59,7 @@ void draw_row(Canvas& canvas, const Box& row, const Swing& swing) {
                 swing.tempo ? Ink::ink : Ink::quiet, Align::right);
 }
 
-void draw_heads(Canvas& canvas, const Box& row) {
+void draw_heads(ScreenCanvas& canvas, const Box& row) {
     const Columns columns = columns_of(canvas, row);
     canvas.text({row.left, row.top, columns.address.left, row.bottom}, "swings", TextSize::text, Ink::ink,
                 Align::left, TextWeight::bold);
@@ -81,7 +81,8 @@ std::size_t first_row(const ViewState& state, std::size_t visible) {
 
 }  // namespace
 
-void draw_swing_list(Canvas& canvas, const Box& box, const ViewState& state, std::vector<ViewAction>& asked) {
+void draw_swing_list(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                     std::vector<ViewAction>& asked) {
     canvas.enter("list");
     Box rest = box;
     draw_heads(canvas, rest.cut_top(canvas.px(32)));

@@ -35,7 +35,7 @@ double label_step_s(double duration_s, float width, float room) {
     return duration_s;
 }
 
-void draw_load(Canvas& canvas, const TimeAxis& axis, const Box& box, const Overview& overview) {
+void draw_load(ScreenCanvas& canvas, const TimeAxis& axis, const Box& box, const Overview& overview) {
     if (overview.columns.empty() || overview.greatest_n <= 0.0F) return;
     const auto pixels = static_cast<std::size_t>(std::max(box.width(), 1.0F));
     const std::size_t columns = overview.columns.size();
@@ -53,7 +53,7 @@ void draw_load(Canvas& canvas, const TimeAxis& axis, const Box& box, const Overv
     }
 }
 
-void draw_swings(Canvas& canvas, const TimeAxis& axis, const Box& box, const ViewState& state) {
+void draw_swings(ScreenCanvas& canvas, const TimeAxis& axis, const Box& box, const ViewState& state) {
     const std::vector<Swing>& swings = state.lesson->swings;
     for (std::size_t place = 0; place < swings.size(); ++place) {
         const Swing& swing = swings[place];
@@ -72,11 +72,13 @@ void draw_swings(Canvas& canvas, const TimeAxis& axis, const Box& box, const Vie
 
 }  // namespace
 
-void draw_timeline(Canvas& canvas, const Box& box, const ViewState& state, std::vector<ViewAction>& asked) {
+void draw_timeline(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                   std::vector<ViewAction>& asked) {
     canvas.enter("timeline");
     const LessonResult& lesson = *state.lesson;
     Box rest = box;
-    Box blocks = rest.cut_top(canvas.px(12)).inset(0.0F, canvas.px(2));
+    rest.cut_top(canvas.px(8));  // where the head's handle hangs
+    const Box blocks = rest.cut_top(canvas.px(12)).inset(0.0F, canvas.px(2));
     const Box labels = rest.cut_bottom(canvas.px(16));
     const Box load = rest;
     const TimeAxis axis{load, lesson.duration_s};
@@ -106,8 +108,8 @@ void draw_timeline(Canvas& canvas, const Box& box, const ViewState& state, std::
     }
 
     const float head = axis.x_of(state.head_s);
-    canvas.line({head, box.top}, {head, load.bottom}, Ink::ink, 1.5F);
-    canvas.mark({head, box.top + canvas.px(2)}, MarkShape::dot, 3.5F, Ink::ink);
+    canvas.line({head, box.top + canvas.px(4)}, {head, load.bottom}, Ink::ink, 1.5F);
+    canvas.mark({head, box.top + canvas.px(4)}, MarkShape::dot, 4.0F, Ink::ink);
 }
 
 }  // namespace footing

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <string>
 
 #include "viewer/panels/panels.h"
@@ -22,31 +23,40 @@ std::string file_name(const std::string& path) {
 
 }  // namespace
 
-void draw_title(Canvas& canvas, const Box& box, const ViewState& state) {
+void draw_title(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     canvas.enter("title");
     const LessonFacts& facts = state.lesson->facts;
-    Box left = box;
-    Box right = left.cut_right(box.width() * 0.5F - canvas.px(12));
-    left.right -= canvas.px(24);
-
-    const float first_line = canvas.px(24);
     const std::string student = facts.student.empty() ? "student not named" : facts.student;
-    canvas.text(left.cut_top(first_line), student, TextSize::heading, Ink::ink, Align::left,
-                TextWeight::bold);
-    canvas.text(left, joined(file_name(facts.file), facts.started), TextSize::small, Ink::quiet);
-
+    const std::string when = joined(file_name(facts.file), facts.started);
     std::string sound = joined(outcome_words(facts.outcome), loss_words(facts.losses));
-    if (!facts.cause.empty() && facts.outcome != RecordingOutcome::clean &&
-        facts.outcome != RecordingOutcome::lossy) {
+    if (facts.outcome == RecordingOutcome::truncated || facts.outcome == RecordingOutcome::incomplete) {
         sound = joined(sound, facts.cause);
     }
-    const TextWeight weight =
-        facts.outcome == RecordingOutcome::clean ? TextWeight::regular : TextWeight::bold;
     const std::string plates =
         joined(facts.calibration.empty() ? "calibration not known" : facts.calibration, facts.zero);
+
+    // The left half has what it needs, at most half; the right has the rest.
+    const float needed = std::max(canvas.text_width(one_line(student), TextSize::heading, TextWeight::bold),
+                                  canvas.text_width(one_line(when), TextSize::small)) +
+                         1.0F;
+    Box left = box;
+    Box right = box;
+    left.right = left.left + std::min(needed, box.width() / 2.0F);
+    right.left = left.right + canvas.px(32);
+
+    // Where there is no room for both, the zero is told on hover.
+    const bool both = canvas.text_width(one_line(plates), TextSize::small) <= right.width();
+
+    const float first_line = canvas.px(28);
+    canvas.text(left.cut_top(first_line), student, TextSize::heading, Ink::ink, Align::left,
+                TextWeight::bold);
+    canvas.text(left, when, TextSize::small, Ink::quiet);
+    const TextWeight weight =
+        facts.outcome == RecordingOutcome::clean ? TextWeight::regular : TextWeight::bold;
     const Box hover = right;
     canvas.text(right.cut_top(first_line), sound, TextSize::text, Ink::ink, Align::right, weight);
-    canvas.text(right, plates, TextSize::small, Ink::quiet, Align::right);
+    canvas.text(right, both || facts.calibration.empty() ? plates : facts.calibration, TextSize::small,
+                Ink::quiet, Align::right);
     if (touch("plates", hover) == Touch::hovered) {
         explain(one_line(joined(joined(facts.device, facts.calibration), facts.zero)).c_str());
     }

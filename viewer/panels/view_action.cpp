@@ -148,14 +148,14 @@ struct Apply {
 
 }  // namespace
 
-ViewState apply(ViewState state, const ViewAction& action) {
+ViewState carry_out(ViewState state, const ViewAction& action) {
     Apply applied{std::move(state)};
     std::visit(applied, action);
     return std::move(applied.state);
 }
 
-ViewState apply(ViewState state, const std::vector<ViewAction>& actions) {
-    for (const ViewAction& action : actions) state = apply(std::move(state), action);
+ViewState carry_out(ViewState state, const std::vector<ViewAction>& actions) {
+    for (const ViewAction& action : actions) state = carry_out(std::move(state), action);
     return state;
 }
 

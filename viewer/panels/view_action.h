@@ -10,8 +10,8 @@
 
 namespace footing {
 
-// What a coach may ask of the window. Panels and keys hand these back; apply() is the only place where the
-// state changes.
+// What a coach may ask of the window. Panels and keys hand these back; carry_out() is the only place where
+// the state changes.
 
 struct ChooseSwing {
     std::size_t swing = 0;  ///< place in lesson->swings
@@ -66,8 +66,8 @@ using ViewAction =
                  ScrollList, CloseOverlay, OpenFile, CloseWindow>;
 
 /// The state after one action. What makes no sense (no such swing, nothing open) changes nothing.
-[[nodiscard]] ViewState apply(ViewState state, const ViewAction& action);
-[[nodiscard]] ViewState apply(ViewState state, const std::vector<ViewAction>& actions);
+[[nodiscard]] ViewState carry_out(ViewState state, const ViewAction& action);
+[[nodiscard]] ViewState carry_out(ViewState state, const std::vector<ViewAction>& actions);
 
 /// The state `elapsed_s` of real time later: moves the head while playing, at the chosen speed, and stops or
 /// loops at the end of what is played.

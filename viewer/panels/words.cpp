@@ -48,7 +48,7 @@ std::string clock_words(double time_s, int decimals) {
     const double unit = decimals == 0 ? 1.0 : std::pow(10.0, -decimals);
     const double rounded = std::round(std::max(time_s, 0.0) / unit) * unit;
     const auto minutes = static_cast<long>(rounded / 60.0 + 1e-9);
-    const double seconds = std::max(rounded - 60.0 * static_cast<double>(minutes), 0.0);
+    const double seconds = std::abs(rounded - 60.0 * static_cast<double>(minutes));
     const int width = decimals == 0 ? 2 : 3 + decimals;
     if (minutes < 60) return fmt::format("{}:{:0{}.{}f}", minutes, seconds, width, decimals);
     return fmt::format("{}:{:02}:{:0{}.{}f}", minutes / 60, minutes % 60, seconds, width, decimals);
@@ -87,11 +87,11 @@ std::string outcome_words(RecordingOutcome outcome) {
 std::string swing_words(const Swing& swing) {
     switch (swing.kind) {
         case SwingKind::shot:
-            return fmt::format("{} shot", swing.index);
+            return fmt::format("swing {}, shot", swing.index);
         case SwingKind::practice:
-            return fmt::format("{} practice swing", swing.index);
+            return fmt::format("swing {}, practice", swing.index);
         case SwingKind::unknown:
-            return fmt::format("{} swing", swing.index);
+            return fmt::format("swing {}", swing.index);
     }
     return {};
 }

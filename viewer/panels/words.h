@@ -24,7 +24,7 @@ namespace footing {
 [[nodiscard]] std::string loss_words(const LossCounters& losses);
 /// "recorded whole", "recorded with loss", "the end is missing", "stopped early".
 [[nodiscard]] std::string outcome_words(RecordingOutcome outcome);
-/// "12 shot", "4 practice swing", "5 swing".
+/// "swing 12, shot", "swing 4, practice", "swing 5".
 [[nodiscard]] std::string swing_words(const Swing& swing);
 
 }  // namespace footing

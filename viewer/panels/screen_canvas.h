@@ -26,9 +26,10 @@ struct PlacedText {
 
 /// Draws in the colours of a theme and the four sizes of text. Positions are px of the screen; lengths that
 /// belong to the design (line widths, radii, gaps) are px of the design, times `scale`.
-class Canvas {
+class ScreenCanvas {
   public:
-    Canvas(ImDrawList& list, const Fonts& fonts, Theme theme, float scale, std::vector<PlacedText>& placed);
+    ScreenCanvas(ImDrawList& list, const Fonts& fonts, Theme theme, float scale,
+                 std::vector<PlacedText>& placed);
 
     [[nodiscard]] float px(float design_px) const;  ///< to whole px of the screen
     [[nodiscard]] float scale() const { return scale_; }

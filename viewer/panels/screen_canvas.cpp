@@ -1,4 +1,4 @@
-#include "viewer/panels/canvas.h"
+#include "viewer/panels/screen_canvas.h"
 
 #include <cfloat>
 #include <cmath>
@@ -53,29 +53,29 @@ std::string one_line(std::string_view text) {
     return clean;
 }
 
-Canvas::Canvas(ImDrawList& list, const Fonts& fonts, Theme theme, float scale,
-               std::vector<PlacedText>& placed)
+ScreenCanvas::ScreenCanvas(ImDrawList& list, const Fonts& fonts, Theme theme, float scale,
+                           std::vector<PlacedText>& placed)
     : list_(&list), fonts_(&fonts), theme_(theme), scale_(scale), placed_(&placed) {}
 
-float Canvas::px(float design_px) const {
+float ScreenCanvas::px(float design_px) const {
     return std::round(design_px * scale_);
 }
 
-ImU32 Canvas::colour(Ink ink, double opacity) const {
+ImU32 ScreenCanvas::colour(Ink ink, double opacity) const {
     const Colour rgb = colour_of(ink, theme_);
     return IM_COL32(rgb.red, rgb.green, rgb.blue, static_cast<int>(std::lround(opacity * 255.0)));
 }
 
-float Canvas::text_width(std::string_view text, TextSize size, TextWeight weight) const {
+float ScreenCanvas::text_width(std::string_view text, TextSize size, TextWeight weight) const {
     return measure(*fonts_->face(size, weight), text).x;
 }
 
-float Canvas::text_height(TextSize size) const {
+float ScreenCanvas::text_height(TextSize size) const {
     return fonts_->face(size, TextWeight::regular)->FontSize;
 }
 
-Box Canvas::text(const Box& box, std::string_view text, TextSize size, Ink ink, Align align,
-                 TextWeight weight) {
+Box ScreenCanvas::text(const Box& box, std::string_view text, TextSize size, Ink ink, Align align,
+                       TextWeight weight) {
     ImFont& font = *fonts_->face(size, weight);
     std::string shown = one_line(text);
     Cut cut = Cut::whole;
@@ -102,8 +102,8 @@ Box Canvas::text(const Box& box, std::string_view text, TextSize size, Ink ink, 
     return drawn;
 }
 
-void Canvas::text_on_baseline(ImVec2 at, std::string_view text, TextSize size, TextWeight weight, Align align,
-                              Ink ink, const Box& allowed, float enlarged) {
+void ScreenCanvas::text_on_baseline(ImVec2 at, std::string_view text, TextSize size, TextWeight weight,
+                                    Align align, Ink ink, const Box& allowed, float enlarged) {
     ImFont& font = *fonts_->face(size, weight);
     const std::string shown = one_line(text);
     const float size_px = font.FontSize * enlarged;
@@ -117,7 +117,7 @@ void Canvas::text_on_baseline(ImVec2 at, std::string_view text, TextSize size, T
     placed_->push_back({shown, {x, y, x + extent.x, y + extent.y}, allowed, Cut::whole, panel_});
 }
 
-float Canvas::paragraph(const Box& box, std::string_view text, TextSize size, Ink ink) {
+float ScreenCanvas::paragraph(const Box& box, std::string_view text, TextSize size, Ink ink) {
     const ImFont& font = *fonts_->face(size, TextWeight::regular);
     const std::string clean = one_line(text);
     const float line_height = std::round(font.FontSize * 1.5F);
@@ -137,21 +137,21 @@ float Canvas::paragraph(const Box& box, std::string_view text, TextSize size, In
     return y;
 }
 
-void Canvas::line(ImVec2 from, ImVec2 to, Ink ink, float width, double opacity) {
+void ScreenCanvas::line(ImVec2 from, ImVec2 to, Ink ink, float width, double opacity) {
     list_->AddLine(from, to, colour(ink, opacity), width * scale_);
 }
 
-void Canvas::fill(const Box& box, Ink ink, double opacity, float rounding) {
+void ScreenCanvas::fill(const Box& box, Ink ink, double opacity, float rounding) {
     list_->AddRectFilled({box.left, box.top}, {box.right, box.bottom}, colour(ink, opacity),
                          rounding * scale_);
 }
 
-void Canvas::frame(const Box& box, Ink ink, float width, float rounding) {
+void ScreenCanvas::frame(const Box& box, Ink ink, float width, float rounding) {
     list_->AddRect({box.left, box.top}, {box.right, box.bottom}, colour(ink), rounding * scale_, 0,
                    width * scale_);
 }
 
-void Canvas::mark(ImVec2 at, MarkShape shape, float radius, Ink ink, double opacity) {
+void ScreenCanvas::mark(ImVec2 at, MarkShape shape, float radius, Ink ink, double opacity) {
     const ImU32 shade = colour(ink, opacity);
     const float stroke = 1.5F * scale_;
     if (shape == MarkShape::dot) return list_->AddCircleFilled(at, radius * scale_, shade, 24);

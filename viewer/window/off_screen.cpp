@@ -1,0 +1,157 @@
+#define GL_GLEXT_PROTOTYPES
+#include "viewer/window/off_screen.h"
+
+#include <EGL/egl.h>
+#include <EGL/eglext.h>
+#include <GL/gl.h>
+#include <GL/glext.h>
+#include <backends/imgui_impl_opengl3.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <array>
+#include <cfloat>
+#include <cstddef>
+#include <string>
+
+#include "viewer/panels/screen.h"
+#include "viewer/window/imgui_session.h"
+
+namespace footing {
+
+namespace {
+
+Problem no_egl(const std::string& what) {
+    return {ProblemKind::device_failed, "EGL", what,
+            "install a graphics driver with EGL (Debian: libegl1 and libgl1-mesa-dri)"};
+}
+
+/// An OpenGL 3.3 context that needs no display and has no surface.
+class Context {
+  public:
+    Context() = default;
+    Context(const Context&) = delete;
+    Context& operator=(const Context&) = delete;
+    ~Context() {
+        if (display_ == EGL_NO_DISPLAY) return;
+        eglMakeCurrent(display_, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);
+        if (context_ != EGL_NO_CONTEXT) eglDestroyContext(display_, context_);
+        eglTerminate(display_);
+    }
+
+    [[nodiscard]] Outcome open() {
+        display_ = eglGetPlatformDisplay(EGL_PLATFORM_SURFACELESS_MESA, EGL_DEFAULT_DISPLAY, nullptr);
+        if (display_ == EGL_NO_DISPLAY) display_ = eglGetDisplay(EGL_DEFAULT_DISPLAY);
+        EGLint major = 0;
+        EGLint minor = 0;
+        if (display_ == EGL_NO_DISPLAY || !eglInitialize(display_, &major, &minor)) {
+            display_ = EGL_NO_DISPLAY;
+            return no_egl("this computer cannot draw without a display");
+        }
+        constexpr std::array<EGLint, 5> wanted{EGL_RENDERABLE_TYPE, EGL_OPENGL_BIT, EGL_SURFACE_TYPE, 0,
+                                               EGL_NONE};
+        EGLConfig config = nullptr;
+        EGLint count = 0;
+        if (!eglBindAPI(EGL_OPENGL_API) || !eglChooseConfig(display_, wanted.data(), &config, 1, &count) ||
+            count < 1) {
+            return no_egl("its graphics driver offers no OpenGL without a display");
+        }
+        constexpr std::array<EGLint, 7> version{EGL_CONTEXT_MAJOR_VERSION,
+                                                3,
+                                                EGL_CONTEXT_MINOR_VERSION,
+                                                3,
+                                                EGL_CONTEXT_OPENGL_PROFILE_MASK,
+                                                EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT,
+                                                EGL_NONE};
+        context_ = eglCreateContext(display_, config, EGL_NO_CONTEXT, version.data());
+        if (context_ == EGL_NO_CONTEXT ||
+            !eglMakeCurrent(display_, EGL_NO_SURFACE, EGL_NO_SURFACE, context_)) {
+            return no_egl("its graphics driver offers no OpenGL 3.3");
+        }
+        return Done{};
+    }
+
+  private:
+    EGLDisplay display_ = EGL_NO_DISPLAY;
+    EGLContext context_ = EGL_NO_CONTEXT;
+};
+
+/// What is drawn into instead of a window.
+class Target {
+  public:
+    explicit Target(PixelSize size) : size_(size) {
+        glGenFramebuffers(1, &frame_);
+        glBindFramebuffer(GL_FRAMEBUFFER, frame_);
+        glGenRenderbuffers(1, &colour_);
+        glBindRenderbuffer(GL_RENDERBUFFER, colour_);
+        glRenderbufferStorage(GL_RENDERBUFFER, GL_RGBA8, size.width, size.height);
+        glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, colour_);
+    }
+    ~Target() {
+        glDeleteRenderbuffers(1, &colour_);
+        glDeleteFramebuffers(1, &frame_);
+    }
+    Target(const Target&) = delete;
+    Target& operator=(const Target&) = delete;
+
+    [[nodiscard]] bool complete() const {
+        return glCheckFramebufferStatus(GL_FRAMEBUFFER) == GL_FRAMEBUFFER_COMPLETE;
+    }
+
+    [[nodiscard]] Picture read() const {
+        const auto width = static_cast<std::size_t>(size_.width);
+        const auto height = static_cast<std::size_t>(size_.height);
+        std::vector<std::uint8_t> upwards(3 * width * height);
+        glPixelStorei(GL_PACK_ALIGNMENT, 1);
+        glReadPixels(0, 0, size_.width, size_.height, GL_RGB, GL_UNSIGNED_BYTE, upwards.data());
+        Picture picture{size_, {}};
+        picture.rgb.reserve(upwards.size());
+        for (std::size_t row = height; row-- > 0;) {
+            const auto from = upwards.begin() + static_cast<std::ptrdiff_t>(3 * width * row);
+            picture.rgb.insert(picture.rgb.end(), from, from + static_cast<std::ptrdiff_t>(3 * width));
+        }
+        return picture;
+    }
+
+  private:
+    PixelSize size_;
+    GLuint frame_ = 0;
+    GLuint colour_ = 0;
+};
+
+}  // namespace
+
+Result<Picture> draw_off_screen(const ViewState& state, PixelSize size) {
+    if (size.width < 1 || size.height < 1 || size.width > most_pixels || size.height > most_pixels) {
+        return Problem{ProblemKind::command_line, "--size", "the picture's size makes no sense",
+                       "give width x height in pixels, for example 1920x1080, at most 8192 on a side"};
+    }
+    Context context;
+    if (Outcome opened = context.open(); !opened) return opened.problem();
+    const Target target(size);
+    if (!target.complete()) return no_egl("its graphics driver cannot draw into memory");
+
+    const auto width = static_cast<float>(size.width);
+    const auto height = static_cast<float>(size.height);
+    const ImGuiSession session(screen_scale(width, height));
+    if (!ImGui_ImplOpenGL3_Init("#version 330"))
+        return no_egl("its OpenGL is too old for the window's drawing");
+    ImGuiIO& io = ImGui::GetIO();
+    io.DisplaySize = {width, height};
+    io.DeltaTime = 1.0F / 60.0F;
+    io.MousePos = {-FLT_MAX, -FLT_MAX};
+    ImGui_ImplOpenGL3_NewFrame();
+    ImGui::NewFrame();
+    static_cast<void>(draw_screen(state, session.fonts(), session.scale()));
+    ImGui::Render();
+    glViewport(0, 0, size.width, size.height);
+    glClearColor(0.0F, 0.0F, 0.0F, 1.0F);
+    glClear(GL_COLOR_BUFFER_BIT);
+    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    glFinish();
+    Picture picture = target.read();
+    ImGui_ImplOpenGL3_Shutdown();
+    return picture;
+}
+
+}  // namespace footing

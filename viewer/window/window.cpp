@@ -1,0 +1,236 @@
+#include "viewer/window/window.h"
+
+#include <GLFW/glfw3.h>
+#include <backends/imgui_impl_glfw.h>
+#include <backends/imgui_impl_opengl3.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <chrono>
+#include <future>
+#include <memory>
+#include <utility>
+#include <vector>
+
+#include "acquisition/frame/clock.h"
+#include "viewer/panels/screen.h"
+#include "viewer/window/imgui_session.h"
+#include "viewer/window/key_events.h"
+
+namespace footing {
+
+namespace {
+
+constexpr int start_width = 1280;
+constexpr int start_height = 720;
+constexpr int frames_after_change = 3;  // Dear ImGui needs a frame to see a change and one more to show it
+constexpr double longest_sleep_s = 1.0;
+
+/// What GLFW reported since the last frame.
+struct Heard {
+    std::vector<ViewAction> actions;
+    int frames_to_draw = frames_after_change;
+};
+
+/// GLFW as long as this lives.
+class Glfw {
+  public:
+    Glfw() : started_(glfwInit() == GLFW_TRUE) {}
+    ~Glfw() {
+        if (started_) glfwTerminate();
+    }
+    Glfw(const Glfw&) = delete;
+    Glfw& operator=(const Glfw&) = delete;
+    [[nodiscard]] bool started() const { return started_; }
+
+  private:
+    bool started_;
+};
+
+struct DestroyWindow {
+    void operator()(GLFWwindow* window) const { glfwDestroyWindow(window); }
+};
+using WindowHandle = std::unique_ptr<GLFWwindow, DestroyWindow>;
+
+Heard& heard_by(GLFWwindow* window) {
+    return *static_cast<Heard*>(glfwGetWindowUserPointer(window));
+}
+
+void wake(GLFWwindow* window) {
+    heard_by(window).frames_to_draw = frames_after_change;
+}
+
+/// Presses are taken as they come, not from the state of the keys at the next frame: a short press between
+/// two frames counts.
+void listen(GLFWwindow* window) {
+    glfwSetKeyCallback(window, [](GLFWwindow* from, int key, int, int action, int modifiers) {
+        wake(from);
+        if (action == GLFW_RELEASE) return;
+        if (const auto press = key_press(key, modifiers)) {
+            if (const auto asked = action_for(*press)) heard_by(from).actions.push_back(*asked);
+        }
+    });
+    glfwSetCharCallback(window, [](GLFWwindow* from, unsigned int character) {
+        wake(from);
+        const KeyPress press{static_cast<char32_t>(character), NamedKey::none, Modifier::none};
+        if (const auto asked = action_for(press)) heard_by(from).actions.push_back(*asked);
+    });
+    glfwSetDropCallback(window, [](GLFWwindow* from, int count, const char** paths) {
+        wake(from);
+        if (count > 0) heard_by(from).actions.push_back(OpenFile{paths[0]});
+    });
+    glfwSetCursorPosCallback(window, [](GLFWwindow* from, double, double) { wake(from); });
+    glfwSetMouseButtonCallback(window, [](GLFWwindow* from, int, int, int) { wake(from); });
+    glfwSetScrollCallback(window, [](GLFWwindow* from, double, double) { wake(from); });
+    glfwSetWindowRefreshCallback(window, wake);
+    glfwSetFramebufferSizeCallback(window, [](GLFWwindow* from, int, int) { wake(from); });
+    glfwSetWindowFocusCallback(window, [](GLFWwindow* from, int) { wake(from); });
+}
+
+/// The recording that a worker is reading now. One at a time; the last file asked for is read next.
+class Reading {
+  public:
+    Reading(const LessonLoader& load, FirstLook first_look)
+        : load_(load), first_look_(std::move(first_look)) {}
+
+    /// Starts on what state.opening asks for, or hands over what is done. Says whether anything changed.
+    [[nodiscard]] bool step(ViewState& state) {
+        if (!result_.valid()) {
+            if (state.opening.empty()) return false;
+            path_ = state.opening;
+            result_ = std::async(std::launch::async, [load = load_, path = path_] {
+                Result<LessonResult> lesson = load(path);
+                glfwPostEmptyEvent();
+                return lesson;
+            });
+            return true;
+        }
+        if (result_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return false;
+        Result<LessonResult> lesson = result_.get();
+        if (state.opening != path_) return true;  // another file was dropped meanwhile
+        state.opening.clear();
+        if (lesson) {
+            state = show_lesson(std::make_shared<const LessonResult>(std::move(lesson).value()),
+                                std::move(state));
+            if (first_look_) state = std::exchange(first_look_, nullptr)(std::move(state));
+        } else {
+            state.problem = lesson.problem();
+        }
+        return true;
+    }
+
+  private:
+    const LessonLoader& load_;
+    FirstLook first_look_;  ///< once, for the file that the program was started with
+    std::string path_;
+    std::future<Result<LessonResult>> result_;
+};
+
+float scale_of(GLFWwindow* window) {
+    int width = 0;
+    int height = 0;
+    float density_x = 1.0F;
+    float density_y = 1.0F;
+    glfwGetFramebufferSize(window, &width, &height);
+    glfwGetWindowContentScale(window, &density_x, &density_y);
+    return screen_scale(static_cast<float>(width), static_cast<float>(height), std::max(density_x, 1.0F));
+}
+
+/// Draws `state` once and returns what the pointer asked for.
+std::vector<ViewAction> draw(GLFWwindow* window, ImGuiSession& session, const ViewState& state) {
+    const float scale = scale_of(window);
+    // Faces are drawn anew for steps of 1/16, not for every px of a window being pulled.
+    const float wanted = std::max(std::floor(scale * 16.0F), 4.0F) / 16.0F;
+    if (wanted != session.scale()) {
+        session.rescale(wanted);
+        ImGui_ImplOpenGL3_DestroyFontsTexture();
+        ImGui_ImplOpenGL3_CreateFontsTexture();
+    }
+    ImGui_ImplOpenGL3_NewFrame();
+    ImGui_ImplGlfw_NewFrame();
+    ImGui::NewFrame();
+    ScreenDrawn drawn = draw_screen(state, session.fonts(), session.scale());
+    ImGui::Render();
+    int width = 0;
+    int height = 0;
+    glfwGetFramebufferSize(window, &width, &height);
+    glViewport(0, 0, width, height);
+    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    glfwSwapBuffers(window);
+    return std::move(drawn.asked);
+}
+
+std::string title_of(const ViewState& state) {
+    if (!state.lesson) return "Footing";
+    return one_line(state.lesson->facts.file) + " - Footing";
+}
+
+void loop(GLFWwindow* window, ImGuiSession& session, Heard& heard, ViewState state, const LessonLoader& load,
+          const FirstLook& first_look) {
+    const SystemClock clock;
+    Reading reading(load, first_look);
+    std::int64_t last_ns = clock.steady_ns();
+    std::string title;
+    while (state.session == Session::open && glfwWindowShouldClose(window) == GLFW_FALSE) {
+        if (state.playing == Playing::running || heard.frames_to_draw > 0) {
+            glfwPollEvents();
+        } else {
+            glfwWaitEventsTimeout(longest_sleep_s);
+        }
+        const std::int64_t now_ns = clock.steady_ns();
+        state = advance(std::move(state), static_cast<double>(now_ns - last_ns) * seconds_per_ns);
+        last_ns = now_ns;
+        state = carry_out(std::move(state), std::exchange(heard.actions, {}));
+        if (reading.step(state)) heard.frames_to_draw = frames_after_change;
+        if (const std::string wanted = title_of(state); wanted != title) {
+            title = wanted;
+            glfwSetWindowTitle(window, title.c_str());
+        }
+        if (state.playing != Playing::running && heard.frames_to_draw == 0) continue;
+        if (glfwGetWindowAttrib(window, GLFW_ICONIFIED) == GLFW_TRUE) {
+            heard.frames_to_draw = 0;
+            glfwWaitEventsTimeout(longest_sleep_s);
+            continue;
+        }
+        const std::vector<ViewAction> asked = draw(window, session, state);
+        heard.frames_to_draw = asked.empty() ? std::max(heard.frames_to_draw - 1, 0) : frames_after_change;
+        state = carry_out(std::move(state), asked);
+    }
+}
+
+}  // namespace
+
+Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& first_look) {
+    glfwSetErrorCallback(nullptr);
+    const Glfw glfw;
+    if (!glfw.started()) {
+        return Problem{ProblemKind::command_line, "", "there is no display to open a window on",
+                       "start it from a desktop, or draw a picture with --screenshot FILE.png"};
+    }
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
+    glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
+    glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
+    glfwWindowHint(GLFW_SCALE_TO_MONITOR, GLFW_TRUE);
+    const WindowHandle window(glfwCreateWindow(start_width, start_height, "Footing", nullptr, nullptr));
+    if (!window) {
+        return Problem{ProblemKind::device_failed, "display", "it offers no OpenGL 3.3 to draw with",
+                       "update the graphics driver, or draw a picture with --screenshot FILE.png"};
+    }
+    glfwMakeContextCurrent(window.get());
+    glfwSwapInterval(1);
+    glfwSetWindowSizeLimits(window.get(), 640, 400, GLFW_DONT_CARE, GLFW_DONT_CARE);
+
+    Heard heard;
+    glfwSetWindowUserPointer(window.get(), &heard);
+    listen(window.get());
+    ImGuiSession session(scale_of(window.get()));
+    ImGui_ImplGlfw_InitForOpenGL(window.get(), true);  // hands on to the callbacks above
+    ImGui_ImplOpenGL3_Init("#version 330");
+    loop(window.get(), session, heard, std::move(start), load, first_look);
+    ImGui_ImplOpenGL3_Shutdown();
+    ImGui_ImplGlfw_Shutdown();
+    return Done{};
+}
+
+}  // namespace footing
