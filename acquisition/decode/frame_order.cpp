@@ -121,9 +121,10 @@ void FrameOrder::take_ahead(const FrameStamp& stamp, const RawStamp& raw, const 
     }
 }
 
-void FrameOrder::emit(const FrameStamp& stamp, const RawStamp& raw, const FrameValues& values,
-                      FrameSink& sink) {
+void FrameOrder::emit(FrameStamp stamp, const RawStamp& raw, const FrameValues& values, FrameSink& sink) {
     const std::uint64_t step = newest_ ? stamp.counter - newest_->counter : 1;
+    // A device whose clock steps back while frames are held back must not make time run backwards here.
+    if (newest_) stamp.device_time_us = std::max(stamp.device_time_us, newest_->device_time_us);
     if (step > 1) {
         lost_ += step - 1;
         sink.take_gap({newest_->counter, step - 1, newest_->device_time_us, stamp.device_time_us});
@@ -139,16 +140,13 @@ void FrameOrder::emit_held(Slot& slot, FrameSink& sink) {
     slot.state = SlotState::free;
     --held_;
     emit(slot.stamp, slot.raw, values_of(slot.kind, slot.count, slot.values.data()), sink);
-    emit_followers(sink);
 }
 
 void FrameOrder::emit_followers(FrameSink& sink) {
     while (held_ > 0) {
         Slot& slot = slots_[(newest_->counter + 1) % slots_.size()];
         if (slot.state == SlotState::free || slot.stamp.counter != newest_->counter + 1) return;
-        slot.state = SlotState::free;
-        --held_;
-        emit(slot.stamp, slot.raw, values_of(slot.kind, slot.count, slot.values.data()), sink);
+        emit_held(slot, sink);
     }
 }
 

@@ -67,7 +67,7 @@ class FrameOrder {
     void take_late(std::int32_t step);
     void take_restart(const RawStamp& raw, const FrameValues& values, FrameSink& sink);
     void take_ahead(const FrameStamp& stamp, const RawStamp& raw, const FrameValues& values, FrameSink& sink);
-    void emit(const FrameStamp& stamp, const RawStamp& raw, const FrameValues& values, FrameSink& sink);
+    void emit(FrameStamp stamp, const RawStamp& raw, const FrameValues& values, FrameSink& sink);
     void emit_held(Slot& slot, FrameSink& sink);
     void emit_followers(FrameSink& sink);
     void hold(Slot& slot, const FrameStamp& stamp, const RawStamp& raw, const FrameValues& values);

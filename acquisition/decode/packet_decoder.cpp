@@ -76,6 +76,7 @@ DecodedPacket decode_packet(std::span<const std::byte> bytes) {
                    read_little_endian<std::uint32_t>(bytes, wire::counter_offset),
                    read_little_endian<std::uint64_t>(bytes, wire::device_time_offset),
                    read_little_endian<std::uint16_t>(bytes, wire::inputs_offset)};
+    if (packet.head.device_time_us > wire::latest_device_time_us) return invalid;
     packet.payload = bytes.subspan(wire::payload_offset, *payload);
     if (packet.kind == wire::PacketKind::grid_band) {
         packet.rows = read_little_endian<std::uint16_t>(bytes, wire::band_rows_offset);

@@ -2,6 +2,8 @@
 
 #include <charconv>
 
+#include "acquisition/decode/wire_format.h"
+
 namespace footing {
 
 namespace {
@@ -76,6 +78,7 @@ std::optional<TextFrame> decode_text_line(std::string_view line, std::span<std::
     FieldReader fields(*checked);
     TextFrame frame;
     if (!fields.take(frame.counter) || !fields.take(frame.microseconds)) return std::nullopt;
+    if (frame.microseconds > wire::latest_device_time_us) return std::nullopt;
     while (fields.more()) {
         if (frame.count == into.size() || !fields.take(into[frame.count])) return std::nullopt;
         ++frame.count;

@@ -46,6 +46,9 @@ inline constexpr std::size_t most_description_bytes = most_packet_bytes - least_
 inline constexpr std::size_t most_band_values =
     (most_packet_bytes - band_values_offset - checksum_bytes) / sizeof(std::uint16_t);
 
+/// Half the range, so that differences of times have a sign; 292,000 years.
+inline constexpr std::uint64_t latest_device_time_us = (std::uint64_t{1} << 63U) - 1;
+
 inline constexpr std::byte stream_delimiter{0};  ///< ends each COBS-encoded packet on a serial line
 
 }  // namespace footing::wire

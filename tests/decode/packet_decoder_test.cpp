@@ -125,6 +125,9 @@ TEST_CASE("A correct checksum does not make an impossible packet possible") {
           Verdict::invalid);
     CHECK(decode_packet(restated(cells_packet(), wire::count_offset, std::uint16_t{65535})).verdict ==
           Verdict::invalid);
+    CHECK(
+        decode_packet(restated(cells_packet(), wire::device_time_offset, std::uint64_t{1} << 63U)).verdict ==
+        Verdict::invalid);
     // A count that is possible, but not with these bytes.
     CHECK(decode_packet(restated(cells_packet(), wire::count_offset, std::uint16_t{7})).verdict ==
           Verdict::invalid);
