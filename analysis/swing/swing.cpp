@@ -4,18 +4,24 @@ namespace footing {
 
 std::string source_name(EventSource source) {
     switch (source) {
-        case EventSource::measured: return "measured";
-        case EventSource::estimated: return "estimated";
-        case EventSource::coach: return "coach";
+        case EventSource::measured:
+            return "measured";
+        case EventSource::estimated:
+            return "estimated";
+        case EventSource::coach:
+            return "coach";
     }
     return "estimated";
 }
 
 std::string kind_name(SwingKind kind) {
     switch (kind) {
-        case SwingKind::shot: return "shot";
-        case SwingKind::practice: return "practice";
-        case SwingKind::unknown: return "unknown";
+        case SwingKind::shot:
+            return "shot";
+        case SwingKind::practice:
+            return "practice";
+        case SwingKind::unknown:
+            return "unknown";
     }
     return "unknown";
 }

@@ -20,7 +20,8 @@ struct Event {
     EventSource source = EventSource::estimated;
 };
 
-/// The events of a swing (docs/formulas.md says how each is found). One that cannot be found is absent, never guessed.
+/// The events of a swing (docs/formulas.md says how each is found). One that cannot be found is absent, never
+/// guessed.
 struct SwingEvents {
     std::optional<Event> address;
     std::optional<Event> takeaway;
@@ -30,7 +31,8 @@ struct SwingEvents {
     std::optional<Event> finish;
 };
 
-// g++ 12 takes a scoped enumerator for a shadow of footing::unknown (analysis/pressure/load_trace.h); it hides nothing.
+// g++ 12 takes a scoped enumerator for a shadow of footing::unknown (analysis/pressure/load_trace.h); it
+// hides nothing.
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wshadow"
 enum class SwingKind { shot, practice, unknown };

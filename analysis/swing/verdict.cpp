@@ -23,10 +23,14 @@ Verdict judge(double value, double u, const TargetBand& band, double sure) {
 
 std::string verdict_name(Verdict verdict) {
     switch (verdict) {
-        case Verdict::inside: return "inside";
-        case Verdict::below: return "below";
-        case Verdict::above: return "above";
-        case Verdict::too_close: return "too_close";
+        case Verdict::inside:
+            return "inside";
+        case Verdict::below:
+            return "below";
+        case Verdict::above:
+            return "above";
+        case Verdict::too_close:
+            return "too_close";
     }
     return "too_close";
 }

@@ -1,0 +1,86 @@
+#include "analysis/swing/onset.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace footing {
+
+namespace {
+constexpr double impossible = std::numeric_limits<double>::infinity();
+constexpr std::size_t least_at_rest = 8;
+constexpr std::size_t least_gone = 5;
+}  // namespace
+
+std::vector<double> onset_misfit(std::span<const double> column, double power) {
+    const std::size_t n = column.size();
+    if (n < least_at_rest + least_gone + 1) return {};
+    const double origin = column[0];  // keeps digits
+    double sum = 0.0;
+    double squares = 0.0;
+    for (const double value : column) {
+        sum += value - origin;
+        squares += (value - origin) * (value - origin);
+    }
+    const double count = static_cast<double>(n);
+    std::vector<double> rise(n);
+    for (std::size_t k = 0; k < n; ++k) rise[k] = std::pow(static_cast<double>(k), power);
+
+    std::vector<double> misfit(n, impossible);
+    double least = impossible;
+    for (std::size_t start = least_at_rest; start + least_gone < n; ++start) {
+        double r = 0.0;
+        double rr = 0.0;
+        double ry = 0.0;
+        for (std::size_t i = start; i < n; ++i) {
+            const double value = rise[i - start];
+            r += value;
+            rr += value * value;
+            ry += value * (column[i] - origin);
+        }
+        const double determinant = count * rr - r * r;
+        if (!(determinant > 0.0)) continue;
+        const double slope = (count * ry - r * sum) / determinant;
+        const double level = (sum - slope * r) / count;
+        misfit[start] = std::max(0.0, squares - level * sum - slope * ry);
+        least = std::min(least, misfit[start]);
+    }
+    const double variance = std::max(least / (count - 3.0), 1e-18);
+    for (double& value : misfit) value = (value - least) / variance;
+    return misfit;
+}
+
+std::optional<Onset> most_likely_onset(std::span<const std::vector<double>> misfits, double alike,
+                                       double expected_sample, double expected_u) {
+    std::size_t n = 0;
+    for (const std::vector<double>& misfit : misfits) n = std::max(n, misfit.size());
+    double least = impossible;
+    std::vector<double> total(n, 0.0);
+    for (std::size_t i = 0; i < n; ++i) {
+        const double off = (static_cast<double>(i) - expected_sample) / expected_u;
+        total[i] = off * off;
+        for (const std::vector<double>& misfit : misfits) {
+            if (misfit.empty()) continue;
+            total[i] += i < misfit.size() ? misfit[i] / alike : impossible;
+        }
+        least = std::min(least, total[i]);
+    }
+    if (!std::isfinite(least)) return std::nullopt;
+    // Mean and standard deviation of the instant, weighted by how likely it is.
+    double weights = 0.0;
+    double first = 0.0;
+    double second = 0.0;
+    for (std::size_t i = 0; i < n; ++i) {
+        const double weight = std::exp(-0.5 * (total[i] - least));
+        const double at = static_cast<double>(i);
+        weights += weight;
+        first += weight * at;
+        second += weight * at * at;
+    }
+    Onset onset;
+    onset.sample = first / weights;
+    onset.u_samples = std::sqrt(std::max(1.0 / 12.0, second / weights - onset.sample * onset.sample));
+    return onset;
+}
+
+}  // namespace footing

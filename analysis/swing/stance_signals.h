@@ -1,0 +1,46 @@
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <vector>
+
+#include "acquisition/frame/units.h"
+#include "analysis/pressure/load_trace.h"
+#include "analysis/swing/swing_options.h"
+
+namespace footing {
+
+/// A recording at about 100 Hz, smoothed, in which swings are looked for. A swing's weight shift has nothing
+/// above some 8 Hz, so a coarse look loses nothing and is the same at every sampling rate (docs/formulas.md,
+/// F19).
+struct StanceSignals {
+    double rate_hz = 0.0;
+    std::size_t instants_per_entry = 1;  ///< sampling instants of the trace in one entry
+    double body_weight_n = 0.0;          ///< 0 when nobody stood still
+    bool feet_known = true;
+    /// Lead share; where the feet cannot be told apart, the CoP across the stance told as a share, for a
+    /// stance of 0.4 m.
+    std::vector<double> share;
+    std::vector<double> load_bw;       ///< total load in body weights
+    std::vector<double> forward_m;     ///< CoP along the feet
+    std::vector<std::uint8_t> usable;  ///< 1: somebody stands there and the frames came
+
+    // What the quiet parts look like, so that "still" fits the player and the plates.
+    double usual_share_change = 0.0;  ///< median change of share over the quiet window, standing
+    double usual_load_change_bw = 0.0;
+    double usual_forward_change_m = 0.0;
+
+    [[nodiscard]] std::size_t size() const { return share.size(); }
+    [[nodiscard]] double time_s(double entry) const {
+        return (entry * static_cast<double>(instants_per_entry) +
+                0.5 * static_cast<double>(instants_per_entry - 1)) /
+               (rate_hz * static_cast<double>(instants_per_entry));
+    }
+    [[nodiscard]] std::size_t entries(double seconds) const {
+        return static_cast<std::size_t>(seconds * rate_hz + 0.5);
+    }
+};
+
+[[nodiscard]] StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptions& options);
+
+}  // namespace footing

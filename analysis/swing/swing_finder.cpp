@@ -1,0 +1,356 @@
+#include "analysis/swing/swing_finder.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <span>
+
+namespace footing {
+
+namespace {
+
+// Sizes that make a movement worth a closer look, and how far around it is looked.
+constexpr double look_share = 0.03;
+constexpr double look_push_bw = 0.05;
+constexpr double least_look = 0.5;
+constexpr double half_return_s = 0.14;
+constexpr double half_push_s = 0.28;
+constexpr double apart_s = 0.30;  ///< candidates are the strongest within this
+
+constexpr double turn_before_s = 0.60;
+constexpr double arrival_after_s = 0.40;
+/// The return begins where its speed is this part of its highest.
+constexpr double begins_at_speed = 0.25;
+/// A return without a vertical push must be quick; the more push, the more time it may take.
+constexpr double quick_return_s = 0.25;
+constexpr double slowest_return_s = 0.45;
+constexpr double more_s_for_push = 4.0;
+/// The address may be this many times less still than the stillest spell before the swing.
+constexpr double as_still_as = 1.7;
+constexpr double shift_without_push = 0.15;
+constexpr double shift_without_backswing = 0.08;
+constexpr double push_with_foot_lifted_bw = 0.10;
+constexpr double held_part = 0.55;
+/// Nobody swings with a foot in the air: shares beyond these are steps.
+constexpr double lead_lifted_share = 0.03;
+constexpr double trail_lifted_share = 0.985;
+/// A swing ends nearer the lead foot than it began, by at least this part of the return.
+constexpr double beyond_part = 0.12;
+/// How long before the turn the backswing must be seen to be under way.
+constexpr double under_way_before_turn_s = 0.06;
+/// A push that tells a swing by itself, without help from the share, and how much the load may sink before
+/// it.
+constexpr double plain_push_bw = 0.045;
+constexpr double sink_before_push = 0.6;
+constexpr double rise_of_push_s = 0.3;
+/// A swing told by its push alone has a backswing of at least this.
+constexpr double plain_backswing_s = 0.4;
+/// Small movements of the share need a clearer push.
+constexpr double small_shift = 0.06;
+constexpr double push_for_small_shift_bw = 0.02;
+
+struct Range {
+    std::size_t begin = 0;
+    std::size_t end = 0;
+};
+
+template <typename T>
+auto at(const std::vector<T>& column, std::size_t i) {
+    return column.begin() + static_cast<std::ptrdiff_t>(i);
+}
+
+class Weigher {
+  public:
+    Weigher(const StanceSignals& signals, const SwingOptions& options) : s_(signals), o_(options) {
+        quiet_share_ = std::max(0.004, 3.5 * s_.usual_share_change);
+        quiet_load_ = std::max(0.012, 4.0 * s_.usual_load_change_bw);
+        quiet_forward_ = std::max(0.004, 4.0 * s_.usual_forward_change_m);
+    }
+
+    std::vector<std::size_t> quick_moments() const {
+        const std::size_t shift = s_.entries(half_return_s);
+        const std::size_t bump = s_.entries(half_push_s);
+        std::vector<double> strength(s_.size(), 0.0);
+        for (std::size_t i = bump; i + bump < s_.size(); ++i) {
+            if (s_.usable[i] == 0) continue;
+            const double moved = s_.share[i + shift] - s_.share[i - shift];
+            const double pushed = s_.load_bw[i] - 0.5 * (s_.load_bw[i - bump] + s_.load_bw[i + bump]);
+            const double value = std::max(0.0, moved) / look_share + std::max(0.0, pushed) / look_push_bw;
+            if (!std::isnan(value)) strength[i] = value;
+        }
+        std::vector<std::size_t> moments;
+        const std::size_t apart = s_.entries(apart_s);
+        for (std::size_t i = 0; i < strength.size(); ++i) {
+            if (strength[i] < least_look) continue;
+            const Range around = clipped(i, apart, apart);
+            const auto strongest = std::max_element(at(strength, around.begin), at(strength, around.end));
+            if (strongest == at(strength, i)) moments.push_back(i);
+        }
+        return moments;
+    }
+
+    SwingCandidate weigh(std::size_t middle) const {
+        SwingCandidate c;
+        c.middle = middle;
+        if (!find_turn_and_arrival(c)) return c;
+        if (!find_address(c)) return c;
+        decide(c);
+        return c;
+    }
+
+  private:
+    Range clipped(std::size_t middle, std::size_t before, std::size_t after) const {
+        return {middle > before ? middle - before : 0, std::min(s_.size(), middle + after + 1)};
+    }
+    bool usable(Range range) const {
+        return std::find(at(s_.usable, range.begin), at(s_.usable, range.end), 0) == at(s_.usable, range.end);
+    }
+
+    bool find_turn_and_arrival(SwingCandidate& c) const {
+        const Range around = clipped(c.middle, s_.entries(turn_before_s), s_.entries(arrival_after_s));
+        if (!usable(around)) {
+            c.verdict = NotASwing::nobody_stands;
+            return false;
+        }
+        c.arrival = c.middle;
+        for (std::size_t i = c.middle; i < around.end; ++i) {
+            if (s_.share[i] > s_.share[c.arrival]) c.arrival = i;
+        }
+        // Back from the fastest instant to where the return begins.
+        const Range fast = clipped(c.middle, s_.entries(0.2), s_.entries(0.15));
+        std::size_t fastest = c.middle;
+        double top_speed = 0.0;
+        for (std::size_t i = std::max<std::size_t>(1, fast.begin); i + 1 < fast.end; ++i) {
+            const double speed = s_.share[i + 1] - s_.share[i - 1];
+            if (speed > top_speed) {
+                top_speed = speed;
+                fastest = i;
+            }
+        }
+        c.turn = fastest;
+        while (c.turn > around.begin + 1 &&
+               s_.share[c.turn + 1] - s_.share[c.turn - 1] > begins_at_speed * top_speed)
+            --c.turn;
+        c.return_share = s_.share[c.arrival] - s_.share[c.turn];
+        const double tenth = s_.share[c.turn] + 0.1 * c.return_share;
+        const double nine_tenths = s_.share[c.turn] + 0.9 * c.return_share;
+        std::size_t up = c.turn;
+        while (up < c.arrival && s_.share[up] < tenth) ++up;
+        std::size_t there = up;
+        while (there < c.arrival && s_.share[there] < nine_tenths) ++there;
+        c.return_s = static_cast<double>(there - up) / s_.rate_hz;
+        const Range push = clipped(c.middle, s_.entries(0.25), s_.entries(0.25));
+        c.push_peak = static_cast<std::size_t>(
+            std::max_element(at(s_.load_bw, push.begin), at(s_.load_bw, push.end)) - s_.load_bw.begin());
+        return true;
+    }
+
+    /// How much moves in a window, in units of what counts as still.
+    double unrest(Range window) const {
+        const auto spread = [&](const std::vector<double>& column) {
+            const auto [lowest, highest] =
+                std::minmax_element(at(column, window.begin), at(column, window.end));
+            return *highest - *lowest;
+        };
+        return std::max({spread(s_.share) / quiet_share_, spread(s_.load_bw) / quiet_load_,
+                         spread(s_.forward_m) / quiet_forward_});
+    }
+    bool still(Range window) const { return unrest(window) <= 1.0; }
+
+    /// The last spell before the turn that is about as still as the stillest. A slow start is never quite
+    /// still, so the address does not creep into the backswing where the player sways much.
+    bool find_address(SwingCandidate& c) const {
+        const std::size_t window = s_.entries(o_.quiet_window_s);
+        const std::size_t soonest = s_.entries(o_.shortest_backswing_s);
+        const std::size_t latest = s_.entries(o_.longest_backswing_s);
+        std::vector<double> unrests;  // of the windows that end `soonest + i` entries before the turn
+        for (std::size_t back = soonest; back <= latest && c.turn >= back + window; ++back) {
+            const Range range{c.turn - back - window, c.turn - back + 1};
+            if (!usable(range)) break;
+            unrests.push_back(unrest(range));
+        }
+        if (unrests.empty()) {
+            c.verdict = NotASwing::no_quiet_address;
+            return false;
+        }
+        const double stillest = *std::min_element(unrests.begin(), unrests.end());
+        const double allowed = std::max(0.25, as_still_as * stillest);
+        std::size_t chosen = 0;
+        while (unrests[chosen] > allowed) ++chosen;
+        if (unrests[chosen] > 1.0) {
+            c.verdict = NotASwing::no_quiet_address;
+            return false;
+        }
+        c.quiet_to = c.turn - soonest - chosen;
+        c.quiet_from = c.quiet_to - window;
+        const std::size_t longest = s_.entries(1.5);
+        while (c.quiet_from > 0 && c.quiet_to - c.quiet_from < longest &&
+               usable({c.quiet_from - 1, c.quiet_from}) && still({c.quiet_from - 1, c.quiet_from + window}))
+            --c.quiet_from;
+        c.departure_s = static_cast<double>(c.turn - c.quiet_to) / s_.rate_hz;
+        return true;
+    }
+
+    double mean(const std::vector<double>& column, Range range) const {
+        double sum = 0.0;
+        for (std::size_t i = range.begin; i < range.end; ++i) sum += column[i];
+        return sum / static_cast<double>(std::max<std::size_t>(1, range.end - range.begin));
+    }
+
+    /// What the backswing, the return and the hold show.
+    void decide(SwingCandidate& c) const {
+        const std::size_t hold_end = std::min(s_.size(), c.arrival + s_.entries(0.5) + 1);
+        const Range whole{c.quiet_from, hold_end};
+        const Range address{c.quiet_to - s_.entries(o_.quiet_window_s), c.quiet_to + 1};
+        const double address_bw = mean(s_.load_bw, address);
+        const double address_share = mean(s_.share, address);
+        const auto [least, most] =
+            std::minmax_element(at(s_.load_bw, whole.begin), at(s_.load_bw, whole.end));
+        if (!usable(whole) || *least < o_.least_load_bw || *most > o_.most_load_bw) {
+            c.verdict = NotASwing::nobody_stands;
+            return;
+        }
+        c.push_bw = s_.load_bw[c.push_peak] - address_bw;
+        c.weight = c.return_share / look_share + c.push_bw / look_push_bw;
+        if (s_.feet_known && foot_lifted(c, whole)) {
+            c.verdict = NotASwing::one_foot_lifted;
+            return;
+        }
+        const double least_push = std::max(o_.least_push_bw, 4.0 * s_.usual_load_change_bw);
+        const double least_shift = std::max(o_.least_shift, 3.0 * s_.usual_share_change);
+        const bool pushed = c.push_bw >= least_push;
+        const bool pushed_plainly =
+            c.push_bw >= std::max(plain_push_bw, 1.5 * least_push) && push_comes_first(c, address_bw);
+        c.departed = departed(c, address);
+        if (c.departed && pushed_plainly && c.return_share > 0.0 && c.departure_s >= plain_backswing_s &&
+            load_comes_to_rest(c, address_bw))
+            return;
+
+        const double longest_s = std::min(
+            slowest_return_s, quick_return_s + more_s_for_push * std::max(0.0, c.push_bw - least_push));
+        const bool beyond =
+            s_.share[c.arrival] - address_share >= std::max(0.004, beyond_part * c.return_share);
+        if (c.return_share < least_shift || (!pushed && c.return_share < shift_without_push) ||
+            (c.return_share < small_shift &&
+             c.push_bw < std::max(push_for_small_shift_bw, 1.3 * least_push))) {
+            c.verdict = NotASwing::too_small;
+        } else if (c.return_s > longest_s) {
+            c.verdict = NotASwing::too_slow;
+        } else if (!is_held(c, hold_end) || !beyond) {
+            c.verdict = NotASwing::not_held;
+        } else if (!c.departed &&
+                   (!pushed || c.return_share < shift_without_backswing || c.return_s > quick_return_s)) {
+            c.verdict = NotASwing::no_backswing;
+        }
+    }
+
+    /// A step: the lead foot in the air at any time, the trail foot before the return, or after it without a
+    /// push.
+    bool foot_lifted(const SwingCandidate& c, Range whole) const {
+        const auto begin = at(s_.share, whole.begin);
+        const auto turn = at(s_.share, c.turn);
+        const auto end = at(s_.share, whole.end);
+        if (*std::min_element(begin, end) < lead_lifted_share) return true;
+        if (*std::max_element(begin, turn + 1) > trail_lifted_share) return true;
+        return *std::max_element(turn, end) > trail_lifted_share && c.push_bw < push_with_foot_lifted_bw;
+    }
+
+    /// The backswing is seen before the turn in share or forward CoP.
+    bool departed(const SwingCandidate& c, Range address) const {
+        const std::size_t before = s_.entries(under_way_before_turn_s);
+        if (c.turn <= before + address.end) return false;
+        const Range backswing{address.end, c.turn - before + 1};
+        const auto largest = [&](const std::vector<double>& column) {
+            const double level = mean(column, address);
+            double most = 0.0;
+            for (std::size_t i = backswing.begin; i < backswing.end; ++i)
+                most = std::max(most, std::abs(column[i] - level));
+            return most;
+        };
+        return largest(s_.share) >= std::max(0.006, 2.0 * s_.usual_share_change) ||
+               largest(s_.forward_m) >= std::max(0.003, 2.0 * s_.usual_forward_change_m);
+    }
+
+    bool is_held(const SwingCandidate& c, std::size_t hold_end) const {
+        const Range hold{std::min(s_.size() - 1, c.arrival + s_.entries(0.05)), hold_end};
+        const double lowest = *std::min_element(at(s_.share, hold.begin), at(s_.share, hold.end));
+        return lowest >= s_.share[c.turn] + held_part * c.return_share;
+    }
+
+    /// In a swing the load is quiet until the downswing, rises, and sinks afterwards; who bends, jumps or
+    /// gets up again sinks first, or has moved up and down before.
+    bool push_comes_first(const SwingCandidate& c, double address_bw) const {
+        const std::size_t rises = c.push_peak - std::min(c.push_peak, s_.entries(rise_of_push_s));
+        const auto from = at(s_.load_bw, c.quiet_to);
+        const double lowest = *std::min_element(from, at(s_.load_bw, std::max(c.push_peak, c.quiet_to + 1)));
+        const double highest = *std::max_element(from, at(s_.load_bw, std::max(rises, c.quiet_to + 1)));
+        return address_bw - lowest <= sink_before_push * c.push_bw &&
+               highest - address_bw <= sink_before_push * c.push_bw;
+    }
+
+    bool load_comes_to_rest(const SwingCandidate& c, double address_bw) const {
+        const std::size_t peak = c.push_peak;
+        const Range after{std::min(s_.size() - 1, peak + s_.entries(0.45)),
+                          std::min(s_.size(), peak + s_.entries(0.75))};
+        if (after.begin >= after.end) return false;
+        const auto [lowest, highest] =
+            std::minmax_element(at(s_.load_bw, after.begin), at(s_.load_bw, after.end));
+        const double allowed = std::max(quiet_load_, 0.3 * c.push_bw);
+        return *highest - address_bw <= allowed && address_bw - *lowest <= allowed;
+    }
+
+    const StanceSignals& s_;
+    const SwingOptions& o_;
+    double quiet_share_ = 0.0;
+    double quiet_load_ = 0.0;
+    double quiet_forward_ = 0.0;
+};
+
+}  // namespace
+
+std::string name_of(NotASwing reason) {
+    switch (reason) {
+        case NotASwing::none:
+            return "swing";
+        case NotASwing::hidden_by_a_gap:
+            return "hidden by a gap";
+        case NotASwing::nobody_stands:
+            return "nobody stands";
+        case NotASwing::no_quiet_address:
+            return "no quiet address";
+        case NotASwing::too_small:
+            return "too small";
+        case NotASwing::too_slow:
+            return "too slow";
+        case NotASwing::not_held:
+            return "not held";
+        case NotASwing::one_foot_lifted:
+            return "one foot lifted";
+        case NotASwing::no_backswing:
+            return "no backswing";
+    }
+    return "unknown";
+}
+
+std::vector<SwingCandidate> weigh_candidates(const StanceSignals& signals, const SwingOptions& options) {
+    std::vector<SwingCandidate> candidates;
+    const Weigher weigher(signals, options);
+    for (const std::size_t moment : weigher.quick_moments()) candidates.push_back(weigher.weigh(moment));
+    return candidates;
+}
+
+std::vector<SwingCandidate> find_swings(const StanceSignals& signals, const SwingOptions& options) {
+    std::vector<SwingCandidate> swings;
+    const std::size_t apart = signals.entries(1.5);
+    for (const SwingCandidate& candidate : weigh_candidates(signals, options)) {
+        if (candidate.verdict != NotASwing::none) continue;
+        if (!swings.empty() && candidate.middle - swings.back().middle < apart) {
+            if (candidate.weight > swings.back().weight) swings.back() = candidate;
+            continue;
+        }
+        swings.push_back(candidate);
+    }
+    return swings;
+}
+
+}  // namespace footing

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "analysis/swing/stance_signals.h"
+#include "analysis/swing/swing_options.h"
+
+namespace footing {
+
+/// Why a quick movement is not a swing; `none` when it is one.
+enum class NotASwing {
+    none,
+    hidden_by_a_gap,   ///< frames are missing where it happened
+    nobody_stands,     ///< the load is not that of somebody standing on both feet, or leaves the ground
+    no_quiet_address,  ///< not still before it began
+    too_small,         ///< neither the share nor the load moves enough
+    too_slow,          ///< the load returns to the lead foot no faster than it left
+    not_held,          ///< the load swings back at once: waggling, rocking, walking
+    one_foot_lifted,   ///< a step
+    no_backswing,      ///< nothing went before the return to the lead foot
+};
+[[nodiscard]] std::string name_of(NotASwing reason);
+
+/// A quick movement that may be a swing, with the evidence, in entries of StanceSignals.
+struct SwingCandidate {
+    NotASwing verdict = NotASwing::none;
+    std::size_t middle = 0;      ///< of the fast return
+    std::size_t quiet_from = 0;  ///< the address was still from here …
+    std::size_t quiet_to = 0;    ///< … to here
+    std::size_t turn = 0;        ///< the quick return to the lead foot begins
+    std::size_t arrival = 0;     ///< the return is over
+    std::size_t push_peak = 0;   ///< largest load around the return
+    double return_share = 0.0;   ///< change of share from turn to arrival
+    double return_s = 0.0;       ///< from a tenth to nine tenths of it
+    double push_bw = 0.0;        ///< largest load above that of the address during the return
+    double departure_s = 0.0;    ///< from the end of the quiet spell to the turn
+    bool departed = false;       ///< the backswing was seen before the turn
+    double weight = 0.0;         ///< how strong the evidence is; of two that overlap the stronger stays
+};
+
+/// Everything that was looked at, in order of time, rejected ones included (docs/formulas.md, F20 to F22).
+[[nodiscard]] std::vector<SwingCandidate> weigh_candidates(const StanceSignals& signals,
+                                                           const SwingOptions& options);
+
+/// The swings: accepted candidates that do not overlap, in order of time.
+[[nodiscard]] std::vector<SwingCandidate> find_swings(const StanceSignals& signals,
+                                                      const SwingOptions& options);
+
+}  // namespace footing
