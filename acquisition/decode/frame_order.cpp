@@ -105,8 +105,10 @@ void FrameOrder::take_restart(const RawStamp& raw, const FrameValues& values, Fr
 void FrameOrder::take_ahead(const FrameStamp& stamp, const RawStamp& raw, const FrameValues& values,
                             FrameSink& sink) {
     // What would have to wait too long for its hole is told now, oldest first.
-    while (held_ > 0 && stamp.counter > newest_->counter + options_.window_frames)
+    while (held_ > 0 && stamp.counter > newest_->counter + options_.window_frames) {
         emit_held(*oldest_held(), sink);
+        emit_followers(sink);
+    }
     const std::uint64_t missing = stamp.counter - newest_->counter - 1;
     if (missing == 0 || missing >= options_.window_frames) {
         emit(stamp, raw, values, sink);
