@@ -174,13 +174,17 @@ void order_frames(Bytes bytes) {
     const std::array<double, 1> value{1.0};
     std::int64_t host_time_ns = 0;
     std::uint64_t taken = 0;
-    // Each six bytes are one frame: counter (two bytes, made large), device time (three bytes), host time
-    // step.
-    for (; bytes.size() >= 6; bytes = bytes.subspan(6)) {
-        host_time_ns += std::to_integer<std::int64_t>(bytes[5]) * 10'000'000;
-        const std::uint32_t counter = read_little_endian<std::uint16_t>(bytes, 0) - 1000U;
-        const std::uint32_t time = read_little_endian<std::uint32_t>(bytes, 1) >> 8U;
-        order.take({counter, time, host_time_ns, 0}, std::span<const double>(value), sink);
+    std::uint32_t counter = 4294967200U;
+    std::uint64_t base_time_us = std::uint64_t{1} << 40U;
+    // Each three bytes are one frame: step of the counter, error of the device's clock, step of the host's.
+    for (; bytes.size() >= 3; bytes = bytes.subspan(3)) {
+        const auto step = read_little_endian<std::int8_t>(bytes, 0);
+        if (step == 127) counter = base_time_us = 0;
+        counter += static_cast<std::uint32_t>(step);
+        host_time_ns += std::to_integer<std::int64_t>(bytes[2]) * 10'000'000;
+        const std::uint64_t clock_error_us = std::to_integer<std::uint64_t>(bytes[1]) * 100;
+        const std::uint64_t time_us = base_time_us + std::uint64_t{counter} * 1000 + clock_error_us;
+        order.take({counter, time_us, host_time_ns, 0}, std::span<const double>(value), sink);
         ++taken;
         if (taken % 16 == 0) order.pass_time(host_time_ns, sink);
     }
