@@ -24,7 +24,8 @@ struct CellCalibration {
 };
 
 /// Fits one cell's growing and falling readings with a straight line (GUM, H.3) and turns it about; held
-/// readings serve for creep only. Fails with bad_input when there are fewer than three readings, one load
+/// readings serve for creep only. Several runs share one slope, each with a zero of its own; zero_counts is
+/// then their mean. Fails with bad_input when there are fewer than two readings more than runs, one load
 /// only, or no answer to the load.
 [[nodiscard]] Result<CellCalibration> fit_cell(std::span<const LoadReading> readings);
 

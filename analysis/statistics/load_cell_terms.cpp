@@ -32,7 +32,8 @@ void tell_directions(std::span<LoadReading> in_order_of_time) {
     for (std::size_t i = 1; i < in_order_of_time.size(); ++i) {
         const double step_n = in_order_of_time[i].force_n - in_order_of_time[i - 1].force_n;
         LoadDirection& direction = in_order_of_time[i].direction;
-        if (step_n > same_load_n) {
+        const bool new_run = in_order_of_time[i].run != in_order_of_time[i - 1].run;
+        if (new_run || step_n > same_load_n) {
             direction = LoadDirection::growing;
         } else if (step_n < -same_load_n) {
             direction = LoadDirection::falling;

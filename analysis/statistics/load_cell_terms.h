@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <vector>
@@ -17,9 +18,10 @@ struct LoadReading {
     double counts = 0.0;
     double time_s = 0.0;
     LoadDirection direction = LoadDirection::growing;
+    std::size_t run = 0;  ///< readings of one run share a zero; between runs it may have drifted
 };
 
-/// Tells from the loads' order whether each grew, fell or was held. The first one counts as growing.
+/// Tells from the loads' order whether each grew, fell or was held. The first one of a run counts as growing.
 void tell_directions(std::span<LoadReading> in_order_of_time);
 
 /// How a cell departs from a straight line, in the words of OIML R 60-1:2021 (terms from memory), newtons.
