@@ -65,6 +65,7 @@ struct Canvas::Surface {
         cairo_font_options_destroy(options);
         pango_context_set_round_glyph_positions(context, FALSE);
         pango_cairo_context_set_resolution(context, 96.0);
+        pango_layout_set_auto_dir(layout, FALSE);  // names of any script stay in their column
         font = pango_font_description_from_string(type_family);
         PangoAttrList* attributes = pango_attr_list_new();
         pango_attr_list_insert(attributes, pango_attr_font_features_new("tnum=1"));

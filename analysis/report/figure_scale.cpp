@@ -20,7 +20,7 @@ struct Margins {
 
 Margins margins_for(const SwingFigureOptions& options) {
     const bool with_values = options.width / options.text_scale >= room_for_values_px;
-    return {with_values ? 208.0 : 112.0, 56.0, 12.0};
+    return {(with_values ? 200.0 : 104.0) + options.edge, 48.0 + options.edge, 12.0};
 }
 
 SwingScale scale_with(const LessonResult& lesson, const SwingFigureOptions& options, double feet_top,

@@ -25,6 +25,7 @@ struct SwingFigureOptions {
     std::optional<double> head_time_s;  ///< the moving head, in seconds from the first frame; absent: no head
     HeadLabel head_label = HeadLabel::beside_line;
     TargetSide target_side = TargetSide::right;
+    double edge = 8.0;  ///< px kept free at the left and right edge; 0 where the page has a margin of its own
     double text_scale = 1.0;  ///< of the four text sizes and the margins that hold them
 };
 

@@ -10,6 +10,7 @@
 #include "analysis/report/report_words.h"
 #include "analysis/report/svg_painter.h"
 #include "analysis/report/swing_figure.h"
+#include "analysis/report/swing_parts.h"
 #include "analysis/report/text_safety.h"
 
 namespace footing {
@@ -108,6 +109,7 @@ std::string lesson_picture(const LessonResult& lesson) {
     return picture([&](double width) {
         SwingFigureOptions options;
         options.width = width;
+        options.edge = 0.0;
         const double rows = static_cast<double>(lesson.swings.size());
         options.height = 72.0 + std::clamp(rows * 24.0, 24.0, 960.0);
         return lesson_figure(lesson, options);
@@ -129,6 +131,7 @@ std::string swing_article(const LessonResult& lesson, std::size_t place) {
     html += picture([&](double width) {
         SwingFigureOptions options;
         options.width = width;
+        options.edge = 0.0;
         options.height = 480.0;
         options.swings = {place};
         return swing_figure(lesson, options);
@@ -196,7 +199,8 @@ std::string html_report(const LessonResult& lesson) {
     html += headline_of(lesson) + words_of(plain_words(lesson));
     if (!lesson.swings.empty()) {
         const std::string legend = picture([](double width) { return legend_figure(width); });
-        html += section("All swings", lesson_picture(lesson) + legend + table_of(lesson));
+        html += section("All swings",
+                        (has_shares(lesson) ? lesson_picture(lesson) + legend : "") + table_of(lesson));
         std::string swings;
         for (std::size_t i = 0; i < lesson.swings.size(); ++i) swings += swing_article(lesson, i);
         html += section("Swing by swing", swings);

@@ -10,8 +10,8 @@ Figure legend_figure(double width) {
         Verdict verdict;
         const char* words;
     } entries[] = {{Verdict::inside, "inside the band"},
-                   {Verdict::below, "below: too far onto the trail foot"},
-                   {Verdict::above, "above: too far onto the lead foot"},
+                   {Verdict::below, "below: onto the trail foot"},
+                   {Verdict::above, "above: onto the lead foot"},
                    {Verdict::too_close, "too close to call"}};
     constexpr double row_height = 24.0;
     Figure figure;

@@ -97,7 +97,7 @@ std::string lesson_json(const LessonResult& lesson) {
                     {"body_weight_n", lesson.body_weight_n ? finite(*lesson.body_weight_n) : Json(nullptr)},
                     {"quality", quality_of(lesson.facts)},
                     {"swings", std::move(swings)}};
-    return json.dump(2) + "\n";
+    return json.dump(2);
 }
 
 }  // namespace footing

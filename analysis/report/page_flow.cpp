@@ -33,6 +33,10 @@ void PageFlow::next_page() {
     y_ = margin;
 }
 
+double PageFlow::room() const {
+    return content_bottom - y_;
+}
+
 bool PageFlow::need(double height) {
     if (y_ + height <= content_bottom || y_ <= margin) return false;
     next_page();

@@ -24,6 +24,8 @@ class PageFlow {
     [[nodiscard]] double left() const { return margin; }
     [[nodiscard]] int page() const { return page_; }
 
+    /// What is left of this page.
+    [[nodiscard]] double room() const;
     /// Makes sure that `height` fits on this page; goes to the next one if not. Says whether it did.
     bool need(double height);
     void next_page();

@@ -10,6 +10,7 @@
 #include "analysis/report/plain_words.h"
 #include "analysis/report/report_words.h"
 #include "analysis/report/swing_figure.h"
+#include "analysis/report/swing_parts.h"
 #include "analysis/report/text_safety.h"
 
 namespace footing {
@@ -95,20 +96,29 @@ void draw_words(PageFlow& flow, const PlainWords& words) {
     }
 }
 
+/// All swings at a glance with the legend under them, on one page as long as they are few enough.
 void draw_overview(PageFlow& flow, const LessonResult& lesson) {
-    if (lesson.swings.empty()) return;
-    constexpr std::size_t rows_a_picture = 30;
-    for (std::size_t from = 0; from < lesson.swings.size(); from += rows_a_picture) {
+    if (lesson.swings.empty() || !has_shares(lesson)) return;
+    constexpr std::size_t most_rows = 48;  // a picture; so many fit a page
+    constexpr double head = 72.0;
+    const Figure legend = legend_figure(PageFlow::width);
+    const std::size_t count = lesson.swings.size();
+    const std::size_t pictures = (count + most_rows - 1) / most_rows;
+    const std::size_t rows_a_picture = (count + pictures - 1) / pictures;
+    for (std::size_t from = 0; from < count; from += rows_a_picture) {
+        const std::size_t to = std::min(from + rows_a_picture, count);
         SwingFigureOptions options;
         options.width = PageFlow::width;
-        for (std::size_t i = from; i < std::min(from + rows_a_picture, lesson.swings.size()); ++i) {
-            options.swings.push_back(i);
-        }
-        options.height = 72.0 + 24.0 * static_cast<double>(options.swings.size());
+        options.edge = 0.0;
+        for (std::size_t i = from; i < to; ++i) options.swings.push_back(i);
+        const auto rows = static_cast<double>(to - from);
+        const double below = to == count ? legend.height + 8.0 : 8.0;
+        if (flow.room() < head + rows * 16.0 + below) flow.next_page();
+        options.height = head + rows * std::min(24.0, (flow.room() - head - below) / rows);
         flow.figure(lesson_figure(lesson, options));
         flow.skip(8.0);
     }
-    flow.figure(legend_figure(PageFlow::width));
+    flow.figure(legend);
 }
 
 void draw_first_page(PageFlow& flow, const LessonResult& lesson) {
@@ -145,6 +155,7 @@ void draw_swing(PageFlow& flow, const LessonResult& lesson, std::size_t place, d
     SwingFigureOptions options;
     options.width = PageFlow::width;
     options.height = height - figure_top;
+    options.edge = 0.0;
     options.swings = {place};
     canvas.draw(swing_figure(lesson, options), {flow.left(), top + figure_top});
     flow.skip(height);
@@ -240,7 +251,9 @@ void draw_closing(PageFlow& flow, const LessonResult& lesson) {
 
 /// Draws the whole report; gives the number of pages.
 int draw_report(Canvas& canvas, const LessonResult& lesson, int pages) {
-    PageFlow flow(canvas, clean_text(report_title(lesson), most_title), pages);
+    std::string running = clean_text(report_title(lesson), most_title);
+    if (!lesson.facts.started.empty()) running += " · " + clean_text(lesson.facts.started.substr(0, 10));
+    PageFlow flow(canvas, running, pages);
     draw_first_page(flow, lesson);
     draw_swings(flow, lesson);
     draw_table(flow, lesson);

@@ -76,10 +76,14 @@ void say_moment(const Moment& moment, const std::vector<const Swing*>& swings, c
             fmt::format("{} the lead share was too close to the edge of the band to call in {}.", moment.when,
                         of_swings(counts.of(Verdict::too_close), counts.known, noun)));
     } else {
-        words.notes.push_back(
-            fmt::format("{} it varied: {} inside the band, {} below, {} above, {} too close to call.",
-                        moment.when, counts.of(Verdict::inside), counts.of(Verdict::below),
-                        counts.of(Verdict::above), counts.of(Verdict::too_close)));
+        std::string places;
+        for (const auto& [verdict, place] :
+             {std::pair{Verdict::inside, "inside the band"}, std::pair{Verdict::below, "below"},
+              std::pair{Verdict::above, "above"}, std::pair{Verdict::too_close, "too close to call"}}) {
+            if (counts.of(verdict) == 0) continue;
+            places += fmt::format("{}{} {}", places.empty() ? "" : ", ", counts.of(verdict), place);
+        }
+        words.notes.push_back(fmt::format("{} the lead share varied: {}.", moment.when, places));
     }
 }
 

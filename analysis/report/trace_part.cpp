@@ -170,7 +170,7 @@ void draw_band(SwingPicture& picture, double top, double bottom) {
 
 void draw_rule(SwingPicture& picture, double rule_y) {
     const SwingScale& scale = picture.scale;
-    const double numeral = picture.px(text_width("100 %", TextSize::small) * 1.2);
+    const double numeral = picture.px(text_width("100", TextSize::small) + 12.0);
     int step = 10;
     for (const int wider : {20, 25, 50}) {
         if (scale.trace.width() * step / 100.0 >= numeral) break;
@@ -265,7 +265,7 @@ void draw_events(SwingPicture& picture) {
     const double half = 0.5 * spacing;
     labels = spread_labels(std::move(labels), spacing, scale.trace.top + half, scale.trace.bottom - half);
 
-    const double name_x = picture.px(8.0);
+    const double name_x = picture.px(picture.options.edge);
     const double gutter = scale.trace.left - picture.px(24.0);
     const bool with_values = gutter - name_x > picture.px(150.0);
     for (const Label& label : labels) {

@@ -19,19 +19,47 @@ std::string lower_case(std::string text) {
     return text;
 }
 
-}  // namespace
+std::string suffix_of(const std::string& path) {
+    return lower_case(std::filesystem::path(path).extension().string());
+}
 
-Outcome write_report(const LessonResult& lesson, const std::string& path) {
-    const std::string suffix = lower_case(std::filesystem::path(path).extension().string());
-    if (suffix == ".csv") return write_file_safely(path, csv_report(lesson));
-    if (suffix == ".html" || suffix == ".htm") return write_file_safely(path, html_report(lesson));
-    if (suffix == ".pdf") {
-        const Result<std::string> pdf = pdf_report(lesson);
-        if (!pdf) return pdf.problem();
-        return write_file_safely(path, pdf.value());
-    }
+enum class Form { csv, html, pdf };
+
+Result<Form> form_of(const std::string& path) {
+    const std::string suffix = suffix_of(path);
+    if (suffix == ".csv") return Form::csv;
+    if (suffix == ".html" || suffix == ".htm") return Form::html;
+    if (suffix == ".pdf") return Form::pdf;
     return Problem{ProblemKind::command_line, path, "a report cannot be written in this form",
                    "let the name end in .pdf, .html or .csv"};
+}
+
+Result<std::string> bytes_of(const LessonResult& lesson, Form form) {
+    switch (form) {
+        case Form::csv:
+            return csv_report(lesson);
+        case Form::html:
+            return html_report(lesson);
+        case Form::pdf:
+            return pdf_report(lesson);
+    }
+    return pdf_report(lesson);
+}
+
+}  // namespace
+
+Outcome check_report_name(const std::string& path) {
+    const Result<Form> form = form_of(path);
+    if (!form) return form.problem();
+    return Done{};
+}
+
+Outcome write_report(const LessonResult& lesson, const std::string& path) {
+    const Result<Form> form = form_of(path);
+    if (!form) return form.problem();
+    const Result<std::string> bytes = bytes_of(lesson, form.value());
+    if (!bytes) return bytes.problem();
+    return write_file_safely(path, bytes.value());
 }
 
 }  // namespace footing

@@ -7,6 +7,10 @@
 
 namespace footing {
 
+/// Whether a report can be written under this name, by its suffix; command_line when not. Ask before long
+/// work.
+[[nodiscard]] Outcome check_report_name(const std::string& path);
+
 /// Writes the report that the suffix of `path` asks for: .pdf, .html (or .htm), .csv. An existing file is
 /// replaced only by a whole new one (R14). Fails with command_line for another suffix, disk_failed when the
 /// disk refuses.

@@ -1,0 +1,49 @@
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <string>
+
+#include "analysis/report/write_report.h"
+#include "viewer/command_line/band_option.h"
+#include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/say.h"
+#include "viewer/command_line/verbs.h"
+#include "viewer/lesson/analyse_recording.h"
+
+namespace footing {
+
+namespace {
+
+struct ReportOptions {
+    std::string file;
+    std::string out;
+    std::string band = "70:80";
+    std::string hand;
+    std::string student;
+};
+
+Outcome report(const ReportOptions& options) {
+    if (Outcome name = check_report_name(options.out); !name) return name;
+    const auto band = parse_band(options.band);
+    if (!band) return band.problem();
+    const auto result =
+        analyse_recording(options.file, {band.value(), parse_hand(options.hand), options.student});
+    if (!result) return result.problem();
+    return write_report(result.value(), options.out);
+}
+
+}  // namespace
+
+void add_report(CLI::App& program, VerbOutcome& outcome) {
+    auto options = std::make_shared<ReportOptions>();
+    CLI::App* verb = program.add_subcommand("report", "write a student's report of a recording");
+    verb->add_option("FILE", options->file, "a recording (.h5)")->required();
+    verb->add_option("--out", options->out, "where to: a name that ends in .pdf, .html or .csv")->required();
+    verb->add_option("--student", options->student, "the name at the head of the report");
+    verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
+    add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");
+    verb->callback([options, &outcome] {
+        if (const Outcome done = report(*options); !done) complain(done.problem(), outcome);
+    });
+}
+
+}  // namespace footing
