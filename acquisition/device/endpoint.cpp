@@ -25,7 +25,7 @@ Result<HostPort> parse_host_port(std::string_view text) {
     std::string_view host = text.substr(0, port ? colon : 0);
     if (host.size() > 2 && host.front() == '[' && host.back() == ']') {
         host = host.substr(1, host.size() - 2);
-    } else if (host.find(':') != std::string_view::npos) {
+    } else if (host.find_first_of(":[]") != std::string_view::npos) {
         host = {};
     }
     if (!port || host.empty()) {
