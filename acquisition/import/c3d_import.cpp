@@ -3,11 +3,12 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <memory>
+#include <optional>
+#include <string>
 #include <utility>
 
-#include "acquisition/frame/clock.h"
 #include "acquisition/import/c3d_loads.h"
+#include "acquisition/import/last_change.h"
 #include "acquisition/record/read_only_file.h"
 #include "acquisition/record/recording_writer.h"
 
@@ -30,10 +31,11 @@ bool is_strike(const std::string& label) {
 /// What the file itself marks, in time order, and what lies outside the recording told in one remark.
 struct Marks {
     std::vector<RecordingNote> notes;
-    std::vector<double> strikes_s;
+    std::vector<std::uint64_t> strikes;  ///< sample at which the trigger goes up, ascending
 };
 
-Marks read_marks(const C3dFile& file, double duration_s) {
+Marks read_marks(const C3dFile& file) {
+    const double duration_s = static_cast<double>(file.sample_count()) / file.analog_rate_hz();
     Marks marks;
     std::size_t outside = 0;
     for (const C3dEvent& event : file.events()) {
@@ -44,46 +46,54 @@ Marks read_marks(const C3dFile& file, double duration_s) {
         const std::string label = event.label.empty() ? "without a name" : event.label;
         marks.notes.push_back(
             {std::llround(event.time_s * static_cast<double>(ns_per_s)), "event in the file: " + label});
-        if (is_strike(event.label)) marks.strikes_s.push_back(event.time_s);
+        if (is_strike(event.label)) {
+            marks.strikes.push_back(
+                static_cast<std::uint64_t>(std::llround(event.time_s * file.analog_rate_hz())));
+        }
     }
     std::ranges::stable_sort(marks.notes, {}, &RecordingNote::host_time_ns);
-    std::ranges::sort(marks.strikes_s);
+    std::ranges::sort(marks.strikes);
     if (outside > 0) {
         marks.notes.push_back({0, std::to_string(outside) + " events of the file lie outside what it holds"});
     }
     return marks;
 }
 
-bool trigger_set(const std::vector<double>& strikes_s, double time_s) {
-    const auto after = std::ranges::upper_bound(strikes_s, time_s);
-    return after != strikes_s.begin() && time_s < *std::prev(after) + trigger_length_s;
+bool trigger_set(const std::vector<std::uint64_t>& strikes, std::uint64_t sample, double rate_hz) {
+    const auto after = std::ranges::upper_bound(strikes, sample);
+    return after != strikes.begin() &&
+           static_cast<double>(sample - *std::prev(after)) < std::max(1.0, trigger_length_s * rate_hz);
 }
 
-RecordingInfo facts(const C3dFile& file, const C3dLoads& loads, const std::string& name, Hand hand) {
+RecordingInfo facts_of(const C3dFile& file, const C3dLoads& loads, const Marks& marks,
+                       const std::filesystem::path& c3d, const C3dImportOptions& options) {
+    const std::string name = c3d.filename().string();
+    const double duration_s = static_cast<double>(file.sample_count()) / file.analog_rate_hz();
     RecordingInfo info;
     info.zone = "UTC";
-    info.start.utc_ns = SystemClock().utc_ns();
-    info.end = info.start;
-    const double duration_s = static_cast<double>(file.sample_count()) / file.analog_rate_hz();
-    info.end.steady_ns += std::llround(duration_s * static_cast<double>(ns_per_s));
-    info.end.utc_ns += info.end.steady_ns;
-    info.hand = hand;
+    info.start.utc_ns = last_change_utc_ns(c3d);
+    info.end.steady_ns = std::llround(duration_s * static_cast<double>(ns_per_s));
+    info.end.utc_ns = info.start.utc_ns + info.end.steady_ns;
+    info.hand = options.hand;
+    info.program_version = options.program_version;
     info.origin = "imported from " + name;
     info.device.name = "force plates in " + name;
     info.device.rate_hz = file.analog_rate_hz();
     info.device.layout = loads.layout();
-    for (const std::string& remark : loads.remarks()) info.notes.push_back({0, remark});
-    info.frame_count = file.sample_count();
     info.losses.frames = file.sample_count();
     if (file.missing_point_frames() > 0) {
         info.outcome = RecordingOutcome::truncated;
         info.cause = "the C3D file is cut off: " + std::to_string(file.missing_point_frames()) +
                      " of its 3-D frames are missing at the end";
     }
+    info.notes.push_back(
+        {0, "The file does not say when it was measured; the start is its date of last change."});
+    for (const std::string& remark : loads.remarks()) info.notes.push_back({0, remark});
+    info.notes.insert(info.notes.end(), marks.notes.begin(), marks.notes.end());
     return info;
 }
 
-Outcome copy_frames(const C3dFile& file, const C3dLoads& loads, const std::vector<double>& strikes_s,
+Outcome copy_frames(const C3dFile& file, const C3dLoads& loads, const std::vector<std::uint64_t>& strikes,
                     RecordingWriter& writer) {
     for (std::uint64_t first = 0; first < file.sample_count(); first += frames_at_once) {
         auto values = loads.read(first, frames_at_once);
@@ -96,7 +106,8 @@ Outcome copy_frames(const C3dFile& file, const C3dLoads& loads, const std::vecto
             FrameStamp stamp;
             stamp.counter = first + i;
             stamp.device_time_us = static_cast<std::uint64_t>(std::llround(time_s / seconds_per_us));
-            stamp.inputs = trigger_set(strikes_s, time_s) ? trigger_bit : std::uint16_t{0};
+            stamp.inputs =
+                trigger_set(strikes, first + i, file.analog_rate_hz()) ? trigger_bit : std::uint16_t{0};
             block.stamps.push_back(stamp);
         }
         block.values = std::move(values).value();
@@ -156,8 +167,8 @@ Result<C3dAxis> parse_c3d_axis(std::string_view text) {
                    "write +x, -x, +y, -y, +z or -z"};
 }
 
-Outcome import_c3d(const std::filesystem::path& c3d, const std::filesystem::path& recording,
-                   const C3dImportOptions& options) {
+Result<C3dImportSummary> import_c3d(const std::filesystem::path& c3d, const std::filesystem::path& recording,
+                                    const C3dImportOptions& options) {
     auto opened = ReadOnlyFile::open(c3d);
     if (!opened) return opened.problem();
     const ReadOnlyFile& bytes = opened.value();
@@ -169,16 +180,19 @@ Outcome import_c3d(const std::filesystem::path& c3d, const std::filesystem::path
     const auto loads = C3dLoads::open(file.value(), options);
     if (!loads) return loads.problem();
 
-    RecordingInfo info = facts(file.value(), loads.value(), c3d.filename().string(), options.hand);
-    const double duration_s =
-        static_cast<double>(file.value().sample_count()) / file.value().analog_rate_hz();
-    Marks marks = read_marks(file.value(), duration_s);
-    info.notes.insert(info.notes.end(), marks.notes.begin(), marks.notes.end());
+    const Marks marks = read_marks(file.value());
+    const RecordingInfo info = facts_of(file.value(), loads.value(), marks, c3d, options);
     auto writer = RecordingWriter::create(recording, info);
     if (!writer) return writer.problem();
-    if (Outcome done = copy_frames(file.value(), loads.value(), marks.strikes_s, writer.value()); !done)
-        return done;
-    return writer.value().close(std::move(info));
+    const Outcome copied = copy_frames(file.value(), loads.value(), marks.strikes, writer.value());
+    if (!copied) return copied.problem();
+    if (Outcome closed = writer.value().close(info); !closed) return closed.problem();
+
+    C3dImportSummary summary{file.value().sample_count(), file.value().analog_rate_hz(),
+                             static_cast<double>(info.end.steady_ns) * seconds_per_ns,
+                             loads.value().remarks()};
+    if (!info.cause.empty()) summary.notes.push_back(info.cause);
+    return summary;
 }
 
 }  // namespace footing

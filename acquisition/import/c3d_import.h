@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -37,6 +38,15 @@ struct C3dImportOptions {
         as_recorded,
         subtracted  ///< the mean over the unloaded frames that the file itself names (FORCE_PLATFORM:ZERO)
     } baseline = Baseline::as_recorded;
+    std::string program_version;
+};
+
+/// What an import made, for people.
+struct C3dImportSummary {
+    std::uint64_t frames = 0;
+    double rate_hz = 0.0;
+    double duration_s = 0.0;
+    std::vector<std::string> notes;  ///< what was assumed, turned round or missing; also in the recording
 };
 
 /// Imports the force plates of a C3D file (open biomechanics standard, c3d.org) as a recording of kind
@@ -51,11 +61,13 @@ struct C3dImportOptions {
 /// which, the left plate is the one with the smaller coordinate along the file's axis that the two lie along;
 /// a note in the recording says so.
 ///
-/// Events become notes; an event called "impact" or "trigger" also sets the trigger input for 5 ms.
+/// The start is the file's date of last change, as C3D has none of its own. Events become notes; an event
+/// called "impact" or "trigger" also sets the trigger input for 5 ms.
 ///
 /// Fails with bad_input (no C3D file, no plates, another type, absurd corners, values that are not numbers),
 /// command_line (a plate named that is not there) or disk_failed.
-[[nodiscard]] Outcome import_c3d(const std::filesystem::path& c3d, const std::filesystem::path& recording,
-                                 const C3dImportOptions& options);
+[[nodiscard]] Result<C3dImportSummary> import_c3d(const std::filesystem::path& c3d,
+                                                  const std::filesystem::path& recording,
+                                                  const C3dImportOptions& options);
 
 }  // namespace footing
