@@ -23,11 +23,12 @@ constexpr double assumed_stance_m = 0.4;
 constexpr double look_after_arrival_s = 3.5;
 
 // How events follow from what is seen; docs/formulas.md says on which motions these were set.
-constexpr double onset_power = 2.5;
+constexpr double onset_power = 2.2;
 constexpr double onset_part = 0.6;            ///< the start is fitted up to this part of the way
 constexpr double takeaway_shape_u_s = 0.035;  ///< since the true shape of the start is not known
-constexpr double usual_backswing_s = 0.80;    ///< from takeaway to the start of the return, known beforehand
-constexpr double usual_backswing_u_s = 0.20;
+constexpr double noise_of_usual_change = 0.7;
+constexpr double usual_backswing_s = 0.70;  ///< from takeaway to the start of the return, known beforehand
+constexpr double usual_backswing_u_s = 0.15;
 constexpr double alike_s = 0.25;  ///< sway within this long is one value, not many
 constexpr double impact_after_half_s = 0.118;
 constexpr double impact_after_nine_tenths_s = 0.015;
@@ -93,7 +94,8 @@ std::vector<double> departure_misfit(const StanceSignals& signals, const std::ve
     if (gone < 2.0 * usual_change) return {};
     std::size_t end = furthest;
     while (end > swing.quiet_to && std::abs(column[end] - level) > onset_part * gone) --end;
-    return onset_misfit(std::span(column).subspan(rest_from, end + 1 - rest_from), onset_power);
+    return onset_misfit(std::span(column).subspan(rest_from, end + 1 - rest_from), onset_power,
+                        noise_of_usual_change * usual_change);
 }
 
 std::optional<Event> find_takeaway(const StanceSignals& signals, const SwingCandidate& swing) {

@@ -12,7 +12,7 @@ constexpr std::size_t least_at_rest = 8;
 constexpr std::size_t least_gone = 5;
 }  // namespace
 
-std::vector<double> onset_misfit(std::span<const double> column, double power) {
+std::vector<double> onset_misfit(std::span<const double> column, double power, double least_noise) {
     const std::size_t n = column.size();
     if (n < least_at_rest + least_gone + 1) return {};
     const double origin = column[0];  // keeps digits
@@ -45,7 +45,7 @@ std::vector<double> onset_misfit(std::span<const double> column, double power) {
         misfit[start] = std::max(0.0, squares - level * sum - slope * ry);
         least = std::min(least, misfit[start]);
     }
-    const double variance = std::max(least / (count - 3.0), 1e-18);
+    const double variance = std::max({least / (count - 3.0), least_noise * least_noise, 1e-18});
     for (double& value : misfit) value = (value - least) / variance;
     return misfit;
 }

@@ -11,7 +11,8 @@ namespace footing {
 /// least-squares misfit of level + slope * max(0, t - t0)^power, less the least one, over the column's own
 /// noise variance (docs/formulas.md, F24). Shape of the column; infinite where a start cannot be. Empty for a
 /// column too short.
-[[nodiscard]] std::vector<double> onset_misfit(std::span<const double> column, double power);
+[[nodiscard]] std::vector<double> onset_misfit(std::span<const double> column, double power,
+                                               double least_noise);
 
 /// An instant between samples with its standard uncertainty, in samples.
 struct Onset {

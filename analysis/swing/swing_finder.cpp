@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <optional>
 #include <span>
 
@@ -65,6 +66,27 @@ class Weigher {
         quiet_share_ = std::max(0.004, 3.5 * s_.usual_share_change);
         quiet_load_ = std::max(0.012, 4.0 * s_.usual_load_change_bw);
         quiet_forward_ = std::max(0.004, 4.0 * s_.usual_forward_change_m);
+        measure_unrest();
+    }
+
+    /// How much moves in the quiet window that ends at each entry, in units of what counts as still.
+    void measure_unrest() {
+        const std::size_t window = s_.entries(o_.quiet_window_s);
+        unrest_.assign(s_.size(), std::numeric_limits<double>::infinity());
+        for (std::size_t last = window; last < s_.size(); ++last) {
+            if (s_.usable[last] == 0) continue;
+            const auto spread = [&](const std::vector<double>& column) {
+                double lowest = column[last];
+                double highest = column[last];
+                for (std::size_t i = last - window; i < last; ++i) {
+                    lowest = std::min(lowest, column[i]);
+                    highest = std::max(highest, column[i]);
+                }
+                return highest - lowest;
+            };
+            unrest_[last] = std::max({spread(s_.share) / quiet_share_, spread(s_.load_bw) / quiet_load_,
+                                      spread(s_.forward_m) / quiet_forward_});
+        }
     }
 
     std::vector<std::size_t> quick_moments() const {
@@ -145,17 +167,7 @@ class Weigher {
         return true;
     }
 
-    /// How much moves in a window, in units of what counts as still.
-    double unrest(Range window) const {
-        const auto spread = [&](const std::vector<double>& column) {
-            const auto [lowest, highest] =
-                std::minmax_element(at(column, window.begin), at(column, window.end));
-            return *highest - *lowest;
-        };
-        return std::max({spread(s_.share) / quiet_share_, spread(s_.load_bw) / quiet_load_,
-                         spread(s_.forward_m) / quiet_forward_});
-    }
-    bool still(Range window) const { return unrest(window) <= 1.0; }
+    bool still_until(std::size_t last) const { return unrest_[last] <= 1.0; }
 
     /// The last spell before the turn that is about as still as the stillest. A slow start is never quite
     /// still, so the address does not creep into the backswing where the player sways much.
@@ -167,7 +179,7 @@ class Weigher {
         for (std::size_t back = soonest; back <= latest && c.turn >= back + window; ++back) {
             const Range range{c.turn - back - window, c.turn - back + 1};
             if (!usable(range)) break;
-            unrests.push_back(unrest(range));
+            unrests.push_back(unrest_[range.end - 1]);
         }
         if (unrests.empty()) {
             c.verdict = NotASwing::no_quiet_address;
@@ -185,7 +197,7 @@ class Weigher {
         c.quiet_from = c.quiet_to - window;
         const std::size_t longest = s_.entries(1.5);
         while (c.quiet_from > 0 && c.quiet_to - c.quiet_from < longest &&
-               usable({c.quiet_from - 1, c.quiet_from}) && still({c.quiet_from - 1, c.quiet_from + window}))
+               usable({c.quiet_from - 1, c.quiet_from}) && still_until(c.quiet_from - 1 + window))
             --c.quiet_from;
         c.departure_s = static_cast<double>(c.turn - c.quiet_to) / s_.rate_hz;
         return true;
@@ -304,6 +316,7 @@ class Weigher {
     double quiet_share_ = 0.0;
     double quiet_load_ = 0.0;
     double quiet_forward_ = 0.0;
+    std::vector<double> unrest_;
 };
 
 }  // namespace
