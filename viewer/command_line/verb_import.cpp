@@ -1,0 +1,107 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <cctype>
+#include <cstdio>
+#include <filesystem>
+#include <memory>
+#include <string>
+
+#include "acquisition/import/c3d_import.h"
+#include "acquisition/import/csv_import.h"
+#include "acquisition/record/program_version.h"
+#include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/say.h"
+#include "viewer/command_line/verbs.h"
+
+namespace footing {
+
+namespace {
+
+struct ImportOptions {
+    std::string file;
+    std::string out;
+    std::string hand;
+    std::string layout;
+    std::string plates;
+    std::string ahead;
+    bool with_baseline_subtracted = false;
+};
+
+std::string suffix_of(const std::string& file) {
+    std::string suffix = std::filesystem::path(file).extension().string();
+    std::ranges::transform(suffix, suffix.begin(),
+                           [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return suffix;
+}
+
+Outcome import_table(const ImportOptions& options) {
+    CsvImportOptions how;
+    how.hand = parse_hand(options.hand).value_or(Hand::right);
+    if (!options.layout.empty()) how.layout = options.layout;
+    const auto summary = import_csv(options.file, options.out, how);
+    if (!summary) return summary.problem();
+    const CsvImportSummary& made = summary.value();
+    fmt::print("{}: {} frames, {:.6g} Hz, {:.1f} s", options.out, made.frames, made.rate_hz, made.duration_s);
+    if (made.gaps > 0) fmt::print("; {} lines missing in {} gaps", made.frames_missing, made.gaps);
+    fmt::print("\n");
+    for (const std::string& note : made.notes) fmt::print("note: {}\n", note);
+    return Done{};
+}
+
+Outcome import_plates(const ImportOptions& options) {
+    C3dImportOptions how;
+    how.hand = parse_hand(options.hand).value_or(Hand::right);
+    how.program_version = program_version;
+    if (!options.plates.empty()) {
+        auto plates = parse_plate_uses(options.plates, how.hand);
+        if (!plates) return plates.problem();
+        how.plates = std::move(plates).value();
+    }
+    if (!options.ahead.empty()) {
+        const auto ahead = parse_c3d_axis(options.ahead);
+        if (!ahead) return ahead.problem();
+        how.ahead = ahead.value();
+    }
+    if (options.with_baseline_subtracted) how.baseline = C3dImportOptions::Baseline::subtracted;
+    if (Outcome done = import_c3d(options.file, options.out, how); !done) return done;
+    fmt::print("{}: imported from {}\n", options.out, options.file);
+    return Done{};
+}
+
+Outcome import_file(const ImportOptions& options) {
+    const std::string suffix = suffix_of(options.file);
+    const bool is_c3d = suffix == ".c3d";
+    const auto only_for = [](const char* option, const char* kind) {
+        return Problem{ProblemKind::command_line, option, std::string("is for ") + kind + " only",
+                       "leave it out"};
+    };
+    if (is_c3d && !options.layout.empty()) return only_for("--layout", "CSV");
+    if (!is_c3d && !options.plates.empty()) return only_for("--plates", "C3D");
+    if (!is_c3d && !options.ahead.empty()) return only_for("--ahead", "C3D");
+    if (!is_c3d && options.with_baseline_subtracted) return only_for("--subtract-baseline", "C3D");
+    return is_c3d ? import_plates(options) : import_table(options);
+}
+
+}  // namespace
+
+void add_import(CLI::App& program, VerbOutcome& outcome) {
+    auto options = std::make_shared<ImportOptions>();
+    CLI::App* verb =
+        program.add_subcommand("import", "make a recording of a table of loads (CSV) or of a C3D file");
+    verb->add_option("FILE", options->file, "a .csv or .c3d file")->required();
+    verb->add_option("--out", options->out, "the recording to make (.h5); must not exist yet")->required();
+    add_hand_option(*verb, options->hand, "which way the student plays (right unless stated)");
+    verb->add_option("--layout", options->layout, "where the cells are, or the grid's size: JSON; for CSV");
+    verb->add_option("--plates", options->plates,
+                     "who stands on which plate: left=1,right=2 or lead=1,trail=2 or whole=1; for C3D");
+    verb->add_option("--ahead", options->ahead, "where the toes point to: +x, -y, …; for C3D");
+    verb->add_flag("--subtract-baseline", options->with_baseline_subtracted,
+                   "take the mean of the unloaded frames off, which the file names; for C3D");
+    verb->callback([options, &outcome] {
+        if (const Outcome done = import_file(*options); !done) complain(done.problem(), outcome);
+    });
+}
+
+}  // namespace footing
