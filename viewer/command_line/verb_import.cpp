@@ -3,10 +3,12 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cctype>
+#include <cstdint>
 #include <cstdio>
 #include <filesystem>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "acquisition/import/c3d_import.h"
 #include "acquisition/import/csv_import.h"
@@ -36,6 +38,14 @@ std::string suffix_of(const std::string& file) {
     return suffix;
 }
 
+void say_made(const std::string& recording, std::uint64_t frames, double rate_hz, double duration_s) {
+    fmt::print("{}: {} frames, {:.6g} Hz, {:.1f} s\n", recording, frames, rate_hz, duration_s);
+}
+
+void say_notes(const std::vector<std::string>& notes) {
+    for (const std::string& note : notes) fmt::print("note: {}\n", note);
+}
+
 Outcome import_table(const ImportOptions& options) {
     CsvImportOptions how;
     how.hand = parse_hand(options.hand).value_or(Hand::right);
@@ -43,10 +53,9 @@ Outcome import_table(const ImportOptions& options) {
     const auto summary = import_csv(options.file, options.out, how);
     if (!summary) return summary.problem();
     const CsvImportSummary& made = summary.value();
-    fmt::print("{}: {} frames, {:.6g} Hz, {:.1f} s", options.out, made.frames, made.rate_hz, made.duration_s);
-    if (made.gaps > 0) fmt::print("; {} lines missing in {} gaps", made.frames_missing, made.gaps);
-    fmt::print("\n");
-    for (const std::string& note : made.notes) fmt::print("note: {}\n", note);
+    say_made(options.out, made.frames, made.rate_hz, made.duration_s);
+    if (made.gaps > 0) fmt::print("{} lines are missing, in {} gaps\n", made.frames_missing, made.gaps);
+    say_notes(made.notes);
     return Done{};
 }
 
@@ -65,8 +74,11 @@ Outcome import_plates(const ImportOptions& options) {
         how.ahead = ahead.value();
     }
     if (options.with_baseline_subtracted) how.baseline = C3dImportOptions::Baseline::subtracted;
-    if (Outcome done = import_c3d(options.file, options.out, how); !done) return done;
-    fmt::print("{}: imported from {}\n", options.out, options.file);
+    const auto summary = import_c3d(options.file, options.out, how);
+    if (!summary) return summary.problem();
+    const C3dImportSummary& made = summary.value();
+    say_made(options.out, made.frames, made.rate_hz, made.duration_s);
+    say_notes(made.notes);
     return Done{};
 }
 
