@@ -333,7 +333,8 @@ void finish(Work& work, const std::string& made, int valid_months) {
     record.mass_relative_u = work.weighing.mass_relative_u;
     record.gravity_m_s2 = work.weighing.gravity_m_s2;
     record.gravity_source = work.weighing.gravity_source;
-    record.readings = work.readings;
+    // A mat's would be thousands of numbers each; its places stand in the errors.
+    if (work.device.layout.kind == FrameKind::cells) record.readings = work.readings;
     std::set<double> masses;
     for (const CalibrationReading& reading : work.readings) {
         if (reading.mass_kg > 0.0) masses.insert(reading.mass_kg);

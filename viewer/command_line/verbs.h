@@ -21,5 +21,7 @@ void add_report(CLI::App& program, VerbOutcome& outcome);
 void add_verify(CLI::App& program, VerbOutcome& outcome);
 void add_recover(CLI::App& program, VerbOutcome& outcome);
 void add_view(CLI::App& program, VerbOutcome& outcome);
+void add_calibrate(CLI::App& program, VerbOutcome& outcome);
+void add_check(CLI::App& program, VerbOutcome& outcome);
 
 }  // namespace footing

@@ -1,0 +1,73 @@
+#include "viewer/command_line/live_line.h"
+
+#include <fmt/format.h>
+#include <poll.h>
+#include <unistd.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <array>
+#include <cstdio>
+#include <utility>
+
+#include "acquisition/device/live_source.h"
+#include "acquisition/device/serial_link.h"
+#include "acquisition/device/udp_link.h"
+#include "acquisition/import/layout_file.h"
+
+namespace footing {
+
+CLI::App* add_live_line(CLI::App& verb, LiveLineOptions& options) {
+    CLI::App* line = verb.add_option_group("line", "where the frames come from");
+    line->add_option("--udp", options.udp,
+                     "HOST:PORT of this computer to listen on; 0.0.0.0 is every interface");
+    line->add_option("--serial", options.serial, "serial port, PATH[:BAUD]");
+    verb.add_option("--layout", options.layout,
+                    "description of a device that does not describe itself (JSON)");
+    verb.add_option("--wait", options.wait_s, "seconds to wait for the first device")
+        ->check(CLI::Range(0.1, 86400.0))
+        ->capture_default_str();
+    return line;
+}
+
+Result<std::unique_ptr<FrameSource>> make_live_source(const LiveLineOptions& options, const Clock& clock) {
+    LiveSourceOptions live;
+    live.tell = [](const std::string& sentence) { fmt::print(stderr, "{}\n", sentence); };
+    if (!options.layout.empty()) {
+        Result<DeviceDescription> layout = read_layout_file(options.layout);
+        if (!layout) return layout.problem();
+        live.layout = std::move(layout).value();
+    }
+    std::unique_ptr<Link> link;
+    if (!options.udp.empty()) {
+        const Result<HostPort> bind = parse_host_port(options.udp);
+        if (!bind) return bind.problem();
+        UdpLinkOptions udp;
+        udp.bind = bind.value();
+        link = std::make_unique<UdpLink>(udp, clock);
+    } else {
+        const Result<SerialPort> port = parse_serial_port(options.serial);
+        if (!port) return port.problem();
+        link = std::make_unique<SerialLink>(port.value(), clock);
+    }
+    return std::unique_ptr<FrameSource>(
+        std::make_unique<LiveSource>(std::move(link), std::move(live), clock));
+}
+
+bool EnterKey::pressed() {
+    if (over_) return false;
+    bool enter = false;
+    pollfd input{STDIN_FILENO, POLLIN, 0};
+    while (::poll(&input, 1, 0) > 0) {
+        std::array<char, 256> typed{};
+        const ssize_t count = ::read(STDIN_FILENO, typed.data(), typed.size());
+        if (count <= 0) {
+            over_ = true;
+            break;
+        }
+        enter = enter || std::find(typed.begin(), typed.begin() + count, '\n') != typed.begin() + count;
+    }
+    return enter;
+}
+
+}  // namespace footing

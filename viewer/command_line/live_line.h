@@ -1,0 +1,42 @@
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "acquisition/frame/clock.h"
+#include "acquisition/frame/frame_source.h"
+#include "acquisition/frame/result.h"
+
+namespace CLI {
+class App;
+}
+
+namespace footing {
+
+/// Where live frames come from, as the words of the command line.
+struct LiveLineOptions {
+    std::string udp;
+    std::string serial;
+    std::string layout;
+    double wait_s = 10.0;
+};
+
+/// Adds --udp, --serial, --layout and --wait. The caller says how many of the lines must be given.
+CLI::App* add_live_line(CLI::App& verb, LiveLineOptions& options);
+
+/// Not opened yet. Fails with command_line or bad_input. The clock outlives the source.
+[[nodiscard]] Result<std::unique_ptr<FrameSource>> make_live_source(const LiveLineOptions& options,
+                                                                    const Clock& clock);
+
+/// What was typed since the last look: for programs that watch frames and a keyboard at once. After the end
+/// of standard input there is nothing more to come.
+class EnterKey {
+  public:
+    /// True when Enter was pressed since the last call. Never waits.
+    [[nodiscard]] bool pressed();
+
+  private:
+    bool over_ = false;
+};
+
+}  // namespace footing
