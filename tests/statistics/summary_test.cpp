@@ -1,0 +1,97 @@
+// NIST/ITL Statistical Reference Datasets, univariate summary statistics (certified values); the data of
+// NumAcc2 to 4 by their published pattern (Simon & Lesage 1989).
+#include "analysis/statistics/summary.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <vector>
+
+#include "analysis/statistics/distributions.h"
+
+using namespace footing;
+
+namespace {
+
+std::vector<double> alternating(double first, double low, double high) {
+    std::vector<double> values{first};
+    for (int i = 0; i < 500; ++i) {
+        values.push_back(low);
+        values.push_back(high);
+    }
+    return values;
+}
+
+const std::vector<double> michelson{
+    299.85, 299.74, 299.90, 300.07, 299.93, 299.85, 299.95, 299.98, 299.98, 299.88, 300.00, 299.98, 299.93,
+    299.65, 299.76, 299.81, 300.00, 300.00, 299.96, 299.96, 299.96, 299.94, 299.96, 299.94, 299.88, 299.80,
+    299.85, 299.88, 299.90, 299.84, 299.83, 299.79, 299.81, 299.88, 299.88, 299.83, 299.80, 299.79, 299.76,
+    299.80, 299.88, 299.88, 299.88, 299.86, 299.72, 299.72, 299.62, 299.86, 299.97, 299.95, 299.88, 299.91,
+    299.85, 299.87, 299.84, 299.84, 299.85, 299.84, 299.84, 299.84, 299.89, 299.81, 299.81, 299.82, 299.80,
+    299.77, 299.76, 299.74, 299.75, 299.76, 299.91, 299.92, 299.89, 299.86, 299.88, 299.72, 299.84, 299.85,
+    299.85, 299.78, 299.89, 299.84, 299.78, 299.81, 299.76, 299.81, 299.79, 299.81, 299.82, 299.85, 299.87,
+    299.87, 299.81, 299.74, 299.81, 299.94, 299.95, 299.80, 299.81, 299.87};
+
+struct Certified {
+    std::vector<double> data;
+    double mean;
+    double sd;
+    double autocorrelation;
+    double sd_tolerance;  // what double precision leaves of the data themselves
+};
+
+}  // namespace
+
+TEST_CASE("NIST StRD: mean, standard deviation and lag-1 autocorrelation") {
+    for (const Certified& set :
+         {Certified{{10000001, 10000003, 10000002}, 10000002, 1, -0.5, 1e-15},
+          Certified{alternating(1.2, 1.1, 1.3), 1.2, 0.1, -0.999, 1e-12},
+          Certified{alternating(1000000.2, 1000000.1, 1000000.3), 1000000.2, 0.1, -0.999, 1e-9},
+          Certified{alternating(10000000.2, 10000000.1, 10000000.3), 10000000.2, 0.1, -0.999, 1e-8},
+          Certified{michelson, 299.8524, 0.0790105478190518, 0.535199668621283, 1e-12}}) {
+        CHECK(mean(set.data) == doctest::Approx(set.mean).epsilon(1e-14));
+        CHECK(standard_deviation(set.data) == doctest::Approx(set.sd).epsilon(set.sd_tolerance));
+        CHECK(lag_one_autocorrelation(set.data) == doctest::Approx(set.autocorrelation).epsilon(1e-8));
+        RunningSummary running;
+        for (const double value : set.data) running.add(value);
+        CHECK(running.mean() == doctest::Approx(set.mean).epsilon(1e-14));
+        CHECK(running.standard_deviation() == doctest::Approx(set.sd).epsilon(1e-7));
+    }
+}
+
+TEST_CASE("a large common part does not swallow the variance") {
+    // {4, 7, 13, 16} plus 1e9: variance 30 exactly (a classic of running variances).
+    RunningSummary running;
+    for (const double value : {4.0, 7.0, 13.0, 16.0}) running.add(1e9 + value);
+    CHECK(running.variance() == doctest::Approx(30.0).epsilon(1e-12));
+}
+
+TEST_CASE("GUM table 1: twenty temperatures") {
+    // JCGM 100:2008, 4.4.3 (data from memory; they give the printed results).
+    const std::vector<double> t{96.90,  98.18,  98.25,  98.61,  99.03,  99.49,  99.56,
+                                99.74,  99.89,  100.07, 100.33, 100.42, 100.68, 100.95,
+                                101.11, 101.20, 101.57, 101.84, 102.36, 102.72};
+    CHECK(mean(t) == doctest::Approx(100.145).epsilon(1e-9));
+    CHECK(standard_deviation(t) == doctest::Approx(1.489).epsilon(5e-4));
+}
+
+TEST_CASE("quantiles by linear interpolation, and the robust spread") {
+    CHECK(median({3.0, 1.0, 2.0}) == 2.0);
+    CHECK(median({4.0, 1.0, 2.0, 3.0}) == 2.5);
+    CHECK(quantile({1.0, 2.0, 3.0, 4.0}, 0.25) == doctest::Approx(1.75));  // R's type 7
+    CHECK(std::isnan(median({})));
+    // R 4.2.2: mad(c(82,85,84,83,61)) = 1.4826
+    CHECK(robust_standard_deviation({82, 85, 84, 83, 61}) ==
+          doctest::Approx(1.482602218505602).epsilon(1e-12));
+}
+
+TEST_CASE("quantiles of distributions agree with the usual tables") {
+    // Student t and chi-square tables, six decimals.
+    CHECK(student_t_quantile(0.975, 1) == doctest::Approx(12.706205).epsilon(1e-7));
+    CHECK(student_t_quantile(0.975, 4) == doctest::Approx(2.776445).epsilon(1e-6));
+    CHECK(student_t_quantile(0.995, 30) == doctest::Approx(2.749996).epsilon(1e-6));
+    CHECK(chi_square_quantile(0.95, 2) == doctest::Approx(5.991464547107979).epsilon(1e-12));
+    CHECK(chi_square_quantile(0.025, 10) == doctest::Approx(3.246973).epsilon(1e-6));
+    CHECK(normal_quantile(0.75) * 1.482602218505602 == doctest::Approx(1.0).epsilon(1e-14));
+    CHECK(f_quantile(0.95, 2, 1e7) == doctest::Approx(0.5 * 5.991464547107979).epsilon(1e-5));
+}
