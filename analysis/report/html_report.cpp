@@ -49,7 +49,7 @@ svg { display: block; width: 100%; height: auto; }
 .narrow { display: none; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; }
-caption { text-align: left; padding-bottom: 8px; }
+caption { text-align: left; padding: 24px 0 8px; }
 th, td { text-align: left; padding: 4px 8px 4px 0; border-bottom: 1px solid #DDDAD3; white-space: nowrap; font-weight: 400; }
 thead th { border-bottom: 1px solid #1F2328; color: #5B626B; }
 article { break-inside: avoid; }
@@ -73,7 +73,7 @@ std::string picture(const Draw& draw) {
 
 std::string list_of(const std::vector<std::string>& sentences) {
     std::string html = "<ul>\n";
-    for (const std::string& sentence : sentences) html += "<li>" + escaped(sentence) + "</li>\n";
+    for (const std::string& sentence : sentences) html += "<li>" + escaped(unbroken(sentence)) + "</li>\n";
     return html + "</ul>\n";
 }
 
@@ -89,7 +89,7 @@ std::string headline_of(const LessonResult& lesson) {
     const auto head = headline(lesson);
     if (!head) return "";
     return fmt::format("<p class=\"headline\"><strong>{} of {}</strong> <span>{}</span></p>\n", head->inside,
-                       head->counted, escaped(head->of_what));
+                       head->counted, escaped(unbroken(head->of_what)));
 }
 
 std::string words_of(const PlainWords& words) {
@@ -206,7 +206,8 @@ std::string html_report(const LessonResult& lesson) {
         html += section("Swing by swing", swings);
     }
     std::string reading;
-    for (const std::string& paragraph : how_to_read(lesson)) reading += "<p>" + escaped(paragraph) + "</p>\n";
+    for (const std::string& paragraph : how_to_read(lesson))
+        reading += "<p>" + escaped(unbroken(paragraph)) + "</p>\n";
     html += section("How to read it", reading) + section("Take care", list_of(cautions()));
     return html + "</main>\n</body>\n</html>\n";
 }

@@ -25,8 +25,10 @@ void draw_small_rule(SwingPicture& picture, const char* name) {
     const FigureBox& box = picture.scale.trace;
     const double rule_y = box.top - picture.px(6.0);
     draw_band(picture, rule_y, box.bottom);
-    picture.kit.text({box.left, rule_y - picture.px(32.0)}, name, Ink::ink, Align::left, TextSize::text,
-                     TextWeight::bold);
+    const bool room_for_name =
+        picture.px(text_width(name, TextSize::text, TextWeight::bold)) <= box.width() + picture.px(8.0);
+    picture.kit.text({box.left, rule_y - picture.px(32.0)}, name, Ink::ink, Align::left,
+                     room_for_name ? TextSize::text : TextSize::small, TextWeight::bold);
     const bool roomy = box.width() >= picture.px(150.0);
     for (int percent = 0; percent <= 100; percent += 10) {
         const double x = picture.scale.x_of_share(percent / 100.0);
@@ -60,7 +62,8 @@ Figure lesson_figure(const LessonResult& lesson, const SwingFigureOptions& optio
     SwingPicture picture{lesson, all, {}, chosen_swings(lesson, all), FigureKit(figure)};
     picture.scale.target_side = options.target_side;
 
-    const double left = picture.px(104.0);
+    const bool with_kind = options.width >= picture.px(480.0);
+    const double left = picture.px(with_kind ? 104.0 : 40.0);
     const double gap = picture.px(24.0);
     const double top = picture.px(60.0);
     const double bottom = options.height - picture.px(8.0);
@@ -77,7 +80,7 @@ Figure lesson_figure(const LessonResult& lesson, const SwingFigureOptions& optio
         const double baseline = row_y(row) + picture.px(4.5);
         picture.kit.text({picture.px(24.0), baseline}, fmt::format("{}", swing.index), Ink::ink,
                          Align::right);
-        if (swing.kind != SwingKind::unknown) {
+        if (with_kind && swing.kind != SwingKind::unknown) {
             picture.kit.text({picture.px(32.0), baseline}, kind_name(swing.kind), Ink::quiet);
         }
     }

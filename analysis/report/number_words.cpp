@@ -17,6 +17,20 @@ std::string number_words(double value, int decimals) {
     return value < 0.0 && !zero ? "−" + text : text;
 }
 
+std::string unbroken(std::string sentence) {
+    const std::string no_break = "\xC2\xA0";  // U+00A0
+    for (const std::string part : {" ± ", " : ", " %"}) {
+        std::string joined = part;
+        for (std::size_t at = joined.find(' '); at != std::string::npos; at = joined.find(' ')) {
+            joined.replace(at, 1, no_break);
+        }
+        for (std::size_t at = sentence.find(part); at != std::string::npos; at = sentence.find(part, at)) {
+            sentence.replace(at, part.size(), joined);
+        }
+    }
+    return sentence;
+}
+
 std::string share_words(const ShareValue& share) {
     const double percent = share.value * 100.0;
     if (!std::isfinite(share.u) || share.u <= 0.0) return number_words(percent, 0) + " %";

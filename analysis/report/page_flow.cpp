@@ -4,6 +4,8 @@
 
 #include <utility>
 
+#include "analysis/report/number_words.h"
+
 namespace footing {
 
 namespace {
@@ -43,7 +45,8 @@ bool PageFlow::need(double height) {
     return true;
 }
 
-void PageFlow::paragraph(const std::string& text, const TextStyle& style, double indent) {
+void PageFlow::paragraph(const std::string& sentence, const TextStyle& style, double indent) {
+    const std::string text = unbroken(sentence);
     need(canvas_.paragraph_height(width - indent, text, style));
     y_ += canvas_.paragraph({margin + indent, y_}, width - indent, text, style) + 8.0;
 }
@@ -55,7 +58,8 @@ void PageFlow::heading(const std::string& text, double with_height) {
 }
 
 void PageFlow::list(const std::vector<std::string>& sentences, const TextStyle& style) {
-    for (const std::string& sentence : sentences) {
+    for (const std::string& broken : sentences) {
+        const std::string sentence = unbroken(broken);
         need(canvas_.paragraph_height(width - list_indent, sentence, style));
         canvas_.paragraph({margin, y_}, list_indent, "–", style);
         y_ += canvas_.paragraph({margin + list_indent, y_}, width - list_indent, sentence, style) + 8.0;

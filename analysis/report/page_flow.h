@@ -32,7 +32,7 @@ class PageFlow {
     void skip(double height) { y_ += height; }
 
     /// A paragraph over the full width, or from `indent` on.
-    void paragraph(const std::string& text, const TextStyle& style, double indent = 0.0);
+    void paragraph(const std::string& sentence, const TextStyle& style, double indent = 0.0);
     /// A heading that stays with at least `with_height` of what follows, an entry of the outline too.
     void heading(const std::string& text, double with_height);
     /// A list of sentences, a bar before each.

@@ -70,6 +70,14 @@ void draw_column(Canvas& canvas, FigurePoint at, double width, const char* name,
     }
 }
 
+PlainWords unbroken_words(const LessonResult& lesson) {
+    PlainWords words = plain_words(lesson);
+    for (auto* sentences : {&words.keep, &words.change, &words.notes}) {
+        for (std::string& sentence : *sentences) sentence = unbroken(sentence);
+    }
+    return words;
+}
+
 /// What to keep on the left, what to change on the right; what there is to know under both.
 void draw_words(PageFlow& flow, const PlainWords& words) {
     Canvas& canvas = flow.canvas();
@@ -130,7 +138,7 @@ void draw_first_page(PageFlow& flow, const LessonResult& lesson) {
     draw_facts(flow, lesson);
     flow.skip(16.0);
     draw_headline(flow, lesson);
-    draw_words(flow, plain_words(lesson));
+    draw_words(flow, unbroken_words(lesson));
     flow.skip(8.0);
     draw_overview(flow, lesson);
 }

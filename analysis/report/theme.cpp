@@ -21,7 +21,7 @@ Colour light(Ink ink, Colour ground) {
         case Ink::lead:
             return {0x00, 0x68, 0xA6};
         case Ink::trail:
-            return {0xB3, 0x4E, 0x00};
+            return {0xA8, 0x48, 0x00};
         case Ink::band:
             return {0xE6, 0xE9, 0xE4};
         case Ink::band_edge:

@@ -1,0 +1,148 @@
+#include <doctest/doctest.h>
+
+#include <nlohmann/json.hpp>
+#include <regex>
+
+#include "analysis/report/lesson_json.h"
+#include "analysis/report/number_words.h"
+#include "analysis/report/pdf_report.h"
+#include "analysis/report/write_report.h"
+#include "tests/support/child_process.h"
+#include "tests/support/lesson_sample.h"
+
+using namespace footing;
+
+namespace {
+
+constexpr const char* qpdf = "/usr/bin/qpdf";
+constexpr const char* pdffonts = "/usr/bin/pdffonts";
+constexpr const char* pdftotext = "/usr/bin/pdftotext";
+constexpr const char* pdfinfo = "/usr/bin/pdfinfo";
+
+bool have(const char* program) {
+    const int code = test::run_program({program, "--version"}).exit_code;
+    return code != 126 && code != 127;
+}
+
+std::string text_of(const std::string& path) {
+    std::string text = test::run_program({pdftotext, "-layout", path, "-"}).out;
+    const std::string no_break = "\xC2\xA0";
+    for (std::size_t at = text.find(no_break); at != std::string::npos; at = text.find(no_break)) {
+        text.replace(at, no_break.size(), " ");
+    }
+    return text;
+}
+
+std::vector<LessonResult> odd_lessons() {
+    std::vector<LessonResult> lessons{sample::lesson(),
+                                      sample::lesson(Hand::left),
+                                      sample::lesson_with_loss(),
+                                      sample::lesson_without_swings(),
+                                      sample::lesson_of_unknowns(),
+                                      LessonResult{}};
+    for (const std::string& name : sample::hostile_names()) lessons.push_back(sample::hostile_lesson(name));
+    return lessons;
+}
+
+}  // namespace
+
+TEST_CASE("the same lesson gives the same bytes of PDF") {
+    const auto once = pdf_report(sample::lesson());
+    const auto twice = pdf_report(sample::lesson());
+    REQUIRE(once.ok());
+    REQUIRE(twice.ok());
+    CHECK(once.value() == twice.value());
+    CHECK(once.value().find("20260514102044+02'00") != std::string::npos);
+}
+
+TEST_CASE("every PDF is sound and carries its fonts") {
+    if (!have(qpdf) || !have(pdffonts)) {
+        MESSAGE("skipped: qpdf or pdffonts is not here");
+        return;
+    }
+    const test::ScratchFolder folder;
+    for (const LessonResult& lesson : odd_lessons()) {
+        const std::string path = folder / "report.pdf";
+        REQUIRE(write_report(lesson, path).ok());
+        const auto check = test::run_program({qpdf, "--check", path});
+        CAPTURE(check.err);
+        CHECK(check.exit_code == 0);
+        const std::string fonts = test::run_program({pdffonts, path}).out;
+        const std::regex row("(yes|no) +(yes|no) +(yes|no) +[0-9]+ +[0-9]+");
+        std::size_t rows = 0;
+        for (auto it = std::sregex_iterator(fonts.begin(), fonts.end(), row); it != std::sregex_iterator();
+             ++it, ++rows) {
+            CHECK((*it)[1] == "yes");  // embedded
+            CHECK((*it)[2] == "yes");  // subset
+        }
+        CHECK(rows >= 1);
+    }
+}
+
+TEST_CASE("the PDF says the figures of the JSON") {
+    if (!have(pdftotext)) {
+        MESSAGE("skipped: pdftotext is not here");
+        return;
+    }
+    const test::ScratchFolder folder;
+    const LessonResult lesson = sample::lesson();
+    REQUIRE(write_report(lesson, folder / "report.pdf").ok());
+    const std::string text = text_of(folder / "report.pdf");
+    const auto json = nlohmann::json::parse(lesson_json(lesson));
+    for (const auto& swing : json["swings"]) {
+        for (const char* name : {"address", "turnaround", "top", "impact", "finish"}) {
+            const auto& share = swing["lead_share"][name];
+            const std::string words = share_words({share["value"], share["u"], Verdict::inside});
+            CAPTURE(words);
+            CHECK(text.find(words) != std::string::npos);
+        }
+        CHECK(text.find(ratio_words(swing["tempo"]["ratio"])) != std::string::npos);
+    }
+    CHECK(text.find("Sample Student") != std::string::npos);
+    CHECK(text.find("serial number 4711") != std::string::npos);
+    CHECK(text.find("22400 frames, none lost or damaged") != std::string::npos);
+    CHECK(text.find("3 of 6") != std::string::npos);
+    CHECK(text.find("trip hazards") != std::string::npos);
+    CHECK(text.find("not a medical device") != std::string::npos);
+    CHECK(text.find("page 1 of 6") != std::string::npos);
+    CHECK(text.find("page 6 of 6") != std::string::npos);
+}
+
+TEST_CASE("A4, titled, and as many pages as it says") {
+    if (!have(pdfinfo)) {
+        MESSAGE("skipped: pdfinfo is not here");
+        return;
+    }
+    const test::ScratchFolder folder;
+    REQUIRE(write_report(sample::lesson(), folder / "report.pdf").ok());
+    const std::string info = test::run_program({pdfinfo, folder / "report.pdf"}).out;
+    CHECK(info.find("Lesson report: Sample Student") != std::string::npos);
+    CHECK(std::regex_search(info, std::regex("Pages: +6\n")));
+    // ISO 216: A4 is 210 mm x 297 mm, 595.28 x 841.89 points.
+    CHECK(std::regex_search(info, std::regex("Page size: +595[.0-9]* x 842[.0-9]* pts|Page size:.*A4")));
+}
+
+TEST_CASE("a long table goes on over pages with its head again, and no row is lost") {
+    if (!have(pdftotext)) {
+        MESSAGE("skipped: pdftotext is not here");
+        return;
+    }
+    std::vector<sample::SwingPlan> plans;
+    for (int i = 0; i < 10; ++i) {
+        for (const sample::SwingPlan& plan : sample::eight_swings()) plans.push_back(plan);
+    }
+    const test::ScratchFolder folder;
+    REQUIRE(write_report(sample::lesson_of(plans), folder / "report.pdf").ok());
+    const std::string text = text_of(folder / "report.pdf");
+    const std::string table = text.substr(text.find("The swings in numbers"));
+    std::size_t heads = 0;
+    for (std::size_t at = table.find("turnaround, %"); at != std::string::npos;
+         at = table.find("turnaround, %", at + 1)) {
+        ++heads;
+    }
+    CHECK(heads >= 2);
+    for (int swing = 1; swing <= 80; ++swing) {
+        CAPTURE(swing);
+        CHECK(std::regex_search(table, std::regex("\n *" + std::to_string(swing) + " +(shot|practice) ")));
+    }
+}

@@ -1,0 +1,99 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "analysis/report/plain_words.h"
+#include "tests/support/lesson_sample.h"
+
+using namespace footing;
+
+namespace {
+
+bool says(const std::vector<std::string>& sentences, const std::string& part) {
+    return std::any_of(sentences.begin(), sentences.end(),
+                       [&](const std::string& sentence) { return sentence.find(part) != std::string::npos; });
+}
+
+/// `count` shots with the same plan.
+LessonResult shots(std::size_t count, const sample::SwingPlan& plan) {
+    return sample::lesson_of(std::vector<sample::SwingPlan>(count, plan));
+}
+
+}  // namespace
+
+TEST_CASE("the sample lesson in plain words") {
+    const PlainWords words = plain_words(sample::lesson());
+    CHECK(says(words.keep, "At address the lead share was inside the band (70 to 80 %) in 4 of 6 shots."));
+    CHECK(says(words.keep, "The rhythm was steady"));
+    CHECK(says(words.keep, "The finish came to rest in 6 of 6 shots."));
+    CHECK(says(words.change, "In 1 of 6 shots the lead share fell under 50 % (lowest 47 ± 1 %)"));
+    CHECK(says(words.notes, "At impact the lead share varied: 3 inside the band, 3 above."));
+    const auto head = headline(sample::lesson());
+    REQUIRE(head);
+    CHECK(head->inside == 3);
+    CHECK(head->counted == 6);
+}
+
+TEST_CASE("two swings are too few for advice") {
+    const PlainWords words = plain_words(shots(2, {}));
+    CHECK(words.keep.empty());
+    CHECK(words.change.empty());
+    CHECK(says(words.notes, "Too few swings to advise on: 2 swings"));
+    CHECK(says(plain_words(sample::lesson_without_swings()).notes, "No swing was found"));
+    CHECK_FALSE(headline(sample::lesson_without_swings()));
+}
+
+TEST_CASE("each rule speaks on its side of its limit") {
+    sample::SwingPlan back;
+    back.address = 0.60;
+    back.impact = 0.66;
+    const PlainWords low = plain_words(shots(3, back));
+    CHECK(says(low.change, "At address the lead share was below the band (70 to 80 %) in 3 of 3 shots"));
+    CHECK(says(low.change, "At impact the lead share was below the band"));
+    CHECK(says(low.keep, "The weight stayed on the lead side in 3 of 3 shots: lowest lead share 62 ± 1 %"));
+
+    sample::SwingPlan forward;
+    forward.address = 0.88;
+    forward.impact = 0.75;
+    const PlainWords high = plain_words(shots(3, forward));
+    CHECK(says(high.change, "At address the lead share was above the band"));
+    CHECK(says(high.keep, "At impact the lead share was inside the band"));
+
+    sample::SwingPlan edge;
+    edge.address = 0.70;
+    CHECK(says(plain_words(shots(3, edge)).notes,
+               "At address the lead share was too close to the edge of the band"));
+
+    sample::SwingPlan even;
+    even.lowest = 0.50;  // may be under 50 %, may be not: nothing can be said
+    const PlainWords unsure = plain_words(shots(3, even));
+    CHECK_FALSE(says(unsure.keep, "stayed on the lead side"));
+    CHECK_FALSE(says(unsure.change, "under 50 %"));
+}
+
+TEST_CASE("tempo: steady up to 10 % of spread, uneven over 20 %") {
+    LessonResult lesson = shots(3, {});
+    const auto with_ratios = [&](double a, double b, double c) {
+        lesson.swings[0].tempo->ratio = a;
+        lesson.swings[1].tempo->ratio = b;
+        lesson.swings[2].tempo->ratio = c;
+        return plain_words(lesson);
+    };
+    CHECK(says(with_ratios(2.0, 2.18, 1.82).keep, "a spread of 9 %"));
+    CHECK(says(with_ratios(2.0, 2.3, 1.7).notes, "a spread of 15 %"));
+    CHECK(says(with_ratios(2.0, 2.5, 1.5).change, "a spread of 25 %"));
+}
+
+TEST_CASE("a finish that never came to rest, and frames lost in a swing, are told") {
+    LessonResult lesson = sample::lesson_with_loss();
+    CHECK(says(plain_words(lesson).notes, "Frames were lost during swing 3:"));
+    for (std::size_t i = 0; i < 6; ++i) lesson.swings[i].events.finish.reset();
+    CHECK(says(plain_words(lesson).change, "The finish came to rest in 2 of 6 shots only"));
+}
+
+TEST_CASE("practice swings count only where there are fewer than three shots") {
+    CHECK(counted_swings(sample::lesson()).size() == 6);
+    LessonResult lesson = sample::lesson();
+    for (std::size_t i = 0; i < 4; ++i) lesson.swings[2 + i].kind = SwingKind::practice;
+    CHECK(counted_swings(lesson).size() == 8);
+}
