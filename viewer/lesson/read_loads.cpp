@@ -102,7 +102,8 @@ std::string describe_zeros(const std::vector<ZeroEvent>& zeros, std::uint64_t fi
     if (zeros.size() == 1) return text;
     double most_n = 0.0;
     for (auto zero = zeros.begin() + 1; zero != zeros.end(); ++zero) most_n = std::max(most_n, std::abs(zero->shift_n));
-    return text + fmt::format(" and {} times later; the zero moved by at most {:.1f} N between", zeros.size() - 1, most_n);
+    const std::string again = zeros.size() == 2 ? "again later" : fmt::format("{} times more", zeros.size() - 1);
+    return text + fmt::format(", {}; it moved by at most {:.1f} N", again, most_n);
 }
 
 LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const Calibration& calibration) {
