@@ -34,15 +34,16 @@ constexpr double impact_after_half_s = 0.118;
 constexpr double impact_after_nine_tenths_s = 0.015;
 constexpr double impact_after_push_s = 0.01;
 constexpr double impact_before_lowest_s = 0.05;
-constexpr double impact_u_s = 0.018;
+constexpr double impact_u_s = 0.020;
 constexpr double impact_u_of_spread = 0.2;
 constexpr double impact_u_by_share_s = 0.04;
 constexpr double top_after_turn_s = 0.04;
 constexpr double top_u_s = 0.05;
-constexpr double turn_u_s = 0.008;
+constexpr double turn_u_s = 0.006;
+constexpr double turn_sway = 0.0005;
 constexpr double finish_window_s = 0.3;
 constexpr double finish_after_still_s = 0.12;
-constexpr double finish_u_s = 0.1;
+constexpr double finish_u_s = 0.13;
 
 void fill_unknown(std::vector<double>& column) {
     double last = unknown;
@@ -112,6 +113,23 @@ std::optional<Event> find_takeaway(const StanceSignals& signals, const SwingCand
     if (!onset) return std::nullopt;
     return Event{signals.time_s(static_cast<double>(rest_from) + onset->sample),
                  std::hypot(onset->u_samples / signals.rate_hz, takeaway_shape_u_s), EventSource::estimated};
+}
+
+/// The flatter the share is about its lowest value, the less is known of when it was lowest: half the time
+/// for which it stays within what noise and sway may hide.
+double turnaround_u_s(const SwingMotion& motion, std::size_t from, std::size_t to, double lowest) {
+    const double noise =
+        motion.share_noise * std::sqrt(std::min(1.0, 2.2 * motion.smoothing_hz / motion.rate_hz));
+    const double hidden = lowest + std::hypot(noise, turn_sway);
+    const std::size_t at = static_cast<std::size_t>(
+        std::min_element(motion.smooth_share.begin() + static_cast<std::ptrdiff_t>(from),
+                         motion.smooth_share.begin() + static_cast<std::ptrdiff_t>(to) + 1) -
+        motion.smooth_share.begin());
+    std::size_t begin = at;
+    std::size_t end = at;
+    while (begin > from && motion.smooth_share[begin - 1] <= hidden) --begin;
+    while (end < to && motion.smooth_share[end + 1] <= hidden) ++end;
+    return std::hypot(turn_u_s, 0.5 * static_cast<double>(end - begin) / motion.rate_hz);
 }
 
 /// The first rising edge of the trigger about the return; half a sample's rounding, or the frames that were
@@ -275,7 +293,8 @@ SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const
             std::min_element(motion.smooth_share.begin() + static_cast<std::ptrdiff_t>(from),
                              motion.smooth_share.begin() + static_cast<std::ptrdiff_t>(to) + 1);
         const double entry = static_cast<double>(lowest - motion.smooth_share.begin());
-        events.turnaround = Event{motion.time_s(entry), turn_u_s, EventSource::estimated};
+        events.turnaround =
+            Event{motion.time_s(entry), turnaround_u_s(motion, from, to, *lowest), EventSource::estimated};
         const double top_s = std::min(events.turnaround->time_s + top_after_turn_s, events.impact->time_s);
         events.top = Event{top_s, top_u_s, EventSource::estimated};
 

@@ -71,7 +71,8 @@ SwingShares measure_shares(const LoadTrace& trace, const SwingMotion& motion, co
         if (!known(share)) return std::nullopt;
         const double before = motion.smooth_share[motion.entry(event.time_s - event.u_s)];
         const double after = motion.smooth_share[motion.entry(event.time_s + event.u_s)];
-        return value_of(share, std::hypot(smoothed_noise, 0.5 * std::abs(after - before)), entry);
+        const double by_time = std::max(std::abs(after - share), std::abs(share - before));
+        return value_of(share, std::hypot(smoothed_noise, by_time), entry);
     };
 
     if (events.address) shares.address = mean_over(address_window(motion, *events.address));

@@ -31,6 +31,10 @@ constexpr double as_still_as = 1.7;
 constexpr double shift_without_push = 0.15;
 constexpr double shift_without_backswing = 0.08;
 constexpr double push_with_foot_lifted_bw = 0.10;
+/// Where the feet cannot be told apart, a shift from the middle to one foot looks like this, and a swing
+/// pushes more.
+constexpr double step_across = 0.35;
+constexpr double push_of_wide_shift_bw = 0.06;
 constexpr double held_part = 0.55;
 /// Nobody swings with a foot in the air: shares beyond these are steps.
 constexpr double lead_lifted_share = 0.03;
@@ -224,7 +228,9 @@ class Weigher {
         }
         c.push_bw = s_.load_bw[c.push_peak] - address_bw;
         c.weight = c.return_share / look_share + c.push_bw / look_push_bw;
-        if (s_.feet_known && foot_lifted(c, whole)) {
+        const bool lifted = s_.feet_known ? foot_lifted(c, whole)
+                                          : c.return_share > step_across && c.push_bw < push_of_wide_shift_bw;
+        if (lifted) {
             c.verdict = NotASwing::one_foot_lifted;
             return;
         }
