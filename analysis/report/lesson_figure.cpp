@@ -25,10 +25,11 @@ void draw_small_rule(SwingPicture& picture, const char* name) {
     const FigureBox& box = picture.scale.trace;
     const double rule_y = box.top - picture.px(6.0);
     draw_band(picture, rule_y, box.bottom);
-    const bool room_for_name =
-        picture.px(text_width(name, TextSize::text, TextWeight::bold)) <= box.width() + picture.px(8.0);
+    // All names in one size: that which the longest of them has room in.
+    const double longest = picture.px(text_width("turnaround", TextSize::text, TextWeight::bold));
     picture.kit.text({box.left, rule_y - picture.px(32.0)}, name, Ink::ink, Align::left,
-                     room_for_name ? TextSize::text : TextSize::small, TextWeight::bold);
+                     longest <= box.width() + picture.px(8.0) ? TextSize::text : TextSize::small,
+                     TextWeight::bold);
     const bool roomy = box.width() >= picture.px(150.0);
     for (int percent = 0; percent <= 100; percent += 10) {
         const double x = picture.scale.x_of_share(percent / 100.0);

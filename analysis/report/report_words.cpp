@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "analysis/report/number_words.h"
@@ -157,13 +158,13 @@ std::string iso_start(const LessonResult& lesson) {
         if (pattern[i] == 'd' ? !digit : text[i] != pattern[i]) return unknown_start;
     }
     std::string iso = text.substr(0, 10) + "T" + text.substr(11, 8);
-    const std::string zone = "sdd:dd";
-    if (text.size() >= 26 && (text[20] == '+' || text[20] == '-') && text[23] == ':') {
-        for (const std::size_t i : {21U, 22U, 24U, 25U}) {
-            if (text[i] < '0' || text[i] > '9') return iso + "Z";
-        }
-        return iso + text.substr(20, zone.size());
-    }
+    // The offset from UTC behind it, "+02:00" or "+0200".
+    std::string zone = text.substr(std::min<std::size_t>(text.size(), pattern.size() + 1), 6);
+    if (zone.size() >= 5 && zone[3] != ':') zone = zone.substr(0, 3) + ":" + zone.substr(3, 2);
+    const auto digit = [&](std::size_t i) { return zone[i] >= '0' && zone[i] <= '9'; };
+    const bool offset = zone.size() == 6 && (zone[0] == '+' || zone[0] == '-') && zone[3] == ':' &&
+                        digit(1) && digit(2) && digit(4) && digit(5);
+    if (offset) return iso + zone;
     return iso + "Z";
 }
 

@@ -288,6 +288,8 @@ TEST_CASE("the HTML is well-formed, has no script and fetches nothing") {
 TEST_CASE("the report's start as ISO 8601 comes from the lesson, never from the clock") {
     LessonResult lesson = sample::lesson_without_swings();
     CHECK(iso_start(lesson) == "2026-05-14T10:20:44+02:00");
+    lesson.facts.started = "2026-11-25 11:25:03 -0330 (America/St_Johns)";
+    CHECK(iso_start(lesson) == "2026-11-25T11:25:03-03:30");
     lesson.facts.started = "2026-05-14 10:20:44 UTC";
     CHECK(iso_start(lesson) == "2026-05-14T10:20:44Z");
     for (const std::string odd : {"", "yesterday", "2026-05-1", "2026-05-14 10:20:44 +xx:yy Nowhere"}) {
