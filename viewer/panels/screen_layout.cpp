@@ -31,10 +31,10 @@ ScreenLayout lay_out(float width_px, float height_px, float scale, int number_ro
     Box column = rest.cut_right(px(344));
     rest.cut_right(px(24));
     layout.stage = rest;
-    layout.figure = column.cut_top(px(112));
+    layout.figure = column.cut_top(px(104));
     column.cut_top(px(8));
     layout.numbers = column.cut_top(px(24.0F * static_cast<float>(number_rows) + 36.0F));
-    column.cut_top(px(8));
+    column.cut_top(px(16));
     layout.list = column;
     return layout;
 }

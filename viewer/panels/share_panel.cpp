@@ -44,7 +44,7 @@ ShareHere share_here(const ViewState& state) {
     const Swing* swing = chosen_swing(state);
     ShareHere here;
     here.moment = moment_words(swing, state.head_s);
-    if (const auto sample = sample_at(lesson.trace, state.head_s))
+    if (const auto sample = nearest_sample(lesson.trace, state.head_s))
         here.value = lead_share_at(lesson, *sample);
     if (swing) {
         if (const auto event = event_at(*swing, state.head_s, lesson.rate_hz)) {

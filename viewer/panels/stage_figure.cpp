@@ -140,8 +140,11 @@ void draw_cop_rule(FigureKit& kit, const CopAxis& axis) {
     }
     kit.line({axis.trace.left, rule_y}, {axis.trace.right, rule_y}, Ink::ink, 1.5);
     kit.text({axis.trace.left, 16.0}, "trail side", Ink::trail);
-    kit.text({0.5 * (axis.trace.left + axis.trace.right), 16.0},
-             "centre of pressure, cm from the plate's middle", Ink::quiet, Align::middle);
+    const std::string long_name = "centre of pressure, cm from the plate's middle";
+    const double sides = 2.0 * text_width("lead side → target", TextSize::small) + 32.0;
+    const bool fits = text_width(long_name, TextSize::small) + sides < axis.trace.width();
+    kit.text({0.5 * (axis.trace.left + axis.trace.right), 16.0}, fits ? long_name : "CoP, cm", Ink::quiet,
+             Align::middle);
     kit.text({axis.trace.right, 16.0}, "lead side → target", Ink::lead, Align::right);
 }
 
@@ -202,7 +205,7 @@ StageFigure cop_across(const ViewState& state, double width, double height) {
     draw_cop_rule(kit, axis);
     if (swing) draw_event_lines(kit, *swing, stage.scale);
     draw_cop_line(kit, lesson, stage.scale, axis);
-    const auto sample = sample_at(lesson.trace, state.head_s);
+    const auto sample = nearest_sample(lesson.trace, state.head_s);
     if (sample && state.head_s >= shown.from_s && state.head_s <= shown.to_s) {
         const double y = stage.scale.y_of(state.head_s - stage.scale.zero_s);
         kit.line({axis.trace.left, y}, {axis.trace.right, y}, Ink::ink, 1.0);

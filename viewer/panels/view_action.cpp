@@ -88,7 +88,7 @@ struct Apply {
         if (!state.lesson) return;
         state.playing = Playing::paused;
         const LoadTrace& trace = state.lesson->trace;
-        const auto here = sample_at(trace, state.head_s);
+        const auto here = nearest_sample(trace, state.head_s);
         if (!here) return;
         const auto last = static_cast<std::ptrdiff_t>(trace.size()) - 1;
         const auto there =

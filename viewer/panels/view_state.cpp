@@ -70,7 +70,7 @@ std::optional<double> compared_head_s(const ViewState& state) {
     return state.head_s - zero_of(*swing) + zero_of(*other);
 }
 
-std::optional<std::size_t> sample_at(const LoadTrace& trace, double time_s) {
+std::optional<std::size_t> nearest_sample(const LoadTrace& trace, double time_s) {
     if (trace.time_s.empty()) return std::nullopt;
     const auto after = std::lower_bound(trace.time_s.begin(), trace.time_s.end(), time_s);
     if (after == trace.time_s.begin()) return 0;

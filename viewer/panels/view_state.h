@@ -62,7 +62,7 @@ struct ViewState {
 [[nodiscard]] std::optional<double> compared_head_s(const ViewState& state);
 
 /// The sample nearest to an instant; nothing when the trace is empty.
-[[nodiscard]] std::optional<std::size_t> sample_at(const LoadTrace& trace, double time_s);
+[[nodiscard]] std::optional<std::size_t> nearest_sample(const LoadTrace& trace, double time_s);
 
 /// Lead share of one sample in [0, 1]; `unknown` when the feet cannot be told apart or nobody stands there.
 [[nodiscard]] double lead_share_at(const LessonResult& lesson, std::size_t sample);

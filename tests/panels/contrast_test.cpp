@@ -1,0 +1,20 @@
+#include <doctest/doctest.h>
+
+#include "analysis/report/theme.h"
+
+using namespace footing;
+
+// WCAG 2.1, success criteria 1.4.3 (text 4.5:1) and 1.4.11 (graphics 3:1); U8 and U9 of the field
+// requirements.
+
+TEST_CASE("text reads on the ground and on the row that is chosen, lines and marks stand off it") {
+    for (const Theme theme : {Theme::paper, Theme::slate}) {
+        for (const Ink ground : {Ink::paper, Ink::band}) {
+            const Colour on = colour_of(ground, theme);
+            CHECK(contrast_ratio(colour_of(Ink::ink, theme), on) >= 7.0);
+            CHECK(contrast_ratio(colour_of(Ink::quiet, theme), on) >= 4.5);
+            CHECK(contrast_ratio(colour_of(Ink::lead, theme), on) >= 4.5);
+            CHECK(contrast_ratio(colour_of(Ink::trail, theme), on) >= 3.0);
+        }
+    }
+}
