@@ -1,8 +1,6 @@
 #include "acquisition/device/emulated_transmission.h"
 
 #include <algorithm>
-#include <chrono>
-#include <cmath>
 #include <cstring>
 #include <string>
 #include <thread>
@@ -11,25 +9,14 @@
 #include "acquisition/decode/text_line.h"
 #include "acquisition/decode/wire_encoder.h"
 #include "acquisition/device/golfer_chance.h"
+#include "acquisition/device/line_pacer.h"
 
 namespace footing {
 
 namespace {
 
 using Bytes = std::vector<std::byte>;
-using Steady = std::chrono::steady_clock;
-using std::chrono::duration_cast;
-using std::chrono::milliseconds;
-
-constexpr int descriptions_before_frames = 5;
-constexpr milliseconds between_first_descriptions{100};
-constexpr milliseconds between_descriptions{1000};
 constexpr double most_packets_per_s = 20000.0;
-// After this many packets without a rest, a rest: a receiver's socket buffer is finite.
-constexpr int most_packets_at_once = 64;
-constexpr std::chrono::microseconds rest{200};
-// A sender that was kept from sending does not make up for more than this.
-constexpr milliseconds most_delay{20};
 
 Bytes bytes_of(const std::string& text) {
     Bytes bytes(text.size());
@@ -45,22 +32,21 @@ class Transmission {
           line_(line),
           settings_(settings),
           stop_(stop),
+          pacer_(settings.speed, stop),
           chance_(settings.seed ^ 0x4c494e45ULL) {}
 
     Result<TransmitCount> run() {
         if (Outcome ready = line_.wait_for_reader(stop_); !ready) return ready.problem();
         if (Outcome done = send_first_descriptions(); !done) return done.problem();
-        start_ = Steady::now();
-        next_description_ = start_ + between_descriptions;
+        pacer_.start();
         for (std::uint64_t index = 0; going_on(); ++index) {
             const std::optional<FrameView> frame = device_.next();
             if (!frame) break;
-            wait_until_due(device_.true_time_s(index));
+            pacer_.wait_until(device_.true_time_s(index));
             if (!going_on()) break;
             if (Outcome done = send_frame(*frame, index); !done) return done.problem();
             ++count_.frames;
-            if (Steady::now() >= next_description_) {
-                next_description_ += between_descriptions;
+            if (pacer_.description_due()) {
                 if (Outcome done = send_description(frame->stamp); !done) return done.problem();
             }
         }
@@ -148,35 +134,17 @@ class Transmission {
         const auto reader = line_.send(bytes, stop_);
         if (!reader) return reader.problem();
         if (reader.value() == EmulatedLine::Reader::gone) count_.end = TransmitCount::End::reader_gone;
-        ++at_once_;
+        pacer_.packet_sent();
         return Done{};
-    }
-
-    void wait_until_due(double true_time_s) {
-        const auto due = start_ + duration_cast<Steady::duration>(
-                                      std::chrono::duration<double>(true_time_s / settings_.speed));
-        const Steady::time_point now = Steady::now();
-        if (now > due + most_delay) start_ += now - due - most_delay;
-        if (due > now + rest) {
-            at_once_ = 0;
-            for (auto left = due - now; left.count() > 0 && !stop_; left = due - Steady::now()) {
-                std::this_thread::sleep_for(std::min<Steady::duration>(left, milliseconds(50)));
-            }
-        } else if (at_once_ >= most_packets_at_once) {
-            at_once_ = 0;
-            std::this_thread::sleep_for(rest);
-        }
     }
 
     EmulatedDevice& device_;
     EmulatedLine& line_;
     const TransmitSettings& settings_;
     const std::atomic<bool>& stop_;
+    LinePacer pacer_;
     Chance chance_;
     TransmitCount count_;
-    Steady::time_point start_;
-    Steady::time_point next_description_;
-    int at_once_ = 0;
 };
 
 }  // namespace

@@ -92,7 +92,7 @@ Outcome import_file(const ImportOptions& options) {
     if (is_c3d && !options.layout.empty()) return only_for("--layout", "CSV");
     if (!is_c3d && !options.plates.empty()) return only_for("--plates", "C3D");
     if (!is_c3d && !options.ahead.empty()) return only_for("--ahead", "C3D");
-    if (!is_c3d && options.with_baseline_subtracted) return only_for("--subtract-baseline", "C3D");
+    if (!is_c3d && options.with_baseline_subtracted) return only_for("--zero-baseline", "C3D");
     return is_c3d ? import_plates(options) : import_table(options);
 }
 
@@ -109,7 +109,7 @@ void add_import(CLI::App& program, VerbOutcome& outcome) {
     verb->add_option("--plates", options->plates,
                      "who stands on which plate: left=1,right=2 or lead=1,trail=2 or whole=1; for C3D");
     verb->add_option("--ahead", options->ahead, "where the toes point to: +x, -y, …; for C3D");
-    verb->add_flag("--subtract-baseline", options->with_baseline_subtracted,
+    verb->add_flag("--zero-baseline", options->with_baseline_subtracted,
                    "take the mean of the unloaded frames off, which the file names; for C3D");
     verb->callback([options, &outcome] {
         if (const Outcome done = import_file(*options); !done) complain(done.problem(), outcome);

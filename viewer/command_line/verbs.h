@@ -23,5 +23,7 @@ void add_recover(CLI::App& program, VerbOutcome& outcome);
 void add_view(CLI::App& program, VerbOutcome& outcome);
 void add_calibrate(CLI::App& program, VerbOutcome& outcome);
 void add_check(CLI::App& program, VerbOutcome& outcome);
+void add_play(CLI::App& program, VerbOutcome& outcome);
+void add_devices(CLI::App& program, VerbOutcome& outcome);
 
 }  // namespace footing
