@@ -1,0 +1,54 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <string>
+
+#include "acquisition/record/fold.h"
+#include "viewer/command_line/say.h"
+#include "viewer/command_line/verbs.h"
+#include "viewer/lesson/recording_session.h"
+
+namespace footing {
+
+namespace {
+
+Outcome recover_to(const std::string& input, const std::string& out) {
+    const Result<SalvageReport> report = recover(input, out);
+    if (!report.ok()) return report.problem();
+    const SalvageReport& saved = report.value();
+    fmt::print("{}\n", describe_recording(saved.info, saved.duration_s, out));
+    if (saved.frames_lost > 0) {
+        fmt::print("  lost to the damage: {} frames, about {:.3f} s\n", saved.frames_lost,
+                   saved.seconds_lost);
+    } else {
+        fmt::print("  lost to damage: 0 frames, 0 s\n");
+    }
+    if (saved.journal_damage.cut_off_bytes > 0) {
+        fmt::print("  the last {} bytes were half written when the recording stopped\n",
+                   saved.journal_damage.cut_off_bytes);
+    }
+    fmt::print("  {} is as it was\n", input);
+    return Done{};
+}
+
+}  // namespace
+
+void add_recover(CLI::App& program, VerbOutcome& outcome) {
+    struct Options {
+        std::string file;
+        std::string out;
+    };
+    auto options = std::make_shared<Options>();
+    CLI::App* verb =
+        program.add_subcommand("recover", "make a new recording of a journal or of a damaged recording");
+    verb->add_option("FILE", options->file, "a journal or a damaged recording; it is never changed")
+        ->required();
+    verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")->required();
+    verb->callback([options, &outcome] {
+        if (const Outcome done = recover_to(options->file, options->out); !done.ok())
+            complain(done.problem(), outcome);
+    });
+}
+
+}  // namespace footing

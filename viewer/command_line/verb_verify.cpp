@@ -1,0 +1,134 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <system_error>
+
+#include "acquisition/frame/units.h"
+#include "acquisition/record/journal_reader.h"
+#include "acquisition/record/recording_reader.h"
+#include "viewer/command_line/say.h"
+#include "viewer/command_line/verbs.h"
+#include "viewer/lesson/recording_session.h"
+#include "viewer/lesson/wall_time.h"
+
+namespace footing {
+
+namespace {
+
+double seconds_between(const FrameStamp& first, const FrameStamp& last) {
+    return last.device_time_us > first.device_time_us
+               ? static_cast<double>(last.device_time_us - first.device_time_us) * seconds_per_us
+               : 0.0;
+}
+
+void print_facts(const RecordingInfo& info) {
+    fmt::print("  device: {} (serial number {}), {:g} Hz, {} values a frame, {}-handed golfer\n",
+               info.device.name, info.device.serial, info.device.rate_hz,
+               values_per_frame(info.device.layout), info.hand == Hand::left ? "left" : "right");
+    if (info.start.utc_ns != 0) {
+        fmt::print("  started: {}, from {}\n", wall_time(info.start.utc_ns, info.zone), info.origin);
+    } else {
+        fmt::print("  origin: {}\n", info.origin);
+    }
+    const std::string losses = describe_losses(info.losses);
+    fmt::print("  lost: {}; {} {}\n", losses.empty() ? "nothing" : losses, info.gaps.size(),
+               info.gaps.size() == 1 ? "gap" : "gaps");
+}
+
+std::string recover_hint(const std::filesystem::path& file) {
+    return fmt::format("footing recover {} --out FILE.h5", file.string());
+}
+
+/// A journal beside a recording means that a recording of this name was begun and never closed.
+void tell_of_journal(const std::filesystem::path& file) {
+    const std::filesystem::path journal = journal_of(file);
+    std::error_code ignored;
+    if (!std::filesystem::exists(journal, ignored)) return;
+    fmt::print(stderr, "footing: {}: is the journal of a recording that was not closed; save it with: {}\n",
+               journal.string(), recover_hint(journal));
+}
+
+Outcome verify_journal(const std::string& file) {
+    Result<JournalReader> opened = JournalReader::open(file);
+    if (!opened.ok()) return opened.problem();
+    JournalReader& reader = opened.value();
+    RecordingInfo info = reader.info();
+    std::optional<FrameStamp> first;
+    FrameStamp last;
+    bool closed = false;
+    while (const std::optional<JournalItem> item = reader.next()) {
+        if (const auto* block = std::get_if<FrameBlock>(&*item); block != nullptr && block->size() > 0) {
+            if (!first) first = block->stamps.front();
+            last = block->stamps.back();
+            info.frame_count += block->size();
+        } else if (const auto* gap = std::get_if<Gap>(&*item)) {
+            info.gaps.push_back(*gap);
+        } else if (const auto* end = std::get_if<JournalEnd>(&*item)) {
+            info.losses = end->info.losses;
+            closed = true;
+        }
+    }
+    fmt::print("{}: the journal of a recording that was {}: {} frames in {:.1f} s\n", file,
+               closed ? "closed but not made a recording of" : "not closed", info.frame_count,
+               first ? seconds_between(*first, last) : 0.0);
+    print_facts(info);
+    fmt::print("  make a recording of it: {}\n", recover_hint(file));
+    const JournalDamage& damage = reader.damage();
+    if (damage.damaged_places > 0 || damage.missing_records > 0) {
+        return Problem{ProblemKind::bad_input, file,
+                       fmt::format("is damaged in {} places ({} bytes, {} records missing)",
+                                   damage.damaged_places, damage.damaged_bytes, damage.missing_records),
+                       recover_hint(file) + " saves the rest"};
+    }
+    return Done{};
+}
+
+Outcome verify(const std::string& file) {
+    tell_of_journal(file);
+    if (looks_like_journal(file)) return verify_journal(file);
+    Result<RecordingReader> opened = RecordingReader::open(file);
+    if (!opened.ok()) return opened.problem();
+    RecordingReader& reader = opened.value();
+    const RecordingInfo& info = reader.info();
+    const RecordingCheck check = reader.check();
+    double duration_s = 0.0;
+    if (const std::uint64_t frames = reader.frame_count(); frames > 0) {
+        const Result<FrameBlock> first = reader.read(0, 1);
+        const Result<FrameBlock> last = reader.read(frames - 1, 1);
+        if (first.ok() && last.ok())
+            duration_s = seconds_between(first.value().stamps[0], last.value().stamps[0]);
+    }
+    fmt::print("{}\n", describe_recording(info, duration_s, file));
+    print_facts(info);
+    if (check.facts == Facts::as_written && check.damaged.empty()) {
+        fmt::print("  all of it is as it was written\n");
+        return Done{};
+    }
+    std::uint64_t damaged = 0;
+    for (const DamagedStretch& stretch : check.damaged) damaged += stretch.frame_count;
+    std::string what = damaged > 0 ? fmt::format("{} of {} frames are damaged, from frame {} on", damaged,
+                                                 info.frame_count, check.damaged.front().first_frame)
+                                   : "";
+    if (check.facts == Facts::changed) {
+        what += what.empty() ? "" : "; ";
+        what += "what it says of itself is not what was written";
+    }
+    return Problem{ProblemKind::bad_input, file, what, recover_hint(file) + " saves the rest"};
+}
+
+}  // namespace
+
+void add_verify(CLI::App& program, VerbOutcome& outcome) {
+    auto file = std::make_shared<std::string>();
+    CLI::App* verb =
+        program.add_subcommand("verify", "say what a recording or a journal holds, and whether it is whole");
+    verb->add_option("FILE", *file, "a recording (.h5) or a journal")->required();
+    verb->callback([file, &outcome] {
+        if (const Outcome done = verify(*file); !done.ok()) complain(done.problem(), outcome);
+    });
+}
+
+}  // namespace footing
