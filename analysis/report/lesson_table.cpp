@@ -13,7 +13,7 @@ namespace footing {
 
 namespace {
 
-constexpr std::size_t most_name = 88;  // characters of free text in the header
+constexpr std::size_t most_name = 160;  // characters of free text in the header
 
 /// Characters, not bytes: "±" is one.
 std::size_t characters(const std::string& text) {

@@ -185,9 +185,9 @@ struct TableColumn {
     const char* name;
     double width;
 };
-constexpr TableColumn table_columns[] = {{"swing", 48.0},         {"kind", 66.0},   {"address, %", 96.0},
-                                         {"turnaround, %", 96.0}, {"top, %", 96.0}, {"impact, %", 96.0},
-                                         {"finish, %", 96.0},     {"tempo", 56.0}};
+constexpr TableColumn table_columns[] = {{"swing", 48.0},          {"kind", 66.0},   {"address, %", 96.0},
+                                         {"turnaround, %", 104.0}, {"top, %", 88.0}, {"impact, %", 96.0},
+                                         {"finish, %", 96.0},      {"tempo", 56.0}};
 constexpr double row_height = 24.0;
 
 void draw_table_head(PageFlow& flow) {

@@ -191,8 +191,11 @@ std::optional<Headline> headline(const LessonResult& lesson) {
     const std::vector<const Swing*> swings = counted_swings(lesson);
     const Tally counts = tally(swings, &SwingShares::impact);
     if (counts.known == 0) return std::nullopt;
-    return Headline{counts.of(Verdict::inside), counts.known,
-                    noun_of(swings) + " at impact inside the band, " + band_words(lesson.band)};
+    std::string of_what = noun_of(swings) + " at impact inside the band, " + band_words(lesson.band);
+    if (const std::size_t unclear = counts.of(Verdict::too_close); unclear > 0) {
+        of_what += fmt::format("; {} too close to call", unclear);
+    }
+    return Headline{counts.of(Verdict::inside), counts.known, std::move(of_what)};
 }
 
 PlainWords plain_words(const LessonResult& lesson) {

@@ -39,7 +39,7 @@ inline constexpr std::size_t fewest_swings = 3;
 struct Headline {
     std::size_t inside = 0;
     std::size_t counted = 0;
-    std::string of_what;  ///< "shots at impact inside the band, 70 to 80 %"
+    std::string of_what;  ///< "shots at impact inside the band, 70 to 80 %; 2 too close to call"
 };
 
 /// Absent when no swing has a share at impact.

@@ -219,9 +219,13 @@ void draw_loss(SwingPicture& picture) {
         const double from = std::max(gap.from_s - zero, scale.from_s);
         const double to = std::min(gap.to_s - zero, scale.to_s);
         if (to <= from) continue;
-        double top = scale.y_of(from);
-        double bottom = scale.y_of(to);
-        if (bottom - top < 2.0) bottom = std::min(top + 2.0, scale.trace.bottom), top = bottom - 2.0;
+        const double top = scale.y_of(from);
+        const double bottom = scale.y_of(to);
+        if (bottom - top < 3.0) {  // too short for a shading: one line
+            const double y = 0.5 * (top + bottom);
+            picture.kit.line({scale.trace.left, y}, {scale.trace.right, y}, Ink::loss, 1.0);
+            continue;
+        }
         picture.kit.area({scale.trace.left, top, scale.trace.right, bottom}, Ink::loss, 0.35);
         picture.kit.line({scale.trace.left, top}, {scale.trace.right, top}, Ink::loss, 1.0);
         picture.kit.line({scale.trace.left, bottom}, {scale.trace.right, bottom}, Ink::loss, 1.0);

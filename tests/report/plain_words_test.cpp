@@ -32,6 +32,11 @@ TEST_CASE("the sample lesson in plain words") {
     REQUIRE(head);
     CHECK(head->inside == 3);
     CHECK(head->counted == 6);
+    CHECK(head->of_what == "shots at impact inside the band, 70 to 80 %");
+    sample::SwingPlan edge;
+    edge.impact = 0.80;
+    CHECK(headline(shots(3, edge))->of_what ==
+          "shots at impact inside the band, 70 to 80 %; 3 too close to call");
 }
 
 TEST_CASE("two swings are too few for advice") {

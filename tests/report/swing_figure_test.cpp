@@ -197,6 +197,21 @@ TEST_CASE("lost frames are shaded over the time they took, and the bridge over t
     }));
 }
 
+TEST_CASE("a gap of one frame is one line, not a shading") {
+    LessonResult lost = sample::lesson();
+    const double impact = lost.swings[2].events.impact->time_s;
+    lost.facts.gaps = {{impact + 0.3, impact + 0.305}};
+    const SwingFigureOptions options = of_size(700, 500, {2});
+    const SwingScale scale = share_figure_scale(lost, options);
+    std::size_t lines = 0;
+    for (const FigureLine& line : shapes::all<FigureLine>(share_figure(lost, options))) {
+        if (line.ink != Ink::loss) continue;
+        ++lines;
+        CHECK(line.points[0].y == doctest::Approx(scale.y_of(0.3025)));
+    }
+    CHECK(lines == 1);
+}
+
 TEST_CASE("over the rule the centre of pressure stands over its own lead share") {
     for (const Hand hand : {Hand::right, Hand::left}) {
         const LessonResult lesson = sample::lesson(hand);
