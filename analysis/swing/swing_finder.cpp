@@ -26,6 +26,7 @@ constexpr double begins_at_speed = 0.25;
 constexpr double quick_return_s = 0.25;
 constexpr double slowest_return_s = 0.45;
 constexpr double more_s_for_push = 4.0;
+constexpr double wide_shift = 0.10;  ///< a small shift has no excuse for being slow
 /// The address may be this many times less still than the stillest spell before the swing.
 constexpr double as_still_as = 1.7;
 constexpr double shift_without_push = 0.15;
@@ -48,7 +49,10 @@ constexpr double under_way_before_turn_s = 0.06;
 constexpr double plain_push_bw = 0.045;
 constexpr double sink_before_push = 0.6;
 constexpr double rise_of_push_s = 0.3;
-/// A swing told by its push alone has a backswing of at least this.
+/// A swing told by its push alone, whatever the share does, pushes at least this; who bends or gets up pushes
+/// less.
+constexpr double push_alone_bw = 0.09;
+/// Such a swing has a backswing of at least this.
 constexpr double plain_backswing_s = 0.4;
 /// Small movements of the share need a clearer push.
 constexpr double small_shift = 0.06;
@@ -240,12 +244,15 @@ class Weigher {
         const bool pushed_plainly =
             c.push_bw >= std::max(plain_push_bw, 1.5 * least_push) && push_comes_first(c, address_bw);
         c.departed = departed(c, address);
-        if (c.departed && pushed_plainly && c.return_share > 0.0 && c.departure_s >= plain_backswing_s &&
+        const bool told_by_push = pushed_plainly && c.push_bw >= push_alone_bw;
+        if (c.departed && told_by_push && c.return_share > 0.0 && c.departure_s >= plain_backswing_s &&
             load_comes_to_rest(c, address_bw))
             return;
 
-        const double longest_s = std::min(
-            slowest_return_s, quick_return_s + more_s_for_push * std::max(0.0, c.push_bw - least_push));
+        const double more_s = more_s_for_push * std::max(0.0, c.push_bw - least_push);
+        const double longest_s = c.return_share < wide_shift
+                                     ? quick_return_s
+                                     : std::min(slowest_return_s, quick_return_s + more_s);
         const bool beyond =
             s_.share[c.arrival] - address_share >= std::max(0.004, beyond_part * c.return_share);
         if (c.return_share < least_shift || (!pushed && c.return_share < shift_without_push) ||
