@@ -89,7 +89,7 @@ Result<CellCalibration> fit_cell(std::span<const LoadReading> readings) {
     CellCalibration cell;
     cell.line = fitted.value();
     const StraightLine& line = cell.line;
-    if (!(std::abs(line.slope) > 4.0 * line.u_slope) || line.slope == 0.0) {
+    if (!(std::abs(line.slope) > 3.0 * line.u_slope) || line.slope == 0.0) {
         return Problem{ProblemKind::bad_input, "calibration line", "the cell does not answer to the load",
                        "see that the mass stands on this cell and that the cell is plugged in"};
     }
