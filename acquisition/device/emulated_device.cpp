@@ -10,7 +10,7 @@ namespace footing {
 
 namespace {
 
-constexpr double trigger_length_s = 0.005;
+constexpr double shortest_trigger_s = 0.005;
 constexpr double truth_step_s = 0.001;
 // What the contract calls the address: half a second, ending a tenth of a second before the takeaway.
 constexpr double address_length_s = 0.5;
@@ -87,6 +87,8 @@ struct EmulatedDevice::Inside {
     [[nodiscard]] bool trigger_is_set(double time_s) {
         if (settings.trigger == EmulatedDeviceSettings::Trigger::absent) return false;
         const auto& swings = body.script().swings;
+        // The input keeps a pulse until it has been sampled.
+        const double trigger_length_s = std::max(shortest_trigger_s, 1.0 / settings.rate_hz);
         while (next_strike < swings.size() && time_s >= swings[next_strike].impact_s + trigger_length_s) {
             ++next_strike;
         }

@@ -24,9 +24,9 @@ struct EmulatedDeviceSettings {
     enum class Trigger {
         wired,
         absent
-    } trigger = Trigger::wired;     ///< an input that is set for 5 ms when a ball is struck
-    double noise_n = 0.3;           ///< of a cell, standard deviation
-    double gain_error = 0.0005;     ///< of a cell's gain, standard deviation
+    } trigger = Trigger::wired;  ///< an input that is set for 5 ms, at least one frame, when a ball is struck
+    double noise_n = 0.3;        ///< of a cell, standard deviation
+    double gain_error = 0.0005;  ///< of a cell's gain, standard deviation
     double drift_n_per_min = 0.2;   ///< of a cell's zero, standard deviation of the slope
     double clock_error_ppm = 20.0;  ///< the device's clock against true time; positive: fast
     std::uint64_t first_counter = 0;

@@ -281,6 +281,20 @@ TEST_CASE("the trigger input is set for a few milliseconds at the impact of shot
     CHECK(std::abs(rises[1] - device.truth().swings[2].script.impact_s) <= 0.001);
     CHECK(set == 10);
 
+    // A slow device must not miss the pulse.
+    for (const double rate_hz : {50.0, 100.0, 317.0}) {
+        settings.rate_hz = rate_hz;
+        EmulatedDevice slow(settings);
+        int strikes = 0;
+        bool was_set = false;
+        for (const FrameStamp& stamp : all_of(slow).stamps) {
+            const bool is_set = (stamp.inputs & trigger_bit) != 0;
+            strikes += is_set && !was_set ? 1 : 0;
+            was_set = is_set;
+        }
+        CHECK(strikes == 2);
+    }
+
     settings.trigger = EmulatedDeviceSettings::Trigger::absent;
     EmulatedDevice without(settings);
     for (const FrameStamp& stamp : all_of(without).stamps) REQUIRE(stamp.inputs == 0);
