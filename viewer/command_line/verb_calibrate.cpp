@@ -52,7 +52,7 @@ struct CalibrateOptions {
 std::atomic<bool> interrupted{false};
 static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
 
-extern "C" void note_stop(int) {
+extern "C" void note_end_of_calibration(int) {
     interrupted = true;
 }
 
@@ -246,8 +246,8 @@ Outcome calibrate_live(const CalibrateOptions& options) {
         "the masses.\n",
         device.name, device.serial, source.value()->name(), steps.value().size());
     CalibrationGuide guide(device, steps.value(), weighing.gravity_m_s2, steadiness_for(plan.value().method));
-    std::signal(SIGINT, note_stop);
-    std::signal(SIGTERM, note_stop);
+    std::signal(SIGINT, note_end_of_calibration);
+    std::signal(SIGTERM, note_end_of_calibration);
     const Outcome guided = be_guided(guide, *source.value(), is_mat ? nullptr : &log, device);
     if (!guided) return guided;
     const auto made =
