@@ -41,6 +41,7 @@ constexpr double top_after_turn_s = 0.04;
 constexpr double top_u_s = 0.05;
 constexpr double turn_u_s = 0.006;
 constexpr double turn_sway = 0.0005;
+constexpr double turn_towards_return = 0.4;
 constexpr double finish_window_s = 0.3;
 constexpr double finish_after_still_s = 0.12;
 constexpr double finish_u_s = 0.13;
@@ -115,21 +116,26 @@ std::optional<Event> find_takeaway(const StanceSignals& signals, const SwingCand
                  std::hypot(onset->u_samples / signals.rate_hz, takeaway_shape_u_s), EventSource::estimated};
 }
 
-/// The flatter the share is about its lowest value, the less is known of when it was lowest: half the time
-/// for which it stays within what noise and sway may hide.
-double turnaround_u_s(const SwingMotion& motion, std::size_t from, std::size_t to, double lowest) {
+/// Where the share is lowest between two entries. The flatter it is there, the less is known of when: u_s is
+/// half the time for which it stays within what noise and sway may hide. The return is quicker than the
+/// backswing, so a drift of the whole body moves the lowest value early rather than late; the instant is
+/// taken a little towards the return.
+Event lowest_share_event(const SwingMotion& motion, std::size_t from, std::size_t to) {
+    const std::vector<double>& share = motion.smooth_share;
+    const auto lowest = std::min_element(share.begin() + static_cast<std::ptrdiff_t>(from),
+                                         share.begin() + static_cast<std::ptrdiff_t>(to) + 1);
     const double noise =
         motion.share_noise * std::sqrt(std::min(1.0, 2.2 * motion.smoothing_hz / motion.rate_hz));
-    const double hidden = lowest + std::hypot(noise, turn_sway);
-    const std::size_t at = static_cast<std::size_t>(
-        std::min_element(motion.smooth_share.begin() + static_cast<std::ptrdiff_t>(from),
-                         motion.smooth_share.begin() + static_cast<std::ptrdiff_t>(to) + 1) -
-        motion.smooth_share.begin());
+    const double hidden = *lowest + std::hypot(noise, turn_sway);
+    const std::size_t at = static_cast<std::size_t>(lowest - share.begin());
     std::size_t begin = at;
     std::size_t end = at;
-    while (begin > from && motion.smooth_share[begin - 1] <= hidden) --begin;
-    while (end < to && motion.smooth_share[end + 1] <= hidden) ++end;
-    return std::hypot(turn_u_s, 0.5 * static_cast<double>(end - begin) / motion.rate_hz);
+    while (begin > from && share[begin - 1] <= hidden) --begin;
+    while (end < to && share[end + 1] <= hidden) ++end;
+    const double entry = static_cast<double>(at) + turn_towards_return * static_cast<double>(end - at);
+    return {motion.time_s(entry),
+            std::hypot(turn_u_s, 0.5 * static_cast<double>(end - begin) / motion.rate_hz),
+            EventSource::estimated};
 }
 
 /// The first rising edge of the trigger about the return; half a sample's rounding, or the frames that were
@@ -289,12 +295,7 @@ SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const
     if (events.takeaway && events.impact) {
         const std::size_t from = motion.entry(events.takeaway->time_s);
         const std::size_t to = std::max(from, motion.entry(events.impact->time_s));
-        const auto lowest =
-            std::min_element(motion.smooth_share.begin() + static_cast<std::ptrdiff_t>(from),
-                             motion.smooth_share.begin() + static_cast<std::ptrdiff_t>(to) + 1);
-        const double entry = static_cast<double>(lowest - motion.smooth_share.begin());
-        events.turnaround =
-            Event{motion.time_s(entry), turnaround_u_s(motion, from, to, *lowest), EventSource::estimated};
+        events.turnaround = lowest_share_event(motion, from, to);
         const double top_s = std::min(events.turnaround->time_s + top_after_turn_s, events.impact->time_s);
         events.top = Event{top_s, top_u_s, EventSource::estimated};
 
