@@ -104,8 +104,8 @@ class Walker {
         if ((cursor.take<std::uint8_t>() & 1U) != 0) cursor.skip(index_bytes == 8 ? 8 : 2);
         if (cursor.take<std::uint64_t>() != no_address) {
             throw Malformed(
-                "it is laid out in a newer version of HDF5's file format; "
-                "h5repack --low=0 --high=0 OLD NEW rewrites it");
+                "it holds links to other files, or is laid out in a newer version of HDF5's file "
+                "format; then h5repack --low=0 --high=0 OLD NEW rewrites it");
         }
     }
 

@@ -55,17 +55,33 @@ void check_round_trip(const DeviceDescription& device, const FrameBlock& frames)
 }  // namespace
 
 TEST_CASE("what is written is what is read, for every kind of frame and value") {
-    SUBCASE("raw counts of cells") { check_round_trip<std::int32_t>(two_plates(), cell_frames(0, 1234)); }
-    SUBCASE("more than one chunk") { check_round_trip<std::int32_t>(two_plates(), cell_frames(0, 40000)); }
-    SUBCASE("exactly one chunk") { check_round_trip<std::int32_t>(two_plates(), cell_frames(0, 16384)); }
-    SUBCASE("newtons of cells") { check_round_trip<double>(two_plates(), frames_of<double>(0, 777, 8)); }
+    SUBCASE("raw counts of cells") {
+        check_round_trip<std::int32_t>(two_plates(), cell_frames(0, 1234));
+    }
+    SUBCASE("more than one chunk") {
+        check_round_trip<std::int32_t>(two_plates(), cell_frames(0, 40000));
+    }
+    SUBCASE("exactly one chunk") {
+        check_round_trip<std::int32_t>(two_plates(), cell_frames(0, 16384));
+    }
+    SUBCASE("newtons of cells") {
+        check_round_trip<double>(two_plates(), frames_of<double>(0, 777, 8));
+    }
     SUBCASE("raw counts of a mat") {
         check_round_trip<std::uint16_t>(small_mat(), frames_of<std::uint16_t>(0, 20000, 30));
     }
-    SUBCASE("newtons of a mat") { check_round_trip<double>(small_mat(), frames_of<double>(0, 50, 30)); }
-    SUBCASE("components") { check_round_trip<double>(component_plates(), frames_of<double>(0, 333, 12)); }
-    SUBCASE("one frame") { check_round_trip<std::int32_t>(two_plates(), cell_frames(0, 1)); }
-    SUBCASE("no frame at all") { check_round_trip<std::int32_t>(two_plates(), cell_frames(0, 0)); }
+    SUBCASE("newtons of a mat") {
+        check_round_trip<double>(small_mat(), frames_of<double>(0, 50, 30));
+    }
+    SUBCASE("components") {
+        check_round_trip<double>(component_plates(), frames_of<double>(0, 333, 12));
+    }
+    SUBCASE("one frame") {
+        check_round_trip<std::int32_t>(two_plates(), cell_frames(0, 1));
+    }
+    SUBCASE("no frame at all") {
+        check_round_trip<std::int32_t>(two_plates(), cell_frames(0, 0));
+    }
 }
 
 TEST_CASE("any part of a recording can be read") {

@@ -83,10 +83,11 @@ inline RecordingInfo info_for(const DeviceDescription& device) {
     return info;
 }
 
-/// The frame with this index: 1 ms apart, values that follow from the index alone, so that an invented or moved sample
-/// shows.
+/// The frame with this index: 1 ms apart, values that follow from the index alone, so that an invented or
+/// moved sample shows.
 inline FrameStamp stamp_at(std::uint64_t index) {
-    return {100 + index, 5'000'000 + 1000 * index, 5'000'000'000 + static_cast<std::int64_t>(index) * 1'000'000,
+    return {100 + index, 5'000'000 + 1000 * index,
+            5'000'000'000 + static_cast<std::int64_t>(index) * 1'000'000,
             static_cast<std::uint16_t>(index % 100 == 0 ? 1 : 0)};
 }
 inline std::int32_t count_at(std::uint64_t index, std::size_t cell) {
@@ -121,7 +122,8 @@ FrameBlock frames_of(std::uint64_t first, std::size_t count, std::size_t values_
     return block;
 }
 
-/// Whether every frame is the one that stamp_at and count_at give for its counter: nothing invented, nothing moved.
+/// Whether every frame is the one that stamp_at and count_at give for its counter: nothing invented, nothing
+/// moved.
 inline bool frames_are_true(const FrameBlock& block) {
     const auto& values = std::get<std::vector<std::int32_t>>(block.values);
     for (std::size_t i = 0; i < block.size(); ++i) {
@@ -134,7 +136,8 @@ inline bool frames_are_true(const FrameBlock& block) {
     return true;
 }
 
-inline Outcome write_recording(const std::filesystem::path& path, const RecordingInfo& info, const FrameBlock& frames) {
+inline Outcome write_recording(const std::filesystem::path& path, const RecordingInfo& info,
+                               const FrameBlock& frames) {
     Result<RecordingWriter> writer = RecordingWriter::create(path, info);
     if (!writer.ok()) return writer.problem();
     if (Outcome done = writer.value().append(frames); !done.ok()) return done;

@@ -11,15 +11,12 @@
 #include <thread>
 
 #include "acquisition/calibrate/calibration.h"
-#include "acquisition/decode/description.h"
-#include "acquisition/device/live_source.h"
-#include "acquisition/device/serial_link.h"
-#include "acquisition/device/udp_link.h"
 #include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/live_line.h"
 #include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
-#include "viewer/lesson/live_share.h"
+#include "viewer/lesson/live_lesson.h"
 #include "viewer/lesson/recording_session.h"
 
 namespace footing {
@@ -27,14 +24,12 @@ namespace footing {
 namespace {
 
 struct RecordOptions {
-    std::string udp;
-    std::string serial;
+    LiveLineOptions line;
     std::string out;
     std::string calibration;
-    std::string layout;
     std::string hand = "right";
     double seconds = 0.0;
-    double wait_s = 10.0;
+    std::size_t swings = 0;
     double idle_s = 5.0;
     bool quiet = false;
 };
@@ -42,7 +37,7 @@ struct RecordOptions {
 std::atomic<bool> interrupted{false};
 static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
 
-extern "C" void note_stop(int) {
+extern "C" void note_end_of_recording(int) {
     interrupted = true;
 }
 
@@ -57,42 +52,14 @@ void tell(const std::string& sentence) {
     fmt::print(stderr, "{}\n", sentence);
 }
 
-Result<std::unique_ptr<Link>> make_link(const RecordOptions& options, const Clock& clock) {
-    if (!options.udp.empty()) {
-        const Result<HostPort> bind = parse_host_port(options.udp);
-        if (!bind.ok()) return bind.problem();
-        UdpLinkOptions udp;
-        udp.bind = bind.value();
-        return std::unique_ptr<Link>(std::make_unique<UdpLink>(udp, clock));
-    }
-    const Result<SerialPort> port = parse_serial_port(options.serial);
-    if (!port.ok()) return port.problem();
-    return std::unique_ptr<Link>(std::make_unique<SerialLink>(port.value(), clock));
-}
-
-Result<std::unique_ptr<FrameSource>> make_source(const RecordOptions& options, const Clock& clock) {
-    LiveSourceOptions live;
-    live.tell = tell;
-    if (!options.layout.empty()) {
-        const Result<std::string> text = read_text(options.layout);
-        if (!text.ok()) return text.problem();
-        Result<DeviceDescription> layout = parse_description(text.value(), options.layout);
-        if (!layout.ok()) return layout.problem();
-        live.layout = std::move(layout).value();
-    }
-    Result<std::unique_ptr<Link>> link = make_link(options, clock);
-    if (!link.ok()) return link.problem();
-    return std::unique_ptr<FrameSource>(
-        std::make_unique<LiveSource>(std::move(link).value(), std::move(live), clock));
-}
-
-std::string status_line(const RecordingProgress& progress, const LiveShare& share) {
+std::string status_line(const RecordingProgress& progress, const LiveLesson& live) {
     std::string line =
         fmt::format("{:8.1f} s  {} frames, newest {:.0f} ms old, {} lost, {:.1f} MB", progress.duration_s,
                     progress.frames_on_disk, progress.newest_age_s * 1000.0, progress.losses.lost,
                     static_cast<double>(progress.bytes_on_disk) * 1e-6);
     if (progress.minutes_left) line += fmt::format(", disk for {:.0f} min", *progress.minutes_left);
-    if (const std::optional<double> lead = share.newest())
+    if (!live.swings().empty()) line += fmt::format(", {} swings", live.swings().size());
+    if (const std::optional<double> lead = live.newest_share())
         line += fmt::format(", lead foot {:.0f} %", *lead * 100.0);
     return line;
 }
@@ -121,22 +88,27 @@ class SilenceAlarm {
 /// Watches until there is a reason to stop.
 StopReason watch(RecordingSession& recording, const RecordOptions& options) {
     const bool on_terminal = !options.quiet && ::isatty(STDERR_FILENO) == 1;
-    LiveShare share(recording.device(), recording.calibration(), recording.hand());
+    LiveLesson live(recording.device(), recording.calibration(), recording.hand());
     SilenceAlarm alarm;
+    std::size_t marked = 0;
     auto next_status = std::chrono::steady_clock::now() + status_period;
     while (true) {
         std::this_thread::sleep_for(look_period);
-        recording.live_queue().drain(share);
+        recording.live_queue().drain(live);
+        for (; marked < live.swings().size(); ++marked) {
+            recording.mark_swing({live.swings()[marked].from_s, live.swings()[marked].to_s});
+        }
         const RecordingProgress progress = recording.progress();
         if (!options.quiet) alarm.look(progress, recording);
         if (on_terminal && std::chrono::steady_clock::now() >= next_status) {
             next_status += status_period;
-            fmt::print(stderr, "\r\033[K{}", status_line(progress, share));
+            fmt::print(stderr, "\r\033[K{}", status_line(progress, live));
             std::fflush(stderr);
         }
-        const bool complete = options.seconds > 0.0 && progress.duration_s >= options.seconds;
+        const bool complete = (options.seconds > 0.0 && progress.duration_s >= options.seconds) ||
+                              (options.swings > 0 && live.swings().size() >= options.swings);
         const bool silent = progress.newest_age_s > options.idle_s &&
-                            (progress.frames_on_disk > 0 || progress.newest_age_s > options.wait_s);
+                            (progress.frames_on_disk > 0 || progress.newest_age_s > options.line.wait_s);
         const bool over = progress.state == SessionState::finished || progress.state == SessionState::failed;
         if (interrupted || complete || silent || over || progress.problem) {
             if (on_terminal) fmt::print(stderr, "\r\033[K");
@@ -150,7 +122,7 @@ Outcome record(const RecordOptions& options) {
     RecordingRequest request;
     request.out = options.out;
     request.hand = parse_hand(options.hand).value_or(Hand::right);
-    request.patience = milliseconds_of(options.wait_s);
+    request.patience = milliseconds_of(options.line.wait_s);
     if (!options.calibration.empty()) {
         Result<std::string> text = read_text(options.calibration);
         if (!text.ok()) return text.problem();
@@ -158,7 +130,7 @@ Outcome record(const RecordOptions& options) {
         if (!calibration.ok()) return calibration.problem();
         request.calibration_json = std::move(text).value();
     }
-    Result<std::unique_ptr<FrameSource>> source = make_source(options, clock);
+    Result<std::unique_ptr<FrameSource>> source = make_live_source(options.line, clock);
     if (!source.ok()) return source.problem();
     Result<std::unique_ptr<RecordingSession>> started =
         RecordingSession::start(std::move(source).value(), request, clock);
@@ -167,9 +139,9 @@ Outcome record(const RecordOptions& options) {
 
     // Until here a signal may end the program: nothing has been recorded.
     interrupted = false;
-    std::signal(SIGINT, note_stop);
-    std::signal(SIGTERM, note_stop);
-    std::signal(SIGHUP, note_stop);
+    std::signal(SIGINT, note_end_of_recording);
+    std::signal(SIGTERM, note_end_of_recording);
+    std::signal(SIGHUP, note_end_of_recording);
     if (!options.quiet) {
         tell(fmt::format("recording {} (serial number {}) from {}; stop with Ctrl-C", recording.device().name,
                          recording.device().serial, recording.source_name()));
@@ -189,21 +161,16 @@ void add_record(CLI::App& program, VerbOutcome& outcome) {
     auto options = std::make_shared<RecordOptions>();
     CLI::App* verb =
         program.add_subcommand("record", "record what a device sends, from now until it is stopped");
-    auto* line = verb->add_option_group("line", "where the frames come from");
-    line->add_option("--udp", options->udp,
-                     "HOST:PORT of this computer to listen on; 0.0.0.0 is every interface");
-    line->add_option("--serial", options->serial, "serial port, PATH[:BAUD]");
-    line->require_option(1);
+    add_live_line(*verb, options->line)->require_option(1);
     verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")->required();
-    verb->add_option("--seconds", options->seconds, "stop after this long, by the device's clock")
-        ->check(CLI::PositiveNumber);
+    auto* seconds =
+        verb->add_option("--seconds", options->seconds, "stop after this long, by the device's clock");
+    seconds->check(CLI::PositiveNumber);
+    verb->add_option("--swings", options->swings, "stop when so many swings are over")
+        ->check(CLI::Range(1, 10000))
+        ->excludes(seconds);
     verb->add_option("--calibration", options->calibration, "calibration record of the device (JSON)");
-    verb->add_option("--layout", options->layout,
-                     "description of a device that does not describe itself (JSON)");
     add_hand_option(*verb, options->hand, "which way the student plays; right unless said");
-    verb->add_option("--wait", options->wait_s, "seconds to wait for the first device")
-        ->check(CLI::Range(0.1, 86400.0))
-        ->capture_default_str();
     verb->add_option("--idle", options->idle_s,
                      "stop when a device that was heard is silent for so many seconds")
         ->check(CLI::Range(0.2, 86400.0))

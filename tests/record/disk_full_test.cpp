@@ -1,0 +1,76 @@
+#include <doctest/doctest.h>
+
+#include <sys/mount.h>
+
+#include "tests/record/samples.h"
+#include "tests/support/child_process.h"
+
+using namespace footing;
+using namespace footing::samples;
+
+namespace {
+
+/// A disk of a few megabytes, in memory; needs the right to mount.
+class SmallDisk {
+  public:
+    explicit SmallDisk(const char* size) {
+        mounted_ =
+            ::mount("tmpfs", folder_.path().c_str(), "tmpfs", 0, (std::string("size=") + size).c_str()) == 0;
+    }
+    SmallDisk(const SmallDisk&) = delete;
+    SmallDisk& operator=(const SmallDisk&) = delete;
+    ~SmallDisk() {
+        if (mounted_) ::umount2(folder_.path().c_str(), MNT_DETACH);
+    }
+    [[nodiscard]] bool exists() const { return mounted_; }
+    [[nodiscard]] std::filesystem::path operator/(const std::string& name) const { return folder_ / name; }
+
+  private:
+    ScratchFolder folder_;
+    bool mounted_ = false;
+};
+
+}  // namespace
+
+TEST_CASE("a disk that fills up while recording: it stops by itself, says so, and the recording opens (R9)") {
+    const SmallDisk disk("4m");
+    if (!disk.exists()) {
+        MESSAGE("skipped: mounting a small disk is not allowed here");
+        return;
+    }
+    const std::string out = (disk / "a.h5").string();
+    const std::string address = "127.0.0.1:" + std::to_string(test::free_udp_port());
+    test::ChildProcess device(
+        {FOOTING_PROGRAM, "emulate", "--udp", address, "--fast", "20", "--swings", "200"});
+    const test::ProgramOutput said =
+        test::run_program({FOOTING_PROGRAM, "record", "--udp", address, "--out", out});
+    CHECK(said.exit_code == 5);
+    CHECK_MESSAGE(said.err.find("the disk is full") != std::string::npos, said.err);
+    CHECK(!std::filesystem::exists(out + ".journal"));
+    Result<RecordingReader> reader = RecordingReader::open(out);
+    REQUIRE_MESSAGE(reader.ok(), (said.err + said.out));
+    CHECK(reader.value().info().outcome == RecordingOutcome::incomplete);
+    CHECK(reader.value().info().cause.find("the disk is full") != std::string::npos);
+    CHECK(reader.value().frame_count() > 10000);
+    CHECK(reader.value().check().damaged.empty());
+}
+
+TEST_CASE("a disk that is full when the recording is made of the journal: a sentence, no half recording") {
+    const SmallDisk disk("1m");
+    if (!disk.exists()) {
+        MESSAGE("skipped: mounting a small disk is not allowed here");
+        return;
+    }
+    Result<RecordingWriter> writer = RecordingWriter::create(disk / "a.h5", info_for(two_plates()));
+    REQUIRE(writer.ok());
+    Outcome outcome = Done{};
+    for (std::uint64_t first = 0; outcome.ok() && first < 400'000; first += 20'000) {
+        outcome = writer.value().append(cell_frames(first, 20'000));
+    }
+    if (outcome.ok()) outcome = writer.value().close(info_for(two_plates()));
+    REQUIRE(!outcome.ok());
+    CHECK(outcome.problem().kind == ProblemKind::disk_failed);
+    CHECK_MESSAGE(outcome.problem().what.find("the disk is full") != std::string::npos,
+                  outcome.problem().what);
+    CHECK(!std::filesystem::exists(disk / "a.h5"));
+}
