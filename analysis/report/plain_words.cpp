@@ -40,40 +40,29 @@ Tally tally(const std::vector<const Swing*>& swings, std::optional<ShareValue> S
     return counts;
 }
 
-struct Moment {
-    const char* when;  ///< "At address"
-    std::optional<ShareValue> SwingShares::*share;
-    const char* if_below;  ///< what to do
-    const char* if_above;
-};
-constexpr Moment moments[] = {
-    {"At address", &SwingShares::address, "settle more onto the lead foot before you start",
-     "let a little more weight rest on the trail foot before you start"},
-    {"At impact", &SwingShares::impact, "let the weight arrive on the lead foot before the ball",
-     "move a little less onto the lead foot through the ball"},
-};
-
-void say_moment(const Moment& moment, const std::vector<const Swing*>& swings, const std::string& noun,
-                const TargetBand& band, PlainWords& words) {
-    const Tally counts = tally(swings, moment.share);
+void say_address(const std::vector<const Swing*>& swings, const std::string& noun, const TargetBand& band,
+                 PlainWords& words) {
+    const Tally counts = tally(swings, &SwingShares::address);
     if (counts.known < fewest_swings) {
-        words.notes.push_back(fmt::format("{}: known in {} only, too few to advise on.", moment.when,
+        words.notes.push_back(fmt::format("At address: known in {} only, too few to advise on.",
                                           of_swings(counts.known, swings.size(), noun)));
         return;
     }
     const auto says = [&](Verdict verdict, const std::string& place) {
-        return fmt::format("{} the lead share was {} the band ({}) in {}", moment.when, place,
-                           band_words(band), of_swings(counts.of(verdict), counts.known, noun));
+        return fmt::format("At address the lead share was {} the band ({}) in {}", place, band_words(band),
+                           of_swings(counts.of(verdict), counts.known, noun));
     };
     if (3 * counts.of(Verdict::inside) >= 2 * counts.known) {
         words.keep.push_back(says(Verdict::inside, "inside") + ".");
     } else if (2 * counts.of(Verdict::below) > counts.known) {
-        words.change.push_back(says(Verdict::below, "below") + ": " + moment.if_below + ".");
+        words.change.push_back(says(Verdict::below, "below") +
+                               ": settle more onto the lead foot before you start.");
     } else if (2 * counts.of(Verdict::above) > counts.known) {
-        words.change.push_back(says(Verdict::above, "above") + ": " + moment.if_above + ".");
+        words.change.push_back(says(Verdict::above, "above") +
+                               ": let a little more weight rest on the trail foot before you start.");
     } else if (2 * counts.of(Verdict::too_close) > counts.known) {
         words.notes.push_back(
-            fmt::format("{} the lead share was too close to the edge of the band to call in {}.", moment.when,
+            fmt::format("At address the lead share was too close to the edge of the band to call in {}.",
                         of_swings(counts.of(Verdict::too_close), counts.known, noun)));
     } else {
         std::string places;
@@ -83,7 +72,32 @@ void say_moment(const Moment& moment, const std::vector<const Swing*>& swings, c
             if (counts.of(verdict) == 0) continue;
             places += fmt::format("{}{} {}", places.empty() ? "" : ", ", counts.of(verdict), place);
         }
-        words.notes.push_back(fmt::format("{} the lead share varied: {}.", moment.when, places));
+        words.notes.push_back(fmt::format("At address the lead share varied: {}.", places));
+    }
+}
+
+/// More weight on the lead foot than the band says is no fault at impact: the swing turns over that leg.
+void say_impact(const std::vector<const Swing*>& swings, const std::string& noun, const TargetBand& band,
+                PlainWords& words) {
+    const Tally counts = tally(swings, &SwingShares::impact);
+    if (counts.known < fewest_swings) {
+        words.notes.push_back(fmt::format("At impact: known in {} only, too few to advise on.",
+                                          of_swings(counts.known, swings.size(), noun)));
+        return;
+    }
+    const std::string lower_edge = number_words(100.0 * band.low, 0) + " %";
+    const std::size_t arrived = counts.of(Verdict::inside) + counts.of(Verdict::above);
+    if (3 * arrived >= 2 * counts.known) {
+        words.keep.push_back(fmt::format("At impact the weight was on the lead foot, {} or more, in {}.",
+                                         lower_edge, of_swings(arrived, counts.known, noun)));
+    } else if (2 * counts.of(Verdict::below) > counts.known) {
+        words.change.push_back(
+            fmt::format("At impact the lead share was below {} in {}: let the weight arrive on the lead foot "
+                        "before the ball.",
+                        lower_edge, of_swings(counts.of(Verdict::below), counts.known, noun)));
+    } else {
+        words.notes.push_back(fmt::format("At impact the weight was surely on the lead foot in {}.",
+                                          of_swings(arrived, counts.known, noun)));
     }
 }
 
@@ -189,9 +203,9 @@ std::vector<const Swing*> counted_swings(const LessonResult& lesson) {
 
 std::optional<Headline> headline(const LessonResult& lesson) {
     const std::vector<const Swing*> swings = counted_swings(lesson);
-    const Tally counts = tally(swings, &SwingShares::impact);
+    const Tally counts = tally(swings, &SwingShares::address);
     if (counts.known == 0) return std::nullopt;
-    std::string of_what = noun_of(swings) + " at impact inside the band, " + band_words(lesson.band);
+    std::string of_what = noun_of(swings) + " set up inside the band, " + band_words(lesson.band);
     if (const std::size_t unclear = counts.of(Verdict::too_close); unclear > 0) {
         of_what += fmt::format("; {} too close to call", unclear);
     }
@@ -210,7 +224,8 @@ PlainWords plain_words(const LessonResult& lesson) {
                                           count_words(swings.size(), "swing", "swings")));
     } else {
         const std::string noun = noun_of(swings);
-        for (const Moment& moment : moments) say_moment(moment, swings, noun, lesson.band, words);
+        say_address(swings, noun, lesson.band, words);
+        say_impact(swings, noun, lesson.band, words);
         say_lowest(swings, noun, words);
         say_tempo(swings, noun, words);
         say_finish(swings, noun, words);

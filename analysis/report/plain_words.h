@@ -15,9 +15,10 @@ namespace footing {
 /// Counted are the shots; where there are fewer than three of them, all swings. Under three swings: only
 /// `notes`.
 ///
-/// 1. Address, impact (each): inside the band in at least two of three: keep. Below (or above) in more than
-/// half:
-///    change. Otherwise, too close to call in more than half: a note. Otherwise: a note that it varies.
+/// 1. Address: inside the band in at least two of three: keep. Below (or above) in more than half: change.
+///    Otherwise, too close to call in more than half: a note. Otherwise: a note that it varies.
+///    Impact: inside or above in at least two of three: keep (a swing that turns over the lead leg may end up
+///    with more on it than the set-up had). Below in more than half: change. Otherwise a note.
 /// 2. Lowest share: surely under 50 % (value + 2u < 50 %) in any swing: change, with how many. In none
 /// possibly under
 ///    50 % (value - 2u >= 50 % in all): keep.
@@ -35,14 +36,14 @@ inline constexpr std::size_t fewest_swings = 3;
 
 [[nodiscard]] PlainWords plain_words(const LessonResult& lesson);
 
-/// The one figure of the lesson: of how many swings (counted as above) impact was inside the band.
+/// The one figure of the lesson: of how many swings (counted as above) the set-up was inside the band.
 struct Headline {
     std::size_t inside = 0;
     std::size_t counted = 0;
-    std::string of_what;  ///< "shots at impact inside the band, 70 to 80 %; 2 too close to call"
+    std::string of_what;  ///< "shots set up inside the band, 70 to 80 %; 2 too close to call"
 };
 
-/// Absent when no swing has a share at impact.
+/// Absent when no swing has a share at address.
 [[nodiscard]] std::optional<Headline> headline(const LessonResult& lesson);
 
 /// The swings that the words are about: the shots, or all swings where there are fewer than three shots.

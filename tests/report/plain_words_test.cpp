@@ -27,16 +27,16 @@ TEST_CASE("the sample lesson in plain words") {
     CHECK(says(words.keep, "The rhythm was steady"));
     CHECK(says(words.keep, "The finish came to rest in 6 of 6 shots."));
     CHECK(says(words.change, "In 1 of 6 shots the lead share fell under 50 % (lowest 47 ± 1 %)"));
-    CHECK(says(words.notes, "At impact the lead share varied: 3 inside the band, 3 above."));
+    CHECK(says(words.keep, "At impact the weight was on the lead foot, 70 % or more, in 6 of 6 shots."));
     const auto head = headline(sample::lesson());
     REQUIRE(head);
-    CHECK(head->inside == 3);
+    CHECK(head->inside == 4);
     CHECK(head->counted == 6);
-    CHECK(head->of_what == "shots at impact inside the band, 70 to 80 %");
+    CHECK(head->of_what == "shots set up inside the band, 70 to 80 %; 1 too close to call");
     sample::SwingPlan edge;
-    edge.impact = 0.80;
+    edge.address = 0.80;
     CHECK(headline(shots(3, edge))->of_what ==
-          "shots at impact inside the band, 70 to 80 %; 3 too close to call");
+          "shots set up inside the band, 70 to 80 %; 3 too close to call");
 }
 
 TEST_CASE("two swings are too few for advice") {
@@ -54,7 +54,7 @@ TEST_CASE("each rule speaks on its side of its limit") {
     back.impact = 0.66;
     const PlainWords low = plain_words(shots(3, back));
     CHECK(says(low.change, "At address the lead share was below the band (70 to 80 %) in 3 of 3 shots"));
-    CHECK(says(low.change, "At impact the lead share was below the band"));
+    CHECK(says(low.change, "At impact the lead share was below 70 % in 3 of 3 shots"));
     CHECK(says(low.keep, "The weight stayed on the lead side in 3 of 3 shots: lowest lead share 62 ± 1 %"));
 
     sample::SwingPlan forward;
@@ -62,7 +62,7 @@ TEST_CASE("each rule speaks on its side of its limit") {
     forward.impact = 0.75;
     const PlainWords high = plain_words(shots(3, forward));
     CHECK(says(high.change, "At address the lead share was above the band"));
-    CHECK(says(high.keep, "At impact the lead share was inside the band"));
+    CHECK(says(high.keep, "At impact the weight was on the lead foot"));
 
     sample::SwingPlan edge;
     edge.address = 0.70;
