@@ -10,8 +10,8 @@ int run_program(int argc, char** argv) {
     CLI::App program{"Footing: where a golfer's weight is, swing by swing, for the short game"};
     program.require_subcommand(1);
     VerbOutcome outcome;
-    for (const auto add : {add_emulate, add_record, add_analyse, add_steadiness, add_report, add_verify, add_recover,
-                           add_view, add_calibrate}) {
+    for (const auto add : {add_emulate, add_record, add_import, add_analyse, add_steadiness, add_report, add_verify,
+                           add_recover, add_view, add_calibrate, add_play, add_devices}) {
         add(program, outcome);
     }
     try {
