@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "analysis/report/drawn_sample.h"
 #include "analysis/report/swing_parts.h"
 
 namespace footing {
@@ -127,24 +128,22 @@ std::vector<PointM> sole_outline(PlateSide side) {
 std::vector<std::vector<PointM>> cop_path(const LoadTrace& trace, double from_s, double to_s) {
     std::vector<std::vector<PointM>> runs;
     bool broken = true;
-    const std::size_t end = std::min({sample_from(trace, to_s), trace.cop_x_m.size(), trace.cop_y_m.size()});
+    const std::size_t end = sample_from(trace, to_s);
     for (std::size_t i = sample_from(trace, from_s); i < end; ++i) {
-        if (!known(trace.cop_x_m[i]) || !known(trace.cop_y_m[i])) {
+        const auto cop = drawn_cop(trace, i);
+        if (!cop) {
             broken = true;
             continue;
         }
         if (broken) runs.emplace_back();
-        runs.back().push_back({trace.cop_x_m[i], trace.cop_y_m[i]});
+        runs.back().push_back(*cop);
         broken = false;
     }
     return runs;
 }
 
 std::optional<PointM> cop_at(const LoadTrace& trace, double time_s) {
-    const std::size_t i = sample_from(trace, time_s);
-    if (i >= trace.cop_x_m.size() || i >= trace.cop_y_m.size()) return std::nullopt;
-    if (!known(trace.cop_x_m[i]) || !known(trace.cop_y_m[i])) return std::nullopt;
-    return PointM{trace.cop_x_m[i], trace.cop_y_m[i]};
+    return drawn_cop(trace, sample_from(trace, time_s));
 }
 
 PointM stance_to_plate(const PointM& point, Hand hand) {

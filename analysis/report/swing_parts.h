@@ -24,9 +24,6 @@ struct SwingPicture {
 [[nodiscard]] std::vector<const Swing*> chosen_swings(const LessonResult& lesson,
                                                       const SwingFigureOptions& options);
 
-/// Lead share of one sample, NaN when the feet cannot be told apart or (almost) nobody stands there.
-[[nodiscard]] double share_of_sample(const LessonResult& lesson, std::size_t sample);
-
 /// First sample at or after a time; trace.size() when there is none.
 [[nodiscard]] std::size_t sample_from(const LoadTrace& trace, double time_s);
 

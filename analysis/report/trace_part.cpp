@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/report/drawn_sample.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
@@ -10,9 +11,6 @@
 namespace footing {
 
 namespace {
-
-constexpr double quiet_load_part =
-    0.05;  // of the largest load: below it nobody stands there, and there is no share
 
 /// Runs of samples that belong together: all measured, or all bridged over lost frames.
 struct Run {
@@ -27,7 +25,7 @@ std::vector<Run> runs_of(const SwingPicture& picture, const Swing& swing) {
     bool broken = true;
     const std::size_t end = sample_from(trace, swing.to_s);
     for (std::size_t i = sample_from(trace, swing.from_s); i < end; ++i) {
-        const double share = share_of_sample(picture.lesson, i);
+        const double share = drawn_share(picture.lesson, i);
         if (!known(share)) {
             broken = true;
             continue;
@@ -73,7 +71,7 @@ const ShareValue* share_of(const Swing& swing, const EventRow& row) {
 
 double share_at_time(const LessonResult& lesson, double time_s) {
     const std::size_t sample = sample_from(lesson.trace, time_s);
-    return sample < lesson.trace.size() ? share_of_sample(lesson, sample) : unknown;
+    return sample < lesson.trace.size() ? drawn_share(lesson, sample) : unknown;
 }
 
 }  // namespace
@@ -110,18 +108,6 @@ std::vector<const Swing*> chosen_swings(const LessonResult& lesson, const SwingF
 std::size_t sample_from(const LoadTrace& trace, double time_s) {
     return static_cast<std::size_t>(std::lower_bound(trace.time_s.begin(), trace.time_s.end(), time_s) -
                                     trace.time_s.begin());
-}
-
-double share_of_sample(const LessonResult& lesson, std::size_t sample) {
-    const LoadTrace& trace = lesson.trace;
-    if (sample >= trace.left_n.size() || sample >= trace.right_n.size()) return unknown;
-    const double left = trace.left_n[sample];
-    const double right = trace.right_n[sample];
-    const double sum = left + right;
-    const double floor = quiet_load_part * lesson.body_weight_n.value_or(0.0);
-    if (!std::isfinite(sum) || sum <= floor) return unknown;
-    const double share = (lesson.facts.hand == Hand::right ? left : right) / sum;
-    return std::clamp(share, 0.0, 1.0);
 }
 
 bool has_shares(const LessonResult& lesson) {
