@@ -52,7 +52,9 @@ std::optional<ZeroEvent> ZeroKeeper::take(const FrameView& raw) {
 }
 
 ZeroEvent ZeroKeeper::zero_of_recent(std::uint64_t device_time_us) const {
-    ZeroEvent event{device_time_us, std::vector<double>(zero_counts_.size(), 0.0), 0.0, 0.0};
+    ZeroEvent event;
+    event.device_time_us = device_time_us;
+    event.zero_counts.assign(zero_counts_.size(), 0.0);
     double total_n = 0.0;
     double variance_n2 = 0.0;
     const auto blocks = static_cast<double>(recent_.size());
@@ -63,6 +65,11 @@ ZeroEvent ZeroKeeper::zero_of_recent(std::uint64_t device_time_us) const {
         variance_n2 += quiet.sd_total_n * quiet.sd_total_n / blocks;
     }
     event.shift_n = total_n - zero_total_n_;
+    for (std::size_t i = 0; i < zero_counts_.size(); ++i) {
+        event.largest_value_shift_n =
+            std::max(event.largest_value_shift_n,
+                     std::abs((event.zero_counts[i] - zero_counts_[i]) * newtons_per_count_[i]));
+    }
     event.noise_n = std::sqrt(variance_n2);
     return event;
 }
@@ -82,8 +89,11 @@ std::optional<ZeroEvent> ZeroKeeper::close_block(std::uint64_t device_time_us) {
     }
     if (block.sd_total_n > options_.most_noise_n) {
         recent_.clear();
+        refusal_ = maybe_empty ? ZeroRefusal::noisy : ZeroRefusal::loaded;
         return std::nullopt;
     }
+    if (maybe_empty && has_zero_) empty_reading_n_ = block.mean_total_n - zero_total_n_;
+    refusal_ = maybe_empty ? ZeroRefusal::too_short : ZeroRefusal::loaded;
     recent_.push_back(std::move(block));
     if (recent_.size() < static_cast<std::size_t>(options_.blocks)) return std::nullopt;
 
@@ -92,10 +102,15 @@ std::optional<ZeroEvent> ZeroKeeper::close_block(std::uint64_t device_time_us) {
                             [](const Block& a, const Block& b) { return a.mean_total_n < b.mean_total_n; });
     if (highest->mean_total_n - lowest->mean_total_n > options_.most_slope_n) {
         recent_.pop_front();
+        if (maybe_empty) refusal_ = ZeroRefusal::sloping;
         return std::nullopt;
     }
     ZeroEvent event = zero_of_recent(device_time_us);
     recent_.clear();
+    return settle(std::move(event), maybe_empty);
+}
+
+std::optional<ZeroEvent> ZeroKeeper::settle(ZeroEvent event, bool maybe_empty) {
     const double level_n = zero_total_n_ + event.shift_n;
     if (!has_zero_) {
         highest_n_ = lowest_ ? std::max(highest_n_, level_n) : level_n;
@@ -104,13 +119,35 @@ std::optional<ZeroEvent> ZeroKeeper::close_block(std::uint64_t device_time_us) {
             lowest_n_ = level_n;
         }
     }
-    const bool worth_it = left_empty_ || std::abs(event.shift_n) >= options_.worth_a_zero_n;
-    if (!maybe_empty || !worth_it) return std::nullopt;
+    if (!maybe_empty) return std::nullopt;
+    refusal_ = ZeroRefusal::none;
+    seen_empty_us_ = event.device_time_us;
+    const bool moved =
+        std::max(std::abs(event.shift_n), event.largest_value_shift_n) >= options_.worth_a_zero_n;
+    if (!left_empty_ && !asked_ && !moved) return std::nullopt;
+    if (!has_zero_) {
+        event.cause = ZeroCause::first;
+    } else {
+        event.cause = asked_ ? ZeroCause::asked : left_empty_ ? ZeroCause::left_plates : ZeroCause::drifted;
+        event.since_last_s = static_cast<double>(event.device_time_us - zero_us_) * 1e-6;
+    }
     zero_counts_ = event.zero_counts;
     zero_total_n_ = level_n;
+    zero_us_ = event.device_time_us;
+    empty_reading_n_ = 0.0;
     has_zero_ = true;
     left_empty_ = false;
+    asked_ = false;
     return event;
+}
+
+ZeroAdvice ZeroKeeper::advice(std::uint64_t device_time_us, double body_weight_n) const {
+    if (!has_zero_) return ZeroAdvice::none_yet;
+    if (body_weight_n > 0.0 && std::abs(empty_reading_n_) > options_.ask_again_share * body_weight_n)
+        return ZeroAdvice::drifted;
+    const double age_s = static_cast<double>(device_time_us - seen_empty_us_) * 1e-6;
+    return device_time_us > seen_empty_us_ && age_s > options_.ask_again_s ? ZeroAdvice::too_old
+                                                                           : ZeroAdvice::fine;
 }
 
 std::optional<ZeroEvent> ZeroKeeper::lowest_quiet(double least_person_n) const {

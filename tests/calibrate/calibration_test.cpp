@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "acquisition/calibrate/force_converter.h"
 
 using namespace footing;
@@ -96,4 +98,54 @@ TEST_CASE("counts become newtons by gain and zero; a new zero counts at once") {
     newtons = converter.convert(std::span<const std::int32_t>(counts));
     CHECK(newtons[0] == 0.0);
     CHECK(newtons[1] == 0.0);
+}
+
+TEST_CASE("a cell matrix mixes the cells' counts, from whatever zero is in force") {
+    Calibration calibration = made_with_masses();
+    calibration.zero_counts = {0, 0};
+    calibration.cell_matrix = {0.002, 0.0001, -0.0002, 0.0018};
+    REQUIRE(parse_calibration(calibration_json(calibration), "cal.json").ok());
+    ForceConverter converter(calibration);
+    const std::vector<std::int32_t> counts{1000, 2000};
+    auto newtons = converter.convert(std::span<const std::int32_t>(counts));
+    CHECK(newtons[0] == doctest::Approx(2.2));
+    CHECK(newtons[1] == doctest::Approx(3.4));
+    converter.set_zero(std::vector<double>{0, 1000});
+    newtons = converter.convert(std::span<const std::int32_t>(counts));
+    CHECK(newtons[0] == doctest::Approx(2.1));
+    calibration.cell_matrix.pop_back();
+    CHECK_FALSE(parse_calibration(calibration_json(calibration), "cal.json").ok());
+}
+
+TEST_CASE("a calibration's covariance gives the loads' covariance (GUM, 5.2.2)") {
+    Calibration calibration = made_with_masses();
+    calibration.newtons_per_count = {0.002, 0.002};
+    calibration.gain_covariance = {4e-12, 1e-12, 1e-12, 9e-12};
+    const LoadCovariance loads = load_covariance(calibration, {100000.0, 50000.0}, {0, 1});
+    CHECK(loads.load_n[0] == doctest::Approx(200.0));
+    CHECK(loads.covariance[0] == doctest::Approx(4e-12 * 1e10));
+    CHECK(loads.covariance[1] == doctest::Approx(1e-12 * 5e9));
+    CHECK(loads.covariance[3] == doctest::Approx(9e-12 * 2.5e9));
+    // Without it: relative_u, of which the common part ties the plates together.
+    calibration.gain_covariance.clear();
+    calibration.relative_u = 0.005;
+    calibration.common_relative_u = 0.003;
+    CHECK(ratio_relative_u(calibration) == doctest::Approx(0.004));
+    const LoadCovariance plain = load_covariance(calibration, {100000.0, 50000.0}, {0, 1});
+    CHECK(std::sqrt(plain.covariance[0]) == doctest::Approx(1.0));
+    CHECK(plain.covariance[1] == doctest::Approx(0.003 * 0.003 * 200.0 * 100.0));
+}
+
+TEST_CASE("a hostile record is refused, not believed (R22)") {
+    std::string deep = "{\"format\": ";
+    for (int i = 0; i < 100'000; ++i) deep += "[";
+    CHECK_FALSE(parse_calibration(deep, "cal.json").ok());
+    Calibration calibration = made_with_masses();
+    calibration.gain_covariance = {-1, 0, 0, 1};
+    CHECK_FALSE(parse_calibration(calibration_json(calibration), "cal.json").ok());
+    calibration.gain_covariance.clear();
+    calibration.method = "\xff\xfe";
+    CHECK(parse_calibration(calibration_json(calibration), "cal.json").ok());
+    calibration.relative_u = 1.5;
+    CHECK_FALSE(parse_calibration(calibration_json(calibration), "cal.json").ok());
 }

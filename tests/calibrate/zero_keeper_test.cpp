@@ -5,6 +5,8 @@
 #include <cmath>
 #include <random>
 
+#include "acquisition/calibrate/zero_words.h"
+
 using namespace footing;
 
 namespace {
@@ -35,6 +37,8 @@ class Plate {
     }
 
     const ZeroKeeper& keeper() const { return keeper_; }
+    ZeroKeeper& keeper() { return keeper_; }
+    std::uint64_t now_us() const { return time_us_; }
 
   private:
     ZeroKeeper keeper_;
@@ -87,4 +91,69 @@ TEST_CASE(
     const auto zero = plate.keeper().lowest_quiet();
     REQUIRE(zero.has_value());
     CHECK(zero->zero_counts[0] == doctest::Approx(500'000).epsilon(1e-4));
+}
+
+TEST_CASE("why there is no zero can be asked at any moment") {
+    Plate plate(0);
+    CHECK(plate.keeper().refusal() == ZeroRefusal::too_short);
+    plate.stand(2.0, 0.0, 0.0, 8.0);
+    CHECK(plate.keeper().refusal() == ZeroRefusal::noisy);
+    plate.stand(2.0, 0.0, 20.0, 0.3);
+    CHECK(plate.keeper().refusal() == ZeroRefusal::sloping);
+    plate.stand(2.0, 700.0, 700.0, 0.3);
+    CHECK(plate.keeper().refusal() == ZeroRefusal::loaded);
+    CHECK(refusal_words(plate.keeper().refusal()).find("step off") != std::string::npos);
+    CHECK(plate.stand(2.5, 0.0, 0.0, 0.3).size() == 1);
+    CHECK(refusal_words(ZeroRefusal::none).empty());
+}
+
+TEST_CASE("a zero says why it was taken and how long after the one before") {
+    Plate plate(0);
+    auto zeros = plate.stand(2.0, 0.0, 0.0, 0.3);
+    REQUIRE(zeros.size() == 1);
+    CHECK(zeros[0].cause == ZeroCause::first);
+    CHECK(zero_note(zeros[0]).find("first zero") == 0);
+    plate.stand(60.0, 700.0, 700.0, 0.3);
+    zeros = plate.stand(2.0, 2.0, 2.0, 0.3);
+    REQUIRE(zeros.size() == 1);
+    CHECK(zeros[0].cause == ZeroCause::left_plates);
+    CHECK(zeros[0].since_last_s == doctest::Approx(62.0).epsilon(0.05));
+    CHECK(zero_note(zeros[0]).find("moved by +2.0") != std::string::npos);
+    zeros = plate.stand(3.0, 4.0, 4.0, 0.3);
+    REQUIRE(zeros.size() == 1);
+    CHECK(zeros[0].cause == ZeroCause::drifted);
+    CHECK(plate.stand(3.0, 4.0, 4.0, 0.3).empty());
+    plate.keeper().ask_for_zero();
+    zeros = plate.stand(3.0, 4.0, 4.0, 0.3);
+    REQUIRE(zeros.size() == 1);
+    CHECK(zeros[0].cause == ZeroCause::asked);
+}
+
+TEST_CASE("a new zero is asked for when the old one is old or off (R18)") {
+    Plate plate(0);
+    CHECK(plate.keeper().advice(plate.now_us(), 700.0) == ZeroAdvice::none_yet);
+    plate.stand(2.0, 0.0, 0.0, 0.3);
+    CHECK(plate.keeper().advice(plate.now_us(), 700.0) == ZeroAdvice::fine);
+    CHECK(plate.keeper().advice(plate.now_us() + 599'000'000, 700.0) == ZeroAdvice::fine);
+    CHECK(plate.keeper().advice(plate.now_us() + 601'000'000, 700.0) == ZeroAdvice::too_old);
+    plate.stand(0.5, 5.0, 5.0, 0.3);  // not long enough for a zero of its own
+    CHECK(plate.keeper().advice(plate.now_us(), 700.0) == ZeroAdvice::drifted);
+    CHECK(plate.keeper().advice(plate.now_us(), 1200.0) == ZeroAdvice::fine);
+    CHECK(advice_words(ZeroAdvice::drifted).find("0.5 %") != std::string::npos);
+}
+
+TEST_CASE("drift between zeros is told plate by plate, though it may cancel in the total") {
+    const auto zero = [](double left, double right, double since_s) {
+        ZeroEvent event;
+        event.zero_counts = {left, right};
+        event.shift_n = 0.0;
+        event.since_last_s = since_s;
+        return event;
+    };
+    const std::vector<ZeroEvent> zeros{zero(5000, 0, 0), zero(5300, -300, 120), zero(5200, -300, 60)};
+    const ZeroDrift drift = zero_drift(zeros, {0.01, 0.01}, {0, 1});
+    CHECK(drift.zeros == 3);
+    CHECK(drift.largest_n[0] == doctest::Approx(3.0));
+    CHECK(drift.largest_n[1] == doctest::Approx(3.0));
+    CHECK(drift.u_n[0] == doctest::Approx(3.0 / std::sqrt(3.0)));
 }
