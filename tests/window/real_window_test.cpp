@@ -1,0 +1,193 @@
+#include <doctest/doctest.h>
+#include <fcntl.h>
+#include <signal.h>
+#include <spawn.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <cstdint>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+extern char** environ;
+
+// The real program in a real window, on an X server without a screen (Xvfb), with keys from xdotool.
+
+namespace {
+
+using namespace std::chrono_literals;
+
+constexpr auto patience = 60s;  // for a slow computer; nothing here is timed to pass or fail
+
+/// A child process; what is still running when this goes is ended, by its own id.
+class Child {
+  public:
+    explicit Child(std::vector<std::string> words, const std::vector<std::string>& environment = {}) {
+        std::vector<char*> arguments;
+        for (std::string& word : words) arguments.push_back(word.data());
+        arguments.push_back(nullptr);
+        std::vector<std::string> kept(environment);
+        std::vector<char*> variables;
+        for (std::string& variable : kept) variables.push_back(variable.data());
+        for (char** variable = environ; *variable != nullptr; ++variable) {
+            if (std::string(*variable).rfind("DISPLAY=", 0) != 0) variables.push_back(*variable);
+        }
+        variables.push_back(nullptr);
+        posix_spawn_file_actions_t actions;
+        posix_spawn_file_actions_init(&actions);
+        posix_spawn_file_actions_addopen(&actions, 1, "/dev/null", O_WRONLY, 0);
+        if (posix_spawnp(&id_, arguments[0], &actions, nullptr, arguments.data(), variables.data()) != 0)
+            id_ = -1;
+        posix_spawn_file_actions_destroy(&actions);
+    }
+    ~Child() {
+        if (id_ > 0 && !exit_code_) {
+            kill(id_, SIGTERM);
+            waitpid(id_, nullptr, 0);
+        }
+    }
+    Child(const Child&) = delete;
+    Child& operator=(const Child&) = delete;
+
+    [[nodiscard]] bool running() {
+        if (id_ <= 0 || exit_code_) return false;
+        int status = 0;
+        if (waitpid(id_, &status, WNOHANG) == 0) return true;
+        exit_code_ = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+        return false;
+    }
+
+    /// The exit code, or nothing when it does not end.
+    std::optional<int> wait() {
+        for (auto waited = 0ms; running() && waited < patience; waited += 50ms)
+            std::this_thread::sleep_for(50ms);
+        return exit_code_;
+    }
+
+  private:
+    pid_t id_ = -1;
+    std::optional<int> exit_code_;
+};
+
+struct Scratch {
+    std::filesystem::path folder;
+    ~Scratch() { std::filesystem::remove_all(folder); }
+};
+
+bool installed(const std::string& program) {
+    return Child({"sh", "-c", "command -v " + program}).wait() == 0;
+}
+
+/// What the X server shows, as it keeps it in a file (XWD): pixels of 32 bits, blue green red.
+class Screen {
+  public:
+    explicit Screen(std::filesystem::path folder) : file_(std::move(folder) / "Xvfb_screen0") {}
+
+    [[nodiscard]] std::vector<std::uint8_t> pixels() const {
+        std::ifstream file(file_, std::ios::binary);
+        std::vector<std::uint8_t> bytes{std::istreambuf_iterator<char>(file), {}};
+        if (bytes.size() < 100) return {};
+        const auto word = [&](std::size_t at) {
+            return std::uint32_t{bytes[4 * at]} << 24U | std::uint32_t{bytes[4 * at + 1]} << 16U |
+                   std::uint32_t{bytes[4 * at + 2]} << 8U | bytes[4 * at + 3];
+        };
+        const std::size_t header = word(0) + 12U * word(19);  // and the colour map, 12 bytes a colour
+        if (bytes.size() <= header) return {};
+        bytes.erase(bytes.begin(), bytes.begin() + static_cast<std::ptrdiff_t>(header));
+        return bytes;
+    }
+
+    /// Brightness of the middle column's top pixel, inside the window: the ground of the theme.
+    [[nodiscard]] int ground() const {
+        const std::vector<std::uint8_t> now = pixels();
+        constexpr std::size_t at = 4 * (8 * 1280 + 640);
+        return now.size() > at ? now[at + 1] : -1;
+    }
+
+    template <typename Holds>
+    [[nodiscard]] bool becomes(Holds holds) const {
+        for (auto waited = 0ms; waited < patience; waited += 100ms) {
+            if (holds()) return true;
+            std::this_thread::sleep_for(100ms);
+        }
+        return false;
+    }
+
+  private:
+    std::filesystem::path file_;
+};
+
+bool type_key(const std::string& display, const std::string& key) {
+    std::this_thread::sleep_for(
+        150ms);  // xdotool and a server without a window manager need it between two events
+    return Child({"xdotool", "key", key}, {"DISPLAY=" + display}).wait() == 0;
+}
+
+}  // namespace
+
+TEST_CASE("the program opens a recording in a window, answers to keys and closes") {
+    if (!installed("Xvfb") || !installed("xdotool")) {
+        MESSAGE("skipped: needs Xvfb and xdotool (Debian: xvfb xdotool)");
+        return;
+    }
+    char name[] = "/tmp/footing_window_XXXXXX";
+    REQUIRE(mkdtemp(name) != nullptr);
+    const Scratch scratch{name};  // outlives the server, which keeps its screen there
+    const std::filesystem::path& folder = scratch.folder;
+    const std::string recording = (folder / "swings.h5").string();
+    const std::string csv = std::string(FOOTING_SOURCE_DIR) + "/recordings/half_swings.csv";
+    REQUIRE(Child({FOOTING_PROGRAM, "import", csv, "--out", recording}).wait() == 0);
+
+    const std::string display = ":" + std::to_string(200 + getpid() % 700);
+    Child server(
+        {"Xvfb", display, "-screen", "0", "1280x720x24", "-nolisten", "tcp", "-fbdir", folder.string()});
+    const Screen screen(folder);
+    REQUIRE(screen.becomes([&] { return screen.ground() == 0 || !server.running(); }));
+    if (!server.running()) {
+        MESSAGE("skipped: Xvfb does not start here");
+        return;
+    }
+    {
+        Child program({FOOTING_PROGRAM, "view", recording}, {"DISPLAY=" + display});
+        REQUIRE(screen.becomes([&] { return screen.ground() > 200 || !program.running(); }));
+        REQUIRE(program.running());
+
+        CHECK(type_key(display, "t"));
+        CHECK(screen.becomes([&] { return screen.ground() >= 0 && screen.ground() < 60; }));  // slate
+        CHECK(type_key(display, "t"));
+        CHECK(screen.becomes([&] { return screen.ground() > 200; }));  // paper
+
+        // The head moves at one press, and while it plays.
+        std::vector<std::uint8_t> before = screen.pixels();
+        CHECK(type_key(display, "shift+Left"));
+        CHECK(screen.becomes([&] { return screen.pixels() != before; }));
+        CHECK(type_key(display, "l"));
+        CHECK(type_key(display, "space"));
+        std::this_thread::sleep_for(300ms);
+        before = screen.pixels();
+        CHECK(screen.becomes([&] { return screen.pixels() != before; }));
+
+        CHECK(program.running());
+        CHECK(type_key(display, "ctrl+q"));
+        CHECK(program.wait() == 0);
+    }
+}
+
+TEST_CASE("without a display the program says so, says what to do, and ends with code 2") {
+    CHECK(Child({FOOTING_PROGRAM, "view"}).wait() == 2);
+}
+
+TEST_CASE("a file that is not there ends a screenshot with code 3, and no picture is made") {
+    const auto picture = std::filesystem::temp_directory_path() / "footing_absent.png";
+    CHECK(Child({FOOTING_PROGRAM, "view", "/no/such/file.h5", "--screenshot", picture.string()}).wait() == 3);
+    CHECK_FALSE(std::filesystem::exists(picture));
+    CHECK(Child({FOOTING_PROGRAM, "view", "--screenshot", picture.string(), "--size", "12"}).wait() == 2);
+    CHECK_FALSE(std::filesystem::exists(picture));
+}
