@@ -1,0 +1,391 @@
+// Feet on a mat: made-up feet of known load, place and direction; connected areas against scipy.ndimage.label
+// (a live oracle, where /usr/bin/python3 has scipy); recorded feet from the open data beside the repository.
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <cstdio>
+#include <limits>
+#include <map>
+#include <numbers>
+#include <random>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "analysis/pressure/feet_on_mat.h"
+#include "tests/support/child_process.h"
+#include "tests/support/open_data.h"
+
+using namespace footing;
+using namespace footing::test;
+
+namespace {
+
+constexpr double degree = std::numbers::pi / 180.0;
+
+Grid mat() {
+    return {48, 72, 0.01, 0.01, {}};
+}
+
+/// A heel and a forefoot on the ground, 0.17 m apart, whose line is turned towards the right. The heel bears
+/// `heel_n`, the forefoot `toe_n`; pressure falls to zero at the rim.
+struct MadeFoot {
+    PointM middle;  ///< between heel and forefoot
+    double turn_rad = 0.0;
+    double heel_n = 200.0;
+    double toe_n = 200.0;
+    double arch_n = 0.0;  ///< spread between both: joins them to one area
+
+    void press(const Grid& grid, std::vector<double>& force_n) const {
+        pad(grid, force_n, -0.085, 0.035, 0.03, heel_n);
+        pad(grid, force_n, 0.085, 0.04, 0.045, toe_n);
+        if (arch_n > 0.0) pad(grid, force_n, 0.0, 0.09, 0.02, arch_n);
+    }
+
+  private:
+    void pad(const Grid& grid, std::vector<double>& force_n, double ahead_m, double half_length_m,
+             double half_width_m, double load_n) const {
+        std::vector<double> shape(force_n.size(), 0.0);
+        double sum = 0.0;
+        for (std::size_t row = 0; row < grid.rows; ++row) {
+            for (std::size_t column = 0; column < grid.columns; ++column) {
+                const PointM at = element_position(grid, row, column);
+                const double x = at.x_m - middle.x_m;
+                const double y = at.y_m - middle.y_m;
+                const double along = x * std::sin(turn_rad) + y * std::cos(turn_rad) - ahead_m;
+                const double across = x * std::cos(turn_rad) - y * std::sin(turn_rad);
+                const double r = std::hypot(along / half_length_m, across / half_width_m);
+                double& one = shape[row * grid.columns + column];
+                one = r < 1.0 ? 1.0 - r * r : 0.0;
+                sum += one;
+            }
+        }
+        for (std::size_t i = 0; i < shape.size(); ++i) force_n[i] += load_n * shape[i] / sum;
+    }
+};
+
+std::vector<double> stance(const std::vector<MadeFoot>& feet, const Grid& grid = mat()) {
+    std::vector<double> force_n(std::size_t{grid.rows} * grid.columns, 0.0);
+    for (const MadeFoot& foot : feet) foot.press(grid, force_n);
+    return force_n;
+}
+
+double total(const std::vector<double>& force_n) {
+    double sum = 0.0;
+    for (const double one : force_n) sum += one;
+    return sum;
+}
+
+const MadeFoot left_foot{{-0.2, 0.01}, -15.0 * degree, 240.0, 180.0, 0.0};
+const MadeFoot right_foot{{0.22, -0.02}, 8.0 * degree, 120.0, 260.0, 0.0};
+
+}  // namespace
+
+TEST_CASE("two feet: load, place, heel and toe, angle and width") {
+    const FeetOnMat feet = find_feet(mat(), stance({left_foot, right_foot}));
+    CHECK(feet.blobs == 4);  // heels and forefeet
+    REQUIRE(feet.left);
+    REQUIRE(feet.right);
+    CHECK(feet.left->load_n == doctest::Approx(420.0));
+    CHECK(feet.right->load_n == doctest::Approx(380.0));
+    CHECK(feet.other_n == 0.0);
+    CHECK(*feet.left->toe_out_rad / degree == doctest::Approx(15.0).epsilon(0.1));
+    CHECK(std::abs(*feet.right->toe_out_rad / degree - 8.0) < 2.0);
+    CHECK(*feet.left->toe_share == doctest::Approx(180.0 / 420.0).epsilon(0.01));
+    CHECK(*feet.right->toe_share == doctest::Approx(260.0 / 380.0).epsilon(0.01));
+    CHECK(std::abs(*feet.left->outside_share - 0.5) < 0.03);
+    CHECK(std::abs(*feet.stance_width_m - 0.42) < 0.02);
+    // The CoP of two pads lies on the line between their middles, parted by their loads.
+    const double ahead = 0.085 * (180.0 - 240.0) / 420.0;
+    CHECK(std::abs(feet.left->cop.x_m - (-0.2 + ahead * std::sin(-15.0 * degree))) < 0.001);
+    CHECK(std::abs(feet.left->cop.y_m - (0.01 + ahead * std::cos(15.0 * degree))) < 0.001);
+}
+
+TEST_CASE("load on the outer edge is told by sign on both feet") {
+    std::vector<double> force_n = stance({left_foot, right_foot});
+    const Grid grid = mat();
+    for (std::size_t i = 0; i < force_n.size(); ++i) {
+        const PointM at = element_position(grid, i / grid.columns, i % grid.columns);
+        const bool outer = at.x_m < -0.2 - 0.27 * (at.y_m - 0.01) ||
+                           (at.x_m > 0.0 && at.x_m > 0.22 + 0.14 * (at.y_m + 0.02));
+        if (outer) force_n[i] *= 3.0;
+    }
+    const FeetOnMat feet = find_feet(grid, force_n);
+    REQUIRE(feet.left);
+    REQUIRE(feet.right);
+    CHECK(std::abs(*feet.left->outside_share - 0.75) < 0.08);
+    CHECK(std::abs(*feet.right->outside_share - 0.75) < 0.08);
+}
+
+TEST_CASE("feet of every direction and width of stance keep their loads") {
+    std::mt19937_64 chance(3);
+    std::uniform_real_distribution<double> unit(0.0, 1.0);
+    for (int round = 0; round < 300; ++round) {
+        MadeFoot left{{-0.10 - 0.12 * unit(chance), -0.04 + 0.08 * unit(chance)},
+                      (-35.0 + 40.0 * unit(chance)) * degree,
+                      30.0 + 400.0 * unit(chance),
+                      30.0 + 400.0 * unit(chance),
+                      round % 3 == 0 ? 40.0 : 0.0};
+        MadeFoot right{{0.10 + 0.12 * unit(chance), -0.04 + 0.08 * unit(chance)},
+                       (-5.0 + 40.0 * unit(chance)) * degree,
+                       30.0 + 400.0 * unit(chance),
+                       30.0 + 400.0 * unit(chance),
+                       round % 3 == 1 ? 40.0 : 0.0};
+        CAPTURE(round);
+        const FeetOnMat feet = find_feet(mat(), stance({left, right}));
+        REQUIRE(feet.left);
+        REQUIRE(feet.right);
+        CHECK(feet.left->load_n == doctest::Approx(left.heel_n + left.toe_n + left.arch_n));
+        CHECK(feet.right->load_n == doctest::Approx(right.heel_n + right.toe_n + right.arch_n));
+        REQUIRE(feet.left->toe_out_rad);
+        CHECK(std::abs(*feet.left->toe_out_rad + left.turn_rad) < 3.0 * degree);
+        REQUIRE(feet.right->toe_out_rad);
+        CHECK(std::abs(*feet.right->toe_out_rad - right.turn_rad) < 3.0 * degree);
+    }
+}
+
+TEST_CASE("a third thing on the mat is no foot") {
+    std::vector<double> force_n = stance({left_foot, right_foot});
+    const Grid grid = mat();
+    for (std::size_t row = 0; row < 3; ++row) {
+        for (std::size_t column = 34; column < 37; ++column)
+            force_n[row * grid.columns + column] = 5.0;  // a bag
+    }
+    const FeetOnMat feet = find_feet(grid, force_n);
+    REQUIRE(feet.left);
+    REQUIRE(feet.right);
+    CHECK(feet.left->load_n == doctest::Approx(420.0));
+    CHECK(feet.right->load_n == doctest::Approx(380.0));
+    CHECK(feet.other_n == doctest::Approx(45.0));
+}
+
+TEST_CASE("one foot alone belongs to its side of the line; nobody there gives nothing") {
+    const FeetOnMat alone = find_feet(mat(), stance({right_foot}));
+    CHECK_FALSE(alone.left);
+    REQUIRE(alone.right);
+    CHECK_FALSE(alone.stance_width_m);
+    const FeetOnMat other = find_feet(mat(), stance({right_foot}), {}, 0.3);
+    CHECK(other.left);
+    CHECK_FALSE(other.right);
+    const FeetOnMat nobody = find_feet(mat(), stance({}));
+    CHECK_FALSE(nobody.left);
+    CHECK_FALSE(nobody.right);
+    CHECK(nobody.blobs == 0);
+}
+
+TEST_CASE("feet that touch are parted where the load is least") {
+    const MadeFoot left{{-0.045, 0.0}, 0.0, 200.0, 200.0, 0.0};
+    const MadeFoot right{{0.045, 0.0}, 0.0, 150.0, 250.0, 0.0};
+    std::vector<double> force_n = stance({left, right});
+    const Grid grid = mat();
+    for (std::size_t row = 12; row < 36; ++row) {
+        for (std::size_t column = 28; column < 44; ++column) force_n[row * grid.columns + column] += 0.01;
+    }
+    const FeetOnMat feet = find_feet(grid, force_n);
+    CHECK(feet.blobs == 1);
+    REQUIRE(feet.left);
+    REQUIRE(feet.right);
+    CHECK(feet.left->load_n == doctest::Approx(400.0).epsilon(0.02));
+    CHECK(feet.right->load_n == doctest::Approx(400.0).epsilon(0.02));
+}
+
+TEST_CASE("a forefoot alone has a load and no angle") {
+    const FeetOnMat feet = find_feet(mat(), stance({{{-0.2, 0.0}, 0.0, 0.0, 300.0, 0.0}, right_foot}));
+    REQUIRE(feet.left);
+    CHECK(feet.left->load_n == doctest::Approx(300.0));
+    CHECK_FALSE(feet.left->toe_out_rad);
+    CHECK_FALSE(feet.left->toe_share);
+}
+
+TEST_CASE("dead elements are filled in, clipped ones counted") {
+    const Grid grid = mat();
+    const std::vector<double> whole = stance({left_foot, right_foot});
+    FeetOptions options;
+    options.dead.assign(whole.size(), 0);
+    std::vector<double> hurt = whole;
+    std::size_t killed = 0;
+    for (std::size_t i = 5; i < whole.size(); i += 23) {
+        options.dead[i] = 1;
+        killed += whole[i] > 0.0 ? 1 : 0;
+        hurt[i] = 500.0;  // what a dead element says counts for nothing
+    }
+    REQUIRE(killed > 5);
+    const FeetOnMat feet = find_feet(grid, hurt, options);
+    REQUIRE(feet.left);
+    REQUIRE(feet.right);
+    CHECK(feet.left->dead + feet.right->dead >= killed);
+    CHECK(feet.left->load_n == doctest::Approx(420.0).epsilon(0.03));
+    CHECK(std::abs(feet.left->cop.y_m - find_feet(grid, whole).left->cop.y_m) < 0.002);
+
+    FeetOptions clipping;
+    clipping.clip_n = 5.0;
+    std::vector<double> clipped = whole;
+    std::size_t at_the_end = 0;
+    for (double& one : clipped) {
+        if (one >= 5.0) {
+            one = 5.0;
+            ++at_the_end;
+        }
+    }
+    const FeetOnMat cut = find_feet(grid, clipped, clipping);
+    CHECK(cut.left->clipped + cut.right->clipped == at_the_end);
+    CHECK(at_the_end > 0);
+}
+
+TEST_CASE("what is no frame of this mat gives nothing") {
+    std::vector<double> force_n = stance({left_foot, right_foot});
+    force_n[7] = std::numeric_limits<double>::quiet_NaN();
+    CHECK_FALSE(find_feet(mat(), force_n).left);
+    force_n.pop_back();
+    CHECK_FALSE(find_feet(mat(), force_n).left);
+    CHECK_FALSE(find_feet(Grid{}, std::vector<double>{}).left);
+    // A mat full of specks.
+    std::vector<double> specks(std::size_t{48} * 72, 0.0);
+    for (std::size_t row = 0; row < 48; row += 2) {
+        for (std::size_t column = 0; column < 72; column += 2) specks[row * 72 + column] = 1.0;
+    }
+    const FeetOnMat none = find_feet(mat(), specks);
+    CHECK(none.blobs == 24 * 36);
+    const double told =
+        none.other_n + (none.left ? none.left->load_n : 0.0) + (none.right ? none.right->load_n : 0.0);
+    CHECK(told == doctest::Approx(total(specks)));
+}
+
+TEST_CASE("connected areas: the same as scipy.ndimage.label with 8 neighbours") {
+    const ScratchFolder scratch;
+    write_file(scratch / "label.py",
+               "import sys\n"
+               "try:\n"
+               "    import numpy as np\n"
+               "    from scipy import ndimage\n"
+               "except ImportError:\n"
+               "    sys.exit(77)\n"
+               "for line in open(sys.argv[1]):\n"
+               "    rows, columns, bits = line.split()\n"
+               "    grid = np.array([int(b) for b in bits]).reshape(int(rows), int(columns))\n"
+               "    labels, _ = ndimage.label(grid, structure=np.ones((3, 3)))\n"
+               "    print(*labels.ravel())\n");
+    std::mt19937_64 chance(11);
+    std::string input;
+    std::vector<std::vector<std::uint8_t>> grids;
+    std::vector<std::pair<std::size_t, std::size_t>> sizes;
+    for (int round = 0; round < 200; ++round) {
+        const std::size_t rows = 1 + chance() % 40;
+        const std::size_t columns = 1 + chance() % 40;
+        const std::uint64_t density = 5 + chance() % 60;
+        std::vector<std::uint8_t> grid(rows * columns);
+        std::string bits;
+        for (auto& one : grid) {
+            one = chance() % 100 < density ? 1 : 0;
+            bits += one != 0 ? '1' : '0';
+        }
+        input += std::to_string(rows) + " " + std::to_string(columns) + " " + bits + "\n";
+        grids.push_back(grid);
+        sizes.emplace_back(rows, columns);
+    }
+    write_file(scratch / "grids.txt", input);
+    const ProgramOutput oracle =
+        run_program({"/usr/bin/python3", scratch / "label.py", scratch / "grids.txt"});
+    if (oracle.exit_code != 0) {
+        MESSAGE("skipped: /usr/bin/python3 has no scipy");
+        return;
+    }
+    std::istringstream lines(oracle.out);
+    std::string line;
+    std::size_t at = 0;
+    for (; std::getline(lines, line); ++at) {
+        std::istringstream words(line);
+        std::vector<std::uint32_t> theirs;
+        for (std::uint32_t label = 0; words >> label;) theirs.push_back(label);
+        const auto ours = label_areas(grids[at], sizes[at].first, sizes[at].second);
+        // Areas may be numbered otherwise: they must be the same areas.
+        REQUIRE(theirs.size() == ours.size());
+        std::map<std::uint32_t, std::uint32_t> name;
+        std::map<std::uint32_t, std::uint32_t> back;
+        bool same = true;
+        for (std::size_t i = 0; i < ours.size(); ++i) {
+            same = same && name.emplace(ours[i], theirs[i]).first->second == theirs[i];
+            same = same && back.emplace(theirs[i], ours[i]).first->second == ours[i];
+        }
+        CHECK(same);
+        CHECK(name.count(0) + back.count(0) != 1);
+    }
+    CHECK(at == grids.size());
+}
+
+namespace {
+
+/// Frames of a sparse table: frame number -> rows.
+std::map<int, std::vector<TableRow>> by_frame(const std::string& text) {
+    std::map<int, std::vector<TableRow>> frames;
+    for (const TableRow& row : table_rows(text)) frames[std::stoi(row.at("frame"))].push_back(row);
+    return frames;
+}
+
+}  // namespace
+
+TEST_CASE("a barefoot step over a recorded mat: one foot, the device's load and the reference CoP") {
+    const auto data = open_data("sensel/mat_walk_5mm_100Hz.csv.gz");
+    const auto reference = open_data("sensel/mat_walk_5mm_100Hz.reference.csv");
+    if (!data || !reference) {
+        MESSAGE("skipped: no open data beside the repository");
+        return;
+    }
+    // Rows 1..95, columns 1..64 of 5 mm; the reference has x = (column - 0.5) * 5, y = (row - 0.5) * 5 in mm.
+    const Grid grid{95, 64, 0.005, 0.005, {0.16, -0.2375}};
+    const auto frames = by_frame(*data);
+    std::size_t whole = 0;
+    for (const TableRow& row : table_rows(*reference)) {
+        const int number = std::stoi(row.at("frame"));
+        const double load_n = std::stod(row.at("force_device_N"));
+        if (load_n < 50.0 || frames.count(number) == 0) continue;
+        std::vector<double> force_n(std::size_t{95} * 64, 0.0);
+        for (const TableRow& one : frames.at(number)) {
+            const auto r = static_cast<std::size_t>(std::stoi(one.at("row")) - 1);
+            const auto c = static_cast<std::size_t>(std::stoi(one.at("col")) - 1);
+            force_n[r * 64 + c] = std::stod(one.at("pressure_kPa")) * 0.025;
+        }
+        const FeetOnMat feet = find_feet(grid, force_n, {}, 1.0);
+        CAPTURE(number);
+        REQUIRE(feet.left);
+        CHECK_FALSE(feet.right);
+        CHECK(std::abs(feet.left->load_n + feet.other_n - load_n) < 0.006);
+        if (feet.other_n > 0.0) continue;
+        CHECK(std::abs(feet.left->cop.x_m * 1e3 - std::stod(row.at("cop_x_mm"))) < 0.01);
+        CHECK(std::abs(-feet.left->cop.y_m * 1e3 - std::stod(row.at("cop_y_mm"))) < 0.02);
+        ++whole;
+    }
+    CHECK(whole > 50);
+}
+
+TEST_CASE("two recorded in-shoe sensors side by side: each foot's own load") {
+    const auto data = open_data("sensel/inshoe_pair_walk_8.6mm.csv.gz");
+    if (!data) {
+        MESSAGE("skipped: no open data beside the repository");
+        return;
+    }
+    const std::size_t gap = 12;
+    const std::size_t columns = 11 + gap + 11;
+    const Grid grid{31, static_cast<std::uint32_t>(columns), 0.0086, 0.0086, {}};
+    std::size_t both = 0;
+    for (const auto& [number, rows] : by_frame(*data)) {
+        CAPTURE(number);
+        std::vector<double> force_n(31 * columns, 0.0);
+        std::map<std::string, double> sum{{"L", 0.0}, {"R", 0.0}};
+        for (const TableRow& one : rows) {
+            const auto r = static_cast<std::size_t>(std::stoi(one.at("row")) - 1);
+            const auto c = static_cast<std::size_t>(std::stoi(one.at("col")) - 1);
+            const double load_n = std::stod(one.at("pressure_mmHg")) * 133.322 * 0.0086 * 0.0086;
+            force_n[r * columns + c + (one.at("side") == "R" ? 11 + gap : 0)] = load_n;
+            sum[one.at("side")] += load_n;
+        }
+        const FeetOnMat feet = find_feet(grid, force_n);
+        CHECK(feet.left.has_value() == (sum["L"] >= 20.0));
+        CHECK(feet.right.has_value() == (sum["R"] >= 20.0));
+        if (feet.left) CHECK(feet.left->load_n == doctest::Approx(sum["L"]));
+        if (feet.right) CHECK(feet.right->load_n == doctest::Approx(sum["R"]));
+        both += feet.left && feet.right ? 1 : 0;
+    }
+    CHECK(both > 5);
+}
