@@ -53,7 +53,9 @@ struct C3dStand {
         plate.corners_m = corners_of(centre, x, y, 0.46, 0.50);
         plate.origin_m = type == 3 ? C3dVector{0.12, 0.2, -0.048} : C3dVector{0.001, -0.002, -0.04};
         if (type == 4) {
-            plate.matrix.resize(36, 0.01);
+            // Cross-talk that differs both ways, so that a matrix read by rows instead of columns is seen.
+            for (std::size_t i = 0; i < 36; ++i)
+                plate.matrix.push_back(0.002 * static_cast<double>(i) - 0.03);
             const double diagonal[6] = {2.9, 2.95, 11.5, 2191.0, 1977.0, 955.0};
             for (std::size_t i = 0; i < 6; ++i) plate.matrix[7 * i] = diagonal[i];
         }
