@@ -45,7 +45,8 @@ Problem disk_problem(const std::filesystem::path& path, const std::string& what,
     switch (error_number) {
         case ENOSPC:
         case EDQUOT:
-            problem.remedy = "the disk is full: free some space";
+            problem.what = "the disk is full";
+            problem.remedy = "free some space";
             break;
         case EACCES:
         case EPERM:

@@ -34,7 +34,7 @@ void print_facts(const RecordingInfo& info) {
         fmt::print("  origin: {}\n", info.origin);
     }
     const std::string losses = describe_losses(info.losses);
-    fmt::print("  lost: {}; {} {}\n", losses.empty() ? "nothing" : losses, info.gaps.size(),
+    fmt::print("  losses: {}; {} {}\n", losses.empty() ? "none" : losses, info.gaps.size(),
                info.gaps.size() == 1 ? "gap" : "gaps");
 }
 
