@@ -51,7 +51,7 @@ TEST_CASE("a file that is no recording is exit 3, and the message names it") {
     const ScratchFolder scratch;
     write_file(scratch / "empty.h5", "");
     write_file(scratch / "text.h5", "hello\n");
-    for (const std::string& verb : {"analyse", "steadiness", "verify"}) {
+    for (const std::string verb : {"analyse", "steadiness", "verify"}) {
         for (const std::string& file : {scratch / "empty.h5", scratch / "text.h5", scratch / "missing.h5", scratch.path()}) {
             const auto said = footing_says({verb, file});
             CAPTURE(verb);
