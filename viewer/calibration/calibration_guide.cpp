@@ -111,8 +111,8 @@ std::string CalibrationGuide::objection(const SteadyReading& reading, double loa
         return fmt::format("{:.0f} N are still on the plates.", load_n);
     }
     if (std::abs(load_n - last_load_n_) < least_change * change_n) {
-        return fmt::format("Waiting for the load: {:.0f} N now, {:g} kg weigh {:.0f} N.", load_n,
-                           step.mass_kg, wanted_n);
+        return fmt::format("Waiting for the load: {:.0f} N now, {:g} kg weigh {:.0f} N.",
+                           std::round(load_n) + 0.0, step.mass_kg, wanted_n);
     }
     const bool first_mass = std::abs(last_load_n_) < empty_limit_n;
     const double allowed_n = first_mass ? least_change * wanted_n : of_change * change_n + of_load * wanted_n;

@@ -91,7 +91,8 @@ QuickCheck::Standing QuickCheck::standing_of(const SteadyReading& reading) const
 
 std::string QuickCheck::objection(const Standing& now) const {
     if (now.total_n < least_person_n)
-        return fmt::format("Waiting for someone to stand there ({:.0f} N now).", now.total_n);
+        return fmt::format("Waiting for someone to stand there ({:.0f} N now).",
+                           std::round(now.total_n) + 0.0);
     if (!two_feet_) {
         if (step_ == CheckStep::elsewhere && !stepped_off_) return "Step off first.";
         return {};
