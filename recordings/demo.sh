@@ -19,14 +19,14 @@ port=$((20000 + $$ % 20000))
 say "1 of 5  a simulated golfer on two plates streams over UDP; footing records"
 "$footing" emulate --udp 127.0.0.1:$port --plates --rate 1000 --swings 8 --seed 7 --fast --truth "$out/truth.json" &
 emulator=$!
-"$footing" record --udp 127.0.0.1:$port --out "$out/lesson.h5"
+"$footing" record --udp 127.0.0.1:$port --idle 2 --out "$out/lesson.h5"
 wait "$emulator"
 
 say "2 of 5  the same over a serial line, shorter, on a mat"
 "$footing" emulate --pty "$out/plates.tty" --mat 48x48 --rate 100 --swings 2 --seed 11 --fast &
 emulator=$!
 while [ ! -e "$out/plates.tty" ] && kill -0 "$emulator" 2>/dev/null; do sleep 0.05; done
-"$footing" record --serial "$out/plates.tty" --out "$out/lesson_serial.h5"
+"$footing" record --serial "$out/plates.tty" --idle 2 --out "$out/lesson_serial.h5"
 wait "$emulator"
 emulator=""
 

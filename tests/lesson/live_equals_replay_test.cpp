@@ -55,7 +55,7 @@ void check_same(const LoadTrace& a, const LoadTrace& b) {
 
 void record_over_udp(const std::string& file, const std::vector<std::string>& emulate_words) {
     const std::string address = "127.0.0.1:" + std::to_string(free_udp_port());
-    ChildProcess recorder({FOOTING_PROGRAM, "record", "--udp", address, "--out", file});
+    ChildProcess recorder({FOOTING_PROGRAM, "record", "--udp", address, "--idle", "2", "--out", file});
     std::vector<std::string> words{FOOTING_PROGRAM, "emulate", "--udp", address, "--fast"};
     words.insert(words.end(), emulate_words.begin(), emulate_words.end());
     const auto emulated = run_program(words);

@@ -11,6 +11,7 @@
 #include <thread>
 
 #include "acquisition/calibrate/calibration.h"
+#include "acquisition/calibrate/zero_words.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/live_line.h"
 #include "viewer/command_line/read_text.h"
@@ -30,7 +31,7 @@ struct RecordOptions {
     std::string hand = "right";
     double seconds = 0.0;
     std::size_t swings = 0;
-    double idle_s = 5.0;
+    double idle_s = 0.0;  ///< 0: silence never ends a recording
     bool quiet = false;
 };
 
@@ -91,6 +92,7 @@ StopReason watch(RecordingSession& recording, const RecordOptions& options) {
     LiveLesson live(recording.device(), recording.calibration(), recording.hand());
     SilenceAlarm alarm;
     std::size_t marked = 0;
+    std::size_t zeroed = 0;
     auto next_status = std::chrono::steady_clock::now() + status_period;
     while (true) {
         std::this_thread::sleep_for(look_period);
@@ -98,6 +100,7 @@ StopReason watch(RecordingSession& recording, const RecordOptions& options) {
         for (; marked < live.swings().size(); ++marked) {
             recording.mark_swing({live.swings()[marked].from_s, live.swings()[marked].to_s});
         }
+        for (; zeroed < live.zeros().size(); ++zeroed) recording.note(zero_note(live.zeros()[zeroed]));
         const RecordingProgress progress = recording.progress();
         if (!options.quiet) alarm.look(progress, recording);
         if (on_terminal && std::chrono::steady_clock::now() >= next_status) {
@@ -107,7 +110,7 @@ StopReason watch(RecordingSession& recording, const RecordOptions& options) {
         }
         const bool complete = (options.seconds > 0.0 && progress.duration_s >= options.seconds) ||
                               (options.swings > 0 && live.swings().size() >= options.swings);
-        const bool silent = progress.newest_age_s > options.idle_s &&
+        const bool silent = options.idle_s > 0.0 && progress.newest_age_s > options.idle_s &&
                             (progress.frames_on_disk > 0 || progress.newest_age_s > options.line.wait_s);
         const bool over = progress.state == SessionState::finished || progress.state == SessionState::failed;
         if (interrupted || complete || silent || over || progress.problem) {
@@ -172,9 +175,9 @@ void add_record(CLI::App& program, VerbOutcome& outcome) {
     verb->add_option("--calibration", options->calibration, "calibration record of the device (JSON)");
     add_hand_option(*verb, options->hand, "which way the student plays; right unless said");
     verb->add_option("--idle", options->idle_s,
-                     "stop when a device that was heard is silent for so many seconds")
-        ->check(CLI::Range(0.2, 86400.0))
-        ->capture_default_str();
+                     "stop when a device that was heard is silent for so many seconds; unless said, wait for "
+                     "its return")
+        ->check(CLI::Range(0.2, 86400.0));
     verb->add_flag("--quiet", options->quiet, "say only how it ended");
     verb->callback([options, &outcome] {
         if (const Outcome done = record(*options); !done.ok()) complain(done.problem(), outcome);

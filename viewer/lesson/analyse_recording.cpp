@@ -22,7 +22,7 @@ Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRe
     result.duration_s = loads.trace.size() > 0 ? loads.trace.time_s.back() : 0.0;
 
     SwingOptions options;
-    options.share.gain = loads.calibration.relative_u;
+    options.share.gain = ratio_relative_u(loads.calibration);
     options.share.zero_n = std::max(options.share.zero_n, loads.zero_u_n);
     result.swings = analyse_swings(loads.trace, result.facts.hand, request.band, options);
     if (!loads.calibration.only_ratios) result.body_weight_n = body_weight_n(loads.trace, options);

@@ -24,6 +24,8 @@ class LiveLesson final : public FrameSink {
     /// Lead share of the newest frame, in [0, 1]; nothing while nobody stands there or the feet cannot be
     /// told apart.
     [[nodiscard]] std::optional<double> newest_share() const { return newest_share_; }
+    /// Zeros taken, in order of time.
+    [[nodiscard]] const std::vector<ZeroEvent>& zeros() const { return path_.zeros(); }
     /// Swings that are over, in order of time.
     [[nodiscard]] const std::vector<Swing>& swings() const { return finder_.swings(); }
 

@@ -4,7 +4,8 @@ namespace footing {
 
 LoadPath::LoadPath(const DeviceDescription& device, const Calibration& calibration, FrameUnits units)
     : converter_(calibration), reducer_(device.layout) {
-    if (units == FrameUnits::counts) zero_keeper_.emplace(calibration.newtons_per_count, calibration.zero_counts);
+    if (units == FrameUnits::counts)
+        zero_keeper_.emplace(calibration.newtons_per_count, calibration.zero_counts);
 }
 
 LoadSample LoadPath::take(const FrameView& frame) {
@@ -17,7 +18,8 @@ LoadSample LoadPath::take(const FrameView& frame) {
     return reducer_.reduce(converter_.convert(frame.values));
 }
 
-LoadCollector::LoadCollector(const DeviceDescription& device, const Calibration& calibration, FrameUnits units)
+LoadCollector::LoadCollector(const DeviceDescription& device, const Calibration& calibration,
+                             FrameUnits units)
     : path_(device, calibration, units), builder_(device.rate_hz) {}
 
 }  // namespace footing

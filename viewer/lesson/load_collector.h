@@ -19,8 +19,9 @@ namespace footing {
 /// Whether frames hold counts, which need a zero, or newtons already.
 enum class FrameUnits { counts, physical };
 
-/// The one path from a frame to a load: zero, newtons, feet. Live, replayed and simulated frames all go through this
-/// object, so that the same frames give the same loads bit for bit. One thread at a time; allocates only to take a zero.
+/// The one path from a frame to a load: zero, newtons, feet. Live, replayed and simulated frames all go
+/// through this object, so that the same frames give the same loads bit for bit. One thread at a time;
+/// allocates only to take a zero.
 class LoadPath {
   public:
     LoadPath(const DeviceDescription& device, const Calibration& calibration, FrameUnits units);

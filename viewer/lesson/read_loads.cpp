@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "acquisition/calibrate/zero_words.h"
 #include "acquisition/frame/clock.h"
 #include "acquisition/record/recording_reader.h"
 #include "viewer/lesson/load_collector.h"
@@ -52,8 +53,11 @@ Result<std::vector<double>> total_counts_here_and_there(RecordingReader& reader)
         if (!block) return block.problem();
         if (block.value().size() == 0) break;
         double total = 0.0;
-        std::visit([&](const auto& values) { for (const auto value : values) total += static_cast<double>(value); },
-                   block.value().frame(0).values);
+        std::visit(
+            [&](const auto& values) {
+                for (const auto value : values) total += static_cast<double>(value);
+            },
+            block.value().frame(0).values);
         totals.push_back(total);
     }
     std::sort(totals.begin(), totals.end());
@@ -79,7 +83,8 @@ Result<Calibration> calibration_of(RecordingReader& reader, FrameUnits units, co
         return physical;
     }
     if (!info.calibration_json.empty()) {
-        Result<Calibration> calibration = parse_calibration(info.calibration_json, path + ", its calibration");
+        Result<Calibration> calibration =
+            parse_calibration(info.calibration_json, path + ", its calibration");
         if (!calibration) return calibration;
         const Outcome fits = check_calibration(calibration.value(), info.device, path + ", its calibration");
         if (!fits) return fits.problem();
@@ -94,15 +99,18 @@ Result<Calibration> calibration_of(RecordingReader& reader, FrameUnits units, co
     return nominal_calibration(info.device, assumed);
 }
 
-std::string describe_zeros(const std::vector<ZeroEvent>& zeros, std::uint64_t first_time_us, FrameUnits units) {
+std::string describe_zeros(const std::vector<ZeroEvent>& zeros, std::uint64_t first_time_us,
+                           FrameUnits units) {
     if (units == FrameUnits::physical) return "values came as newtons; no zero was taken here";
     if (zeros.empty()) return "no zero: the plates were never seen empty and at rest";
     const double at_s = static_cast<double>(zeros.front().device_time_us - first_time_us) * seconds_per_us;
     std::string text = fmt::format("zeroed on the empty plates at {:.1f} s", at_s);
     if (zeros.size() == 1) return text;
     double most_n = 0.0;
-    for (auto zero = zeros.begin() + 1; zero != zeros.end(); ++zero) most_n = std::max(most_n, std::abs(zero->shift_n));
-    const std::string again = zeros.size() == 2 ? "again later" : fmt::format("{} times more", zeros.size() - 1);
+    for (auto zero = zeros.begin() + 1; zero != zeros.end(); ++zero)
+        most_n = std::max(most_n, std::abs(zero->shift_n));
+    const std::string again =
+        zeros.size() == 2 ? "again later" : fmt::format("{} times more", zeros.size() - 1);
     return text + fmt::format(", {}; it moved by at most {:.1f} N", again, most_n);
 }
 
@@ -111,8 +119,9 @@ LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const C
     facts.file = path;
     facts.hand = info.hand;
     if (info.start.utc_ns != 0) facts.started = wall_time(info.start.utc_ns, info.zone);
-    facts.device = info.device.name.empty() ? info.origin
-                                            : fmt::format("{} (serial number {})", info.device.name, info.device.serial);
+    facts.device = info.device.name.empty()
+                       ? info.origin
+                       : fmt::format("{} (serial number {})", info.device.name, info.device.serial);
     facts.calibration = describe_calibration(calibration, iso_date(SystemClock().utc_ns()));
     facts.layout = info.device.layout;
     facts.losses = info.losses;
@@ -130,10 +139,17 @@ std::vector<TimeSpan> gaps_in_seconds(const std::vector<Gap>& gaps, std::uint64_
     return spans;
 }
 
+/// A mat is one plate.
+std::vector<std::size_t> plates_of_values(const PlateLayout& layout) {
+    if (layout.kind == FrameKind::cells) return plate_of_value(layout);
+    return std::vector<std::size_t>(values_per_frame(layout), 0);
+}
+
 struct Collected {
     LoadTrace trace;
     std::vector<ZeroEvent> zeros;
-    std::optional<ZeroEvent> zero_for_the_start;  ///< the recording began under load: read it again from this zero
+    std::optional<ZeroEvent>
+        zero_for_the_start;  ///< the recording began under load: read it again from this zero
     std::uint64_t first_time_us = 0;
 };
 
@@ -169,12 +185,14 @@ Result<RecordedLoads> read_loads(const std::string& path) {
     const Result<FrameBlock> look = reader.read(0, 1);
     if (!look) return look.problem();
     if (look.value().size() == 0) {
-        return Problem{ProblemKind::bad_input, path, "the recording holds no frames", "record again with the plates on"};
+        return Problem{ProblemKind::bad_input, path, "the recording holds no frames",
+                       "record again with the plates on"};
     }
     const bool is_double = std::holds_alternative<std::vector<double>>(look.value().values);
     const bool in_newtons = is_double && !reader.info().device.newtons_per_count;
-    const FrameUnits units = in_newtons || reader.info().device.layout.kind == FrameKind::components ? FrameUnits::physical
-                                                                                                     : FrameUnits::counts;
+    const FrameUnits units = in_newtons || reader.info().device.layout.kind == FrameKind::components
+                                 ? FrameUnits::physical
+                                 : FrameUnits::counts;
     Result<Calibration> calibration = calibration_of(reader, units, path);
     if (!calibration) return calibration.problem();
 
@@ -186,8 +204,10 @@ Result<RecordedLoads> read_loads(const std::string& path) {
         const bool by_comparison = collected.value().zeros.empty();
         collected = collect(reader, calibration.value(), units);
         if (!collected) return collected.problem();
-        zero_note = by_comparison ? "zero taken from the lowest quiet reading, since no reading was near the nominal zero"
-                                  : "the recording began under load; the first empty reading serves as its zero";
+        zero_note =
+            by_comparison
+                ? "zero taken from the lowest quiet reading, since no reading was near the nominal zero"
+                : "the recording began under load; the first empty reading serves as its zero";
     }
 
     RecordedLoads loads;
@@ -196,8 +216,10 @@ Result<RecordedLoads> read_loads(const std::string& path) {
     loads.facts.gaps = gaps_in_seconds(reader.info().gaps, collected.value().first_time_us);
     loads.calibration = std::move(calibration).value();
     loads.trace = std::move(collected.value().trace);
-    for (const ZeroEvent& zero : collected.value().zeros) {
-        if (&zero != &collected.value().zeros.front()) loads.zero_u_n = std::max(loads.zero_u_n, std::abs(zero.shift_n) / 2.0);
+    if (units == FrameUnits::counts) {
+        const ZeroDrift drift = zero_drift(collected.value().zeros, loads.calibration.newtons_per_count,
+                                           plates_of_values(reader.info().device.layout));
+        for (const double u_n : drift.u_n) loads.zero_u_n = std::max(loads.zero_u_n, u_n);
     }
     return loads;
 }

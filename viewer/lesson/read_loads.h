@@ -14,13 +14,14 @@ struct RecordedLoads {
     LessonFacts facts;
     Calibration calibration;
     LoadTrace trace;
-    double zero_u_n = 0.0;  ///< standard uncertainty of the zero of each foot's load
+    double zero_u_n =
+        0.0;  ///< standard uncertainty of a plate's load from drift between zeros, the larger one
 };
 
-/// Reads a recording from the first frame to the last: counts to newtons by the calibration it holds (else the device's
-/// nominal scale), zeros found in it, loads and centre of pressure. Where the device states no newtons per count, the scale
-/// is guessed from the load of whoever stands there, and only ratios hold. Fails with bad_input when the file is no sound
-/// recording.
+/// Reads a recording from the first frame to the last: counts to newtons by the calibration it holds (else
+/// the device's nominal scale), zeros found in it, loads and centre of pressure. Where the device states no
+/// newtons per count, the scale is guessed from the load of whoever stands there, and only ratios hold. Fails
+/// with bad_input when the file is no sound recording.
 Result<RecordedLoads> read_loads(const std::string& path);
 
 }  // namespace footing

@@ -17,7 +17,8 @@ struct TimeGone {
     void operator()(GDateTime* time) const { g_date_time_unref(time); }
 };
 
-std::string formatted(std::int64_t utc_ns, const std::string& zone_name, const char* format, bool* known_zone) {
+std::string formatted(std::int64_t utc_ns, const std::string& zone_name, const char* format,
+                      bool* known_zone) {
     std::unique_ptr<GTimeZone, ZoneGone> zone(g_time_zone_new_identifier(zone_name.c_str()));
     if (known_zone) *known_zone = zone != nullptr;
     if (!zone) zone.reset(g_time_zone_new_utc());
@@ -39,6 +40,8 @@ std::string wall_time(std::int64_t utc_ns, const std::string& zone) {
     return known_zone && !zone.empty() ? time + " (" + zone + ")" : time;
 }
 
-std::string iso_date(std::int64_t utc_ns) { return formatted(utc_ns, "UTC", "%Y-%m-%d", nullptr); }
+std::string iso_date(std::int64_t utc_ns) {
+    return formatted(utc_ns, "UTC", "%Y-%m-%d", nullptr);
+}
 
 }  // namespace footing

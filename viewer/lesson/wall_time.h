@@ -5,7 +5,8 @@
 
 namespace footing {
 
-/// "2026-11-25 10:20:44 +0100 (Europe/Berlin)" of a moment in UTC and an IANA zone; an unknown zone is told as UTC.
+/// "2026-11-25 10:20:44 +0100 (Europe/Berlin)" of a moment in UTC and an IANA zone; an unknown zone is told
+/// as UTC.
 [[nodiscard]] std::string wall_time(std::int64_t utc_ns, const std::string& zone);
 
 /// ISO 8601 date, "2026-11-25", of a moment in UTC.
