@@ -116,10 +116,10 @@ TEST_CASE("a table of bad form leaves nothing behind, and says where and what to
         {"binary", std::string(5000, '\0')},
         {"noise", std::string("\xFF\xFE\x00\x01,\x02\n\x03", 8)},
     };
-    for (const auto& [name, text] : bad) {
-        CAPTURE(name);
+    for (const auto& table : bad) {
+        CAPTURE(table.first);
         Import import;
-        import.write(text);
+        import.write(table.second);
         const auto summary = import.run();
         REQUIRE_FALSE(summary.ok());
         CHECK(summary.problem().kind == ProblemKind::bad_input);
