@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 #include <fcntl.h>
+#include <fmt/format.h>
 #include <stdlib.h>
 #include <sys/file.h>
 #include <termios.h>
@@ -28,6 +29,12 @@ using std::chrono::seconds;
 using std::chrono::steady_clock;
 
 namespace {
+
+/// Whether a program on this computer has bound this UDP port ("HOST:PORT"), as /proc/net/udp has it.
+bool udp_port_is_bound(const std::string& host_and_port) {
+    const int port = std::stoi(host_and_port.substr(host_and_port.rfind(':') + 1));
+    return read_file("/proc/net/udp").find(fmt::format(":{:04X} 00000000:0000", port)) != std::string::npos;
+}
 
 const SystemClock system_clock;
 const std::atomic<bool> never_stop{false};
@@ -230,16 +237,14 @@ TEST_CASE("the program: what is heard as JSON, and a recorder that holds the por
         CHECK(json["serial_ports"].is_array());
     }
     const ChildProcess recorder({FOOTING_PROGRAM, "record", "--udp", here, "--out", scratch / "lesson.h5"});
+    // Looked up rather than tried: a port that is tried is taken, and the recorder would find it so.
     const auto give_up = steady_clock::now() + seconds(20);
-    std::string state;
-    nlohmann::json json;
-    while (state != "taken" && steady_clock::now() < give_up) {
-        const ProgramOutput output =
-            run_program({FOOTING_PROGRAM, "devices", "--udp", here, "--seconds", "0.05", "--json", "-"});
-        REQUIRE(output.exit_code == 0);
-        json = nlohmann::json::parse(output.out);
-        state = json["udp"]["state"];
-    }
+    while (!udp_port_is_bound(here) && steady_clock::now() < give_up) std::this_thread::sleep_for(milliseconds(20));
+    const ProgramOutput output =
+        run_program({FOOTING_PROGRAM, "devices", "--udp", here, "--seconds", "0.05", "--json", "-"});
+    REQUIRE(output.exit_code == 0);
+    const auto json = nlohmann::json::parse(output.out);
+    const std::string state = json["udp"]["state"];
     CHECK(state == "taken");
     CHECK(json["udp"]["held_by"].get<std::string>().starts_with("footing ("));
 }
