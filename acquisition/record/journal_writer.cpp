@@ -51,7 +51,7 @@ Result<JournalWriter> JournalWriter::create(std::unique_ptr<AppendFile> file, co
     seal(preamble);
     if (Outcome done = writer.write_bytes(preamble); !done.ok()) return done.problem();
     if (Outcome done = writer.write_info(RecordType::info, info); !done.ok()) return done.problem();
-    if (Outcome done = writer.file_->sync(); !done.ok()) return done.problem();
+    if (Outcome done = writer.file_->appear(); !done.ok()) return done.problem();
     writer.synced_ns_ = now_ns;
     writer.told_ns_ = now_ns;
     writer.bytes_synced_ = writer.bytes_written_;
@@ -124,7 +124,7 @@ Outcome JournalWriter::keep_up(std::int64_t now_ns, const LossCounters& losses_s
     if (bytes_synced_ != bytes_written_ && now_ns - synced_ns_ >= journal::sync_period_ns) {
         synced_ns_ = now_ns;
         bytes_synced_ = bytes_written_;
-        return file_->sync();
+        return file_->sync_soon();
     }
     return Done{};
 }

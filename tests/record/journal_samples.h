@@ -31,6 +31,8 @@ class MemoryFile final : public AppendFile {
         if (fits < bytes.size()) return disk_problem("memory", "be written", ENOSPC);
         return Done{};
     }
+    Outcome appear() override { return sync(); }
+    Outcome sync_soon() override { return sync(); }
     Outcome sync() override {
         content_->synced_writes = content_->writes.size();
         return Done{};
