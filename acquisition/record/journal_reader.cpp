@@ -266,7 +266,7 @@ std::span<const std::byte> JournalReader::window(std::size_t bytes) {
     const bool inside = position_ >= buffer_begin_ && position_ < buffer_end &&
                         (position_ + bytes <= buffer_end || buffer_end == file_.size());
     if (!inside) {
-        buffer_.resize(buffer_size);
+        buffer_.resize(static_cast<std::size_t>(std::min<std::uint64_t>(buffer_size, file_.size())));
         buffer_begin_ = position_;
         buffer_bytes_ = file_.read_at(position_, buffer_);
     }
