@@ -90,9 +90,9 @@ TEST_CASE("C keeps a swing, T changes the theme, the question mark lists the key
 }
 
 TEST_CASE("control Q closes, Q alone does not") {
-    CHECK(press(open_sample(), {.character = U'q', .modifier = Modifier::control}).session ==
-          Session::closing);
-    CHECK(type(open_sample(), U'q').session == Session::open);
+    CHECK(press(open_sample(), {.character = U'q', .modifier = Modifier::control}).life ==
+          WindowLife::closing);
+    CHECK(type(open_sample(), U'q').life == WindowLife::open);
 }
 
 TEST_CASE("every key works where nothing is open, without harm") {

@@ -143,7 +143,7 @@ struct Apply {
     }
 
     void operator()(const OpenFile& action) { state.opening = action.path; }
-    void operator()(const CloseWindow&) { state.session = Session::closing; }
+    void operator()(const CloseWindow&) { state.life = WindowLife::closing; }
 };
 
 }  // namespace

@@ -16,7 +16,7 @@ namespace footing {
 enum class Playing { paused, running };
 enum class Looping { off, on };
 enum class Overlay { none, keys };
-enum class Session { open, closing };
+enum class WindowLife { open, closing };
 
 /// Speeds to play at, as multiples of real time (U3).
 inline constexpr std::array<double, 6> play_speeds{0.05, 0.1, 0.25, 0.5, 1.0, 2.0};
@@ -38,7 +38,7 @@ struct ViewState {
     std::size_t speed = real_time_speed;  ///< place in play_speeds
     Theme theme = Theme::paper;
     Overlay overlay = Overlay::none;
-    Session session = Session::open;
+    WindowLife life = WindowLife::open;
     std::optional<std::size_t>
         list_top;  ///< first swing that the list shows; absent: the list follows the chosen one
 };

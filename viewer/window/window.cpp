@@ -171,7 +171,7 @@ void loop(GLFWwindow* window, ImGuiSession& session, Heard& heard, ViewState sta
     Reading reading(load, first_look);
     std::int64_t last_ns = clock.steady_ns();
     std::string title;
-    while (state.session == Session::open && glfwWindowShouldClose(window) == GLFW_FALSE) {
+    while (state.life == WindowLife::open && glfwWindowShouldClose(window) == GLFW_FALSE) {
         if (state.playing == Playing::running || heard.frames_to_draw > 0) {
             glfwPollEvents();
         } else {
