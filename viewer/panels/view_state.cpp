@@ -3,14 +3,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/report/drawn_sample.h"
 #include "analysis/report/figure_scale.h"
 
 namespace footing {
 
 namespace {
 
-constexpr double context_s = 10.0;     // shown at once where there is no swing to show
-constexpr double least_load_n = 20.0;  // below it a share means nothing
+constexpr double context_s = 10.0;  // shown at once where there is no swing to show
 
 std::optional<std::size_t> first_to_show(const LessonResult& lesson) {
     if (lesson.swings.empty()) return std::nullopt;
@@ -81,13 +81,7 @@ std::optional<std::size_t> nearest_sample(const LoadTrace& trace, double time_s)
 }
 
 double lead_share_at(const LessonResult& lesson, std::size_t sample) {
-    const LoadTrace& trace = lesson.trace;
-    if (sample >= trace.left_n.size() || sample >= trace.right_n.size()) return unknown;
-    const double left = trace.left_n[sample];
-    const double right = trace.right_n[sample];
-    if (!known(left) || !known(right) || left + right < least_load_n) return unknown;
-    const double lead = lesson.facts.hand == Hand::right ? left : right;
-    return std::clamp(lead / (left + right), 0.0, 1.0);
+    return drawn_share(lesson, sample);
 }
 
 bool feet_known(const ViewState& state) {
