@@ -49,7 +49,17 @@ int write_all(int file, std::string_view bytes) {
         if (written < 0) return errno;
         bytes.remove_prefix(static_cast<std::size_t>(written));
     }
-    return ::fsync(file) == 0 ? 0 : errno;
+    return 0;
+}
+
+/// Into a device or a pipe, where nothing may be renamed over what stands there.
+Outcome write_straight(const std::string& path, std::string_view bytes) {
+    Descriptor file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+    if (file.number() < 0) return disk_problem(path, "cannot be written", errno);
+    if (const int error = write_all(file.number(), bytes); error != 0) {
+        return disk_problem(path, "cannot be written", error);
+    }
+    return Done{};
 }
 
 /// A new file under a name that nobody has, with the permissions that new files get here; -1 and errno if
@@ -68,7 +78,9 @@ int create_beside(const std::string& folder, std::string& name) {
 
 Outcome write_file_safely(const std::string& path, std::string_view bytes) {
     std::error_code ignored;
-    if (std::filesystem::is_directory(path, ignored)) return disk_problem(path, "cannot be written", EISDIR);
+    const std::filesystem::file_status old = std::filesystem::status(path, ignored);
+    if (std::filesystem::is_directory(old)) return disk_problem(path, "cannot be written", EISDIR);
+    if (std::filesystem::exists(old) && !std::filesystem::is_regular_file(old)) return write_straight(path, bytes);
     const std::filesystem::path parent = std::filesystem::path(path).parent_path();
     const std::string folder = parent.empty() ? "." : parent.string();
 
@@ -76,6 +88,7 @@ Outcome write_file_safely(const std::string& path, std::string_view bytes) {
     Descriptor file(create_beside(folder, name));
     if (file.number() < 0) return disk_problem(path, "cannot be written", errno);
     int error = write_all(file.number(), bytes);
+    if (error == 0 && ::fsync(file.number()) != 0) error = errno;
     if (const int closing = file.close(); error == 0) error = closing;
     if (error == 0 && ::rename(name.c_str(), path.c_str()) != 0) error = errno;
     if (error != 0) {

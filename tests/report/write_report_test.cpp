@@ -1,5 +1,7 @@
 #include <doctest/doctest.h>
+#include <fcntl.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include <filesystem>
 #include <string>
@@ -66,4 +68,20 @@ TEST_CASE(
     const Outcome full = write_file_safely("/dev/full/report.pdf", "x");
     REQUIRE_FALSE(full.ok());
     CHECK(full.problem().kind == ProblemKind::disk_failed);
+}
+
+TEST_CASE("a device or a pipe is written to and stays what it is") {
+    // A pipe in a scratch folder stands for both: were it replaced, nothing of the machine would be lost.
+    const test::ScratchFolder folder;
+    const std::string pipe = folder / "numbers.json";
+    REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
+    const int reader = ::open(pipe.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+    REQUIRE(reader >= 0);
+    REQUIRE(write_file_safely(pipe, "new").ok());
+    char heard[4] = {};
+    CHECK(::read(reader, heard, sizeof heard) == 3);
+    CHECK(std::string(heard) == "new");
+    ::close(reader);
+    CHECK(std::filesystem::is_fifo(pipe));
+    CHECK(files_in(folder.path()) == 1);
 }
