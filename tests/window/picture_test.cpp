@@ -49,3 +49,13 @@ TEST_CASE("what is no PNG is refused") {
     CHECK_FALSE(read_png(path.string()).ok());
     CHECK_FALSE(read_png(scratch("absent.png").string()).ok());
 }
+
+TEST_CASE("a picture leaves a neighbour of its name alone") {
+    const auto path = scratch("mine.png");
+    const std::string neighbour = path.string() + ".tmp";
+    std::ofstream(neighbour) << "somebody's";
+    REQUIRE(write_png({{1, 1}, {1, 2, 3}}, path.string()).ok());
+    CHECK(std::filesystem::file_size(neighbour) == 10);
+    std::filesystem::remove(neighbour);
+    std::filesystem::remove(path);
+}

@@ -3,11 +3,11 @@
 #include <cairo.h>
 
 #include <cstddef>
-#include <cstdio>
 #include <cstring>
-#include <filesystem>
 #include <memory>
-#include <system_error>
+#include <string>
+
+#include "analysis/report/safe_file.h"
 
 namespace footing {
 
@@ -17,6 +17,11 @@ struct Destroy {
     void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
 };
 using Surface = std::unique_ptr<cairo_surface_t, Destroy>;
+
+cairo_status_t append(void* png, const unsigned char* bytes, unsigned count) {
+    static_cast<std::string*>(png)->append(reinterpret_cast<const char*>(bytes), count);
+    return CAIRO_STATUS_SUCCESS;
+}
 
 }  // namespace
 
@@ -39,17 +44,14 @@ Outcome write_png(const Picture& picture, const std::string& path) {
     }
     cairo_surface_mark_dirty(surface.get());
 
-    const std::string unfinished = path + ".tmp";
-    const cairo_status_t written = cairo_surface_write_to_png(surface.get(), unfinished.c_str());
-    std::error_code error;
-    if (written == CAIRO_STATUS_SUCCESS) std::filesystem::rename(unfinished, path, error);
-    if (written != CAIRO_STATUS_SUCCESS || error) {
-        const std::string reason = error ? error.message() : cairo_status_to_string(written);
-        std::filesystem::remove(unfinished, error);
-        return Problem{ProblemKind::disk_failed, path, "the picture could not be written (" + reason + ")",
-                       "choose a folder that exists, that you may write to, and that has room"};
+    std::string png;
+    const cairo_status_t drawn = cairo_surface_write_to_png_stream(surface.get(), append, &png);
+    if (drawn != CAIRO_STATUS_SUCCESS) {
+        return Problem{ProblemKind::disk_failed, path,
+                       std::string("the picture could not be made (") + cairo_status_to_string(drawn) + ")",
+                       "ask for a smaller one"};
     }
-    return Done{};
+    return write_file_safely(path, png);
 }
 
 Result<Picture> read_png(const std::string& path) {

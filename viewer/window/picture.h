@@ -20,8 +20,7 @@ struct Picture {
     std::vector<std::uint8_t> rgb;
 };
 
-/// Writes a PNG under a temporary name and renames it, so that a picture is whole or absent. Fails with
-/// disk_failed.
+/// Writes a PNG so that the picture is whole or absent (write_file_safely). Fails with disk_failed.
 [[nodiscard]] Outcome write_png(const Picture& picture, const std::string& path);
 
 /// Reads a PNG of any kind as red green blue on white. Fails with bad_input.
