@@ -80,7 +80,8 @@ Outcome write_file_safely(const std::string& path, std::string_view bytes) {
     std::error_code ignored;
     const std::filesystem::file_status old = std::filesystem::status(path, ignored);
     if (std::filesystem::is_directory(old)) return disk_problem(path, "cannot be written", EISDIR);
-    if (std::filesystem::exists(old) && !std::filesystem::is_regular_file(old)) return write_straight(path, bytes);
+    if (std::filesystem::exists(old) && !std::filesystem::is_regular_file(old))
+        return write_straight(path, bytes);
     const std::filesystem::path parent = std::filesystem::path(path).parent_path();
     const std::string folder = parent.empty() ? "." : parent.string();
 
