@@ -240,8 +240,31 @@ class Walker {
         nodes_left_ = file_.size() / 24 + 1;
         stored_left_ = file_.size();
         if (layout.address != no_address) read_chunk_node(layout.address, most_tree_levels, dataset);
-        std::sort(dataset.chunks.begin(), dataset.chunks.end(),
+        drop_misplaced_chunks(dataset);
+    }
+
+    /// A chunk that is not on the raster of chunks, or claims the place of another one, stands for nothing:
+    /// its place counts as damaged, not the whole file.
+    static void drop_misplaced_chunks(Dataset& dataset) {
+        std::vector<Chunk>& chunks = dataset.chunks;
+        std::erase_if(chunks, [&](const Chunk& chunk) {
+            for (std::size_t k = 0; k < dataset.dimensions.size(); ++k) {
+                if (chunk.origin[k] % dataset.chunk_dimensions[k] != 0 ||
+                    chunk.origin[k] >= dataset.dimensions[k]) {
+                    return true;
+                }
+            }
+            return false;
+        });
+        std::sort(chunks.begin(), chunks.end(),
                   [](const Chunk& a, const Chunk& b) { return a.origin < b.origin; });
+        std::vector<Chunk> alone;
+        for (std::size_t i = 0; i < chunks.size(); ++i) {
+            const bool as_before = i > 0 && chunks[i - 1].origin == chunks[i].origin;
+            const bool as_after = i + 1 < chunks.size() && chunks[i + 1].origin == chunks[i].origin;
+            if (!as_before && !as_after) alone.push_back(chunks[i]);
+        }
+        chunks = std::move(alone);
     }
 
     void read_chunk_node(std::uint64_t address, unsigned levels, Dataset& dataset) {

@@ -1,6 +1,7 @@
 #include <doctest/doctest.h>
 
 #include <cstdlib>
+#include <cstring>
 
 #include "tests/record/journal_samples.h"
 
@@ -108,6 +109,32 @@ TEST_CASE("thousands of mutated recordings: a sentence or a recording, never a c
     }
     CHECK(opened > 0);  // some changes hit padding
     CHECK(opened < static_cast<std::uint64_t>(rounds));
+}
+
+TEST_CASE("a chunk that says it belongs elsewhere is damage, not a stretch of zeros") {
+    const ScratchFolder folder;
+    std::vector<char> bytes = small_recording(folder);
+    // The key of the only chunk of /frames/counts in its B-tree: node head of 24 bytes (one entry), u32
+    // length, u32 filter mask, u64 row 0, u64 column 0, u64 0. That of a column is shorter: its third number
+    // is the chunk's address.
+    std::size_t moved = 0;
+    for (std::size_t at = 0; at + 64 < bytes.size(); ++at) {
+        if (std::string(&bytes[at], 5) != std::string("TREE\1", 5)) continue;
+        const auto number = [&](std::size_t place) {
+            std::uint64_t value = 0;
+            std::memcpy(&value, &bytes[at + place], sizeof value);
+            return value;
+        };
+        if (number(32) != 0 || number(40) != 0 || number(48) != 0) continue;
+        bytes[at + 40] = 16;
+        ++moved;
+    }
+    REQUIRE(moved == 1);
+    put_bytes(folder / "bad.h5", bytes);
+    Result<RecordingReader> reader = RecordingReader::open(folder / "bad.h5");
+    REQUIRE(reader.ok());
+    CHECK(!reader.value().read(0, 300).ok());
+    CHECK(reader.value().check().damaged.size() == 1);
 }
 
 TEST_CASE("a recording cut off anywhere is refused, or read as far as it is whole") {
