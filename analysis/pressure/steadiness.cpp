@@ -107,8 +107,8 @@ Result<Steadiness> steadiness(std::span<const double> x_m, std::span<const doubl
     for (std::size_t i = 0; i < n; ++i) {
         if (std::isnan(x_m[i]) || std::isnan(y_m[i]))
             return Problem{ProblemKind::bad_input, "steadiness",
-                           "nobody stands on the plates for a part of the time",
-                           "choose a part in which somebody stands still"};
+                           "the centre of pressure is not known for a part of the time (nobody stands there, or the table has no CoP)",
+                           "choose a part in which somebody stands still, or import the CoP columns too"};
         x[i] = x_m[i] * cm_per_metre;
         y[i] = y_m[i] * cm_per_metre;
     }

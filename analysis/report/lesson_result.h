@@ -45,6 +45,9 @@ struct LessonResult {
     double rate_hz = 0.0;
     std::optional<double> body_weight_n;  ///< absent when only ratios are known or nobody stood still
     std::vector<Swing> swings;
+    std::size_t swings_as_other_hand =
+        0;  ///< looked for when none was found: how many the other hand would have
+    std::vector<double> strikes_without_swing_s;  ///< the trigger spoke here, but no swing was found
     LoadTrace trace;
 };
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "analysis/report/number_words.h"
+#include "analysis/report/plain_words.h"
 #include "analysis/report/report_words.h"
 #include "analysis/report/text_safety.h"
 
@@ -68,10 +69,10 @@ std::string lesson_table(const LessonResult& lesson) {
     }
     text +=
         fmt::format("  {:<12} {}; ± is twice the standard uncertainty\n\n", "Band", band_words(lesson.band));
-    if (lesson.swings.empty()) return text + "No swing was found in this recording.\n";
+    if (lesson.swings.empty()) return text + no_swing_words(lesson) + "\n" + stray_strike_words(lesson);
     std::vector<Row> rows{{"#", "kind", "address", "top", "impact", "lowest", "tempo"}};
     for (const Swing& swing : lesson.swings) rows.push_back(swing_row(swing));
-    return text + aligned(rows);
+    return text + aligned(rows) + stray_strike_words(lesson);
 }
 
 }  // namespace footing

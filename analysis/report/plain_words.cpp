@@ -212,11 +212,37 @@ std::optional<Headline> headline(const LessonResult& lesson) {
     return Headline{counts.of(Verdict::inside), counts.known, std::move(of_what)};
 }
 
+std::string no_swing_words(const LessonResult& lesson) {
+    std::string text = "No swing was found in this recording.";
+    if (lesson.swings_as_other_hand > 0) {
+        const bool right = lesson.facts.hand == Hand::right;
+        text += fmt::format(
+            " It was read as a {}-handed golfer's; read as {}-handed it holds {}. If the student plays that "
+            "way, ask for it "
+            "with --hand {}.",
+            right ? "right" : "left", right ? "left" : "right",
+            count_words(lesson.swings_as_other_hand, "swing", "swings"), right ? "left" : "right");
+    }
+    return text;
+}
+
+std::string stray_strike_words(const LessonResult& lesson) {
+    constexpr std::size_t most_named = 5;
+    const std::vector<double>& strikes_s = lesson.strikes_without_swing_s;
+    if (strikes_s.empty()) return "";
+    std::string at;
+    for (std::size_t i = 0; i < std::min(strikes_s.size(), most_named); ++i) {
+        at += fmt::format("{}{} s", i == 0 ? "" : ", ", number_words(strikes_s[i], 1));
+    }
+    if (strikes_s.size() > most_named) at += " and more";
+    return fmt::format("The trigger told of a strike, but no swing was found there: at {}.\n", at);
+}
+
 PlainWords plain_words(const LessonResult& lesson) {
     PlainWords words;
     const std::vector<const Swing*> swings = counted_swings(lesson);
     if (swings.empty()) {
-        words.notes.emplace_back("No swing was found in this recording.");
+        words.notes.push_back(no_swing_words(lesson));
         return words;
     }
     if (swings.size() < fewest_swings) {

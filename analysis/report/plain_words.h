@@ -46,6 +46,12 @@ struct Headline {
 /// Absent when no swing has a share at address.
 [[nodiscard]] std::optional<Headline> headline(const LessonResult& lesson);
 
+/// That no swing was found; and where the other hand would have some, that the hand may be wrong.
+[[nodiscard]] std::string no_swing_words(const LessonResult& lesson);
+
+/// Where the trigger spoke outside every swing, a line of its own; empty where it did not.
+[[nodiscard]] std::string stray_strike_words(const LessonResult& lesson);
+
 /// The swings that the words are about: the shots, or all swings where there are fewer than three shots.
 [[nodiscard]] std::vector<const Swing*> counted_swings(const LessonResult& lesson);
 

@@ -12,6 +12,7 @@ namespace footing {
 namespace {
 
 constexpr double default_half_stance_m = 0.18;
+constexpr double least_stance_m = 0.02;  ///< nearer feet stand on each other: their places are not known
 constexpr double toe_out_rad = 0.14;
 
 // A right sole, toes ahead, from the heel over the outer edge to the toes and back, in sole lengths.
@@ -93,6 +94,11 @@ FeetOnGround feet_on_ground(const LessonResult& lesson, const Swing* swing) {
     };
     feet.left = choose(PlateSide::left, trace.left_x_m, trace.left_y_m, -default_half_stance_m);
     feet.right = choose(PlateSide::right, trace.right_x_m, trace.right_y_m, default_half_stance_m);
+    if (feet.told_apart && feet.right.x_m - feet.left.x_m < least_stance_m) {
+        // Nothing says where the feet stand: a table without centres of pressure.
+        feet.left = {-default_half_stance_m, 0.0};
+        feet.right = {default_half_stance_m, 0.0};
+    }
     return feet;
 }
 

@@ -89,6 +89,7 @@ StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptio
     signals.load_bw.resize(count);
     signals.forward_m.resize(count);
     signals.usable.assign(count, 0);
+    signals.struck.assign(count, 0);
 
     const std::vector<std::uint8_t> is_long_bridge = long_bridges(trace);
     const std::vector<double>& lead_n = hand == Hand::right ? trace.left_n : trace.right_n;
@@ -110,6 +111,7 @@ StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptio
             across.add(trace.cop_x_m[i]);
             forward.add(trace.cop_y_m[i]);
             is_bridge = is_bridge || is_long_bridge[i] != 0;
+            if (i > 0 && trace.trigger[i] != 0 && trace.trigger[i - 1] == 0) signals.struck[entry] = 1;
         }
         total_n /= static_cast<double>(step);
         signals.load_bw[entry] = total_n;

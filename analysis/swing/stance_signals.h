@@ -24,6 +24,7 @@ struct StanceSignals {
     std::vector<double> load_bw;       ///< total load in body weights
     std::vector<double> forward_m;     ///< CoP along the feet
     std::vector<std::uint8_t> usable;  ///< 1: somebody stands there and the frames came
+    std::vector<std::uint8_t> struck;  ///< 1: the trigger says that a ball was struck in this entry
 
     // What the quiet parts look like, so that "still" fits the player and the plates.
     double usual_share_change = 0.0;  ///< median change of share over the quiet window, standing

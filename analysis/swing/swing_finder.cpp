@@ -57,6 +57,10 @@ constexpr double plain_backswing_s = 0.4;
 /// Small movements of the share need a clearer push.
 constexpr double small_shift = 0.06;
 constexpr double push_for_small_shift_bw = 0.02;
+/// A load that never moves by more than this, quick against slow, was made even before it came here.
+constexpr double even_load_bw = 0.0005;
+/// A ball is struck at the latest this long after the return is over.
+constexpr double struck_after_arrival_s = 0.2;
 
 struct Range {
     std::size_t begin = 0;
@@ -75,6 +79,7 @@ class Weigher {
         quiet_load_ = std::max(0.012, 4.0 * s_.usual_load_change_bw);
         quiet_forward_ = std::max(0.004, 4.0 * s_.usual_forward_change_m);
         measure_unrest();
+        load_tells_ = load_moves();
     }
 
     /// How much moves in the quiet window that ends at each entry, in units of what counts as still.
@@ -95,6 +100,18 @@ class Weigher {
             unrest_[last] = std::max({spread(s_.share) / quiet_share_, spread(s_.load_bw) / quiet_load_,
                                       spread(s_.forward_m) / quiet_forward_});
         }
+    }
+
+    /// Whether the vertical load of this recording moves at all while somebody stands there. Tables of other
+    /// systems may hold a load that was made even; then the lack of a push says nothing.
+    bool load_moves() const {
+        const std::size_t bump = s_.entries(half_push_s);
+        for (std::size_t i = bump; i + bump < s_.size(); ++i) {
+            if (s_.usable[i] == 0 || s_.usable[i - bump] == 0 || s_.usable[i + bump] == 0) continue;
+            if (std::abs(s_.load_bw[i] - 0.5 * (s_.load_bw[i - bump] + s_.load_bw[i + bump])) > even_load_bw)
+                return true;
+        }
+        return false;
     }
 
     std::vector<std::size_t> quick_moments() const {
@@ -240,7 +257,7 @@ class Weigher {
         }
         const double least_push = std::max(o_.least_push_bw, 4.0 * s_.usual_load_change_bw);
         const double least_shift = std::max(o_.least_shift, 3.0 * s_.usual_share_change);
-        const bool pushed = c.push_bw >= least_push;
+        const bool pushed = !load_tells_ || c.push_bw >= least_push;
         const bool pushed_plainly =
             c.push_bw >= std::max(plain_push_bw, 1.5 * least_push) && push_comes_first(c, address_bw);
         c.departed = departed(c, address);
@@ -248,25 +265,37 @@ class Weigher {
         if (c.departed && told_by_push && c.return_share > 0.0 && c.departure_s >= plain_backswing_s &&
             load_comes_to_rest(c, address_bw))
             return;
-
         const double more_s = more_s_for_push * std::max(0.0, c.push_bw - least_push);
-        const double longest_s = c.return_share < wide_shift
+        const double longest_s = !load_tells_ ? slowest_return_s
+                                 : c.return_share < wide_shift
                                      ? quick_return_s
                                      : std::min(slowest_return_s, quick_return_s + more_s);
         const bool beyond =
             s_.share[c.arrival] - address_share >= std::max(0.004, beyond_part * c.return_share);
+        // A ball was struck during the return, or during a push: what would be too little by itself is a
+        // swing.
+        const bool struck_returning = c.departed && c.return_share >= least_shift && beyond &&
+                                      c.return_s <= slowest_return_s && is_held(c, hold_end);
+        if (was_struck(c) && (struck_returning || pushed_plainly)) return;
         if (c.return_share < least_shift || (!pushed && c.return_share < shift_without_push) ||
-            (c.return_share < small_shift &&
+            (c.return_share < small_shift && load_tells_ &&
              c.push_bw < std::max(push_for_small_shift_bw, 1.3 * least_push))) {
             c.verdict = NotASwing::too_small;
         } else if (c.return_s > longest_s) {
             c.verdict = NotASwing::too_slow;
         } else if (!is_held(c, hold_end) || !beyond) {
             c.verdict = NotASwing::not_held;
-        } else if (!c.departed &&
-                   (!pushed || c.return_share < shift_without_backswing || c.return_s > quick_return_s)) {
+        } else if (!c.departed && (!load_tells_ || !pushed || c.return_share < shift_without_backswing ||
+                                   c.return_s > quick_return_s)) {
             c.verdict = NotASwing::no_backswing;
         }
+    }
+
+    bool was_struck(const SwingCandidate& c) const {
+        if (!o_.use_trigger) return false;
+        const Range around{c.turn, std::min(s_.size(), c.arrival + s_.entries(struck_after_arrival_s) + 1)};
+        return std::find(at(s_.struck, around.begin), at(s_.struck, around.end), 1) !=
+               at(s_.struck, around.end);
     }
 
     /// A step: the lead foot in the air at any time, the trail foot before the return, or after it without a
@@ -329,6 +358,7 @@ class Weigher {
     double quiet_share_ = 0.0;
     double quiet_load_ = 0.0;
     double quiet_forward_ = 0.0;
+    bool load_tells_ = true;
     std::vector<double> unrest_;
 };
 

@@ -19,19 +19,40 @@ ProgramOutput footing_says(std::vector<std::string> words) {
     return run_program(words);
 }
 
-/// Two plates at 200 Hz: someone stands still, swings once, and holds the finish. Shares follow from the shape below.
+/// Two plates at 200 Hz: someone stands still, swings once, and holds the finish. Shares follow from the
+/// shape below.
 std::string one_swing_csv() {
-    std::string csv = "time_s,left_n,right_n,left_cop_x_mm,left_cop_y_mm,right_cop_x_mm,right_cop_y_mm,trigger\n";
-    const auto ease = [](double u) { return u <= 0 ? 0.0 : u >= 1 ? 1.0 : u * u * u * (10 - 15 * u + 6 * u * u); };
+    std::string csv =
+        "time_s,left_n,right_n,left_cop_x_mm,left_cop_y_mm,right_cop_x_mm,right_cop_y_mm,trigger\n";
+    const auto ease = [](double u) {
+        return u <= 0 ? 0.0 : u >= 1 ? 1.0 : u * u * u * (10 - 15 * u + 6 * u * u);
+    };
     for (int i = 0; i < 200 * 10; ++i) {
         const double t = i / 200.0;
         const double share = 0.75 - 0.10 * ease((t - 4.0) / 0.75) + 0.22 * ease((t - 4.7) / 0.45) +
                              0.001 * std::sin(2 * M_PI * 0.7 * t);
         const double total = 700.0 * (1.0 + 0.15 * std::exp(-std::pow((t - 4.95) / 0.07, 2)) -
                                       0.10 * std::exp(-std::pow((t - 4.65) / 0.08, 2)));
-        csv += fmt::format("{:.3f},{:.3f},{:.3f},{:.2f},{:.2f},{:.2f},{:.2f},{}\n", t, total * share, total * (1 - share),
-                           -200 + std::sin(t), 10 + 2 * std::cos(t), 200 + std::sin(t), 12 + std::cos(t),
-                           i >= 1010 && i < 1012 ? 1 : 0);
+        csv += fmt::format("{:.3f},{:.3f},{:.3f},{:.2f},{:.2f},{:.2f},{:.2f},{}\n", t, total * share,
+                           total * (1 - share), -200 + std::sin(t), 10 + 2 * std::cos(t), 200 + std::sin(t),
+                           12 + std::cos(t), i >= 1010 && i < 1012 ? 1 : 0);
+    }
+    return csv;
+}
+
+/// Feet without centres of pressure, an even load, a small shift and a strike: what a table of another system
+/// may hold.
+std::string small_struck_swing_csv() {
+    std::string csv = "time_s,left_n,right_n,trigger\n";
+    const auto ease = [](double u) {
+        return u <= 0 ? 0.0 : u >= 1 ? 1.0 : u * u * u * (10 - 15 * u + 6 * u * u);
+    };
+    for (int i = 0; i < 200 * 12; ++i) {
+        const double t = i / 200.0;
+        const double share =
+            0.78 - 0.07 * ease((t - 5.0) / 0.8) + 0.11 * ease((t - 5.8) / 0.35) + 0.001 * std::sin(3.0 * t);
+        csv += fmt::format("{:.3f},{:.3f},{:.3f},{}\n", t, 750 * share, 750 * (1 - share),
+                           i >= 1215 && i < 1217 ? 1 : 0);
     }
     return csv;
 }
@@ -52,7 +73,8 @@ TEST_CASE("a file that is no recording is exit 3, and the message names it") {
     write_file(scratch / "empty.h5", "");
     write_file(scratch / "text.h5", "hello\n");
     for (const std::string verb : {"analyse", "steadiness", "verify"}) {
-        for (const std::string& file : {scratch / "empty.h5", scratch / "text.h5", scratch / "missing.h5", scratch.path()}) {
+        for (const std::string& file :
+             {scratch / "empty.h5", scratch / "text.h5", scratch / "missing.h5", scratch.path()}) {
             const auto said = footing_says({verb, file});
             CAPTURE(verb);
             CAPTURE(file);
@@ -77,7 +99,8 @@ TEST_CASE("a band that is none is exit 2 with a remedy") {
 TEST_CASE("somebody else's CSV becomes a recording, its swing is found and told as the contract says") {
     const ScratchFolder scratch;
     write_file(scratch / "swing.csv", one_swing_csv());
-    const auto imported = footing_says({"import", scratch / "swing.csv", "--out", scratch / "swing.h5", "--hand", "right"});
+    const auto imported =
+        footing_says({"import", scratch / "swing.csv", "--out", scratch / "swing.h5", "--hand", "right"});
     REQUIRE_MESSAGE(imported.exit_code == 0, imported.err);
     const auto said = footing_says({"analyse", scratch / "swing.h5", "--json", "-"});
     REQUIRE_MESSAGE(said.exit_code == 0, said.err);
@@ -100,11 +123,14 @@ TEST_CASE("somebody else's CSV becomes a recording, its swing is found and told 
     CHECK(swing.at("events").at("impact").at("source") == "measured");
     CHECK(swing.at("events").at("impact").at("time_s").get<double>() == doctest::Approx(5.05).epsilon(0.001));
     CHECK(swing.at("events").at("takeaway").at("time_s").get<double>() == doctest::Approx(4.1).epsilon(0.05));
-    CHECK(swing.at("lead_share").at("address").at("value").get<double>() == doctest::Approx(0.75).epsilon(0.004));
+    CHECK(swing.at("lead_share").at("address").at("value").get<double>() ==
+          doctest::Approx(0.75).epsilon(0.004));
     CHECK(swing.at("lead_share").at("address").at("verdict") == "inside");
-    CHECK(swing.at("lead_share").at("lowest").at("value").get<double>() == doctest::Approx(0.65).epsilon(0.01));
+    CHECK(swing.at("lead_share").at("lowest").at("value").get<double>() ==
+          doctest::Approx(0.65).epsilon(0.01));
     CHECK(swing.at("lead_share").at("lowest").at("verdict") == "below");
-    CHECK(swing.at("lead_share").at("finish").at("value").get<double>() == doctest::Approx(0.87).epsilon(0.01));
+    CHECK(swing.at("lead_share").at("finish").at("value").get<double>() ==
+          doctest::Approx(0.87).epsilon(0.01));
     CHECK(swing.at("vertical").at("max_bw").get<double>() == doctest::Approx(1.15).epsilon(0.02));
     // Stance frame: x towards the target, which is to the left of a right-handed golfer.
     const double cop_x_m = swing.at("cop_m").at("address")[0].get<double>();
@@ -114,13 +140,15 @@ TEST_CASE("somebody else's CSV becomes a recording, its swing is found and told 
 TEST_CASE("the same swing of a left-handed golfer has the other foot in the lead") {
     const ScratchFolder scratch;
     write_file(scratch / "swing.csv", one_swing_csv());
-    REQUIRE(footing_says({"import", scratch / "swing.csv", "--out", scratch / "swing.h5", "--hand", "left"}).exit_code == 0);
+    REQUIRE(footing_says({"import", scratch / "swing.csv", "--out", scratch / "swing.h5", "--hand", "left"})
+                .exit_code == 0);
     const auto said = footing_says({"analyse", scratch / "swing.h5", "--json", "-"});
     REQUIRE(said.exit_code == 0);
     const json result = json::parse(said.out);
     CHECK(result.at("hand") == "left");
     for (const json& swing : result.at("swings")) {
-        CHECK(swing.at("lead_share").at("address").at("value").get<double>() == doctest::Approx(0.25).epsilon(0.01));
+        CHECK(swing.at("lead_share").at("address").at("value").get<double>() ==
+              doctest::Approx(0.25).epsilon(0.01));
     }
 }
 
@@ -137,4 +165,43 @@ TEST_CASE("an import never overwrites, and a bad file leaves nothing behind") {
     CHECK(bad.exit_code == 3);
     CHECK(bad.err.find("line 3") != std::string::npos);
     CHECK(read_file(scratch / "bad.h5").empty());
+}
+
+TEST_CASE("a small shift is a swing when the trigger says that a ball was struck") {
+    const ScratchFolder scratch;
+    write_file(scratch / "small.csv", small_struck_swing_csv());
+    REQUIRE(footing_says({"import", scratch / "small.csv", "--out", scratch / "small.h5"}).exit_code == 0);
+    const auto said = footing_says({"analyse", scratch / "small.h5", "--json", "-"});
+    REQUIRE(said.exit_code == 0);
+    const json swings = json::parse(said.out).at("swings");
+    REQUIRE(swings.size() == 1);
+    CHECK(swings[0].at("kind") == "shot");
+    CHECK(swings[0].at("lead_share").at("address").at("value").get<double>() ==
+          doctest::Approx(0.78).epsilon(0.005));
+    CHECK(swings[0].at("lead_share").at("lowest").at("value").get<double>() ==
+          doctest::Approx(0.71).epsilon(0.01));
+}
+
+TEST_CASE("played as the wrong hand, the program says that the other hand would hold a swing") {
+    const ScratchFolder scratch;
+    write_file(scratch / "small.csv", small_struck_swing_csv());
+    REQUIRE(footing_says({"import", scratch / "small.csv", "--out", scratch / "small.h5", "--hand", "left"})
+                .exit_code == 0);
+    const auto said = footing_says({"analyse", scratch / "small.h5"});
+    CHECK(said.out.find("--hand right") != std::string::npos);
+    CHECK(said.out.find("told of a strike") != std::string::npos);
+}
+
+TEST_CASE("steadiness is not measured across missing frames") {
+    const ScratchFolder scratch;
+    std::string csv = "time_s,total_n,cop_x_mm,cop_y_mm\n";
+    for (int i = 0; i < 1500; ++i) {
+        if (i >= 500 && i < 1000) continue;
+        csv += fmt::format("{:.2f},700,{:.3f},{:.3f}\n", i / 100.0, std::sin(i / 50.0), std::cos(i / 70.0));
+    }
+    write_file(scratch / "gap.csv", csv);
+    REQUIRE(footing_says({"import", scratch / "gap.csv", "--out", scratch / "gap.h5"}).exit_code == 0);
+    CHECK(footing_says({"steadiness", scratch / "gap.h5"}).exit_code == 3);
+    CHECK(footing_says({"steadiness", scratch / "gap.h5", "--from", "6", "--to", "9"}).exit_code == 3);
+    CHECK(footing_says({"steadiness", scratch / "gap.h5", "--from", "0", "--to", "4.9"}).exit_code == 0);
 }

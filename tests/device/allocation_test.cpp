@@ -12,6 +12,9 @@
 #include "tests/device/real_lines.h"
 #include "tests/device/sent_packets.h"
 
+// The replaced operators below are pairs of malloc and free; g++ sees only one half of each pair.
+#pragma GCC diagnostic ignored "-Wmismatched-new-delete"
+
 namespace {
 thread_local std::uint64_t allocations = 0;
 }

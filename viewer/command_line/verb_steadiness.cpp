@@ -17,6 +17,9 @@ namespace footing {
 
 namespace {
 
+/// A shorter hole may be bridged by a straight line: sway is slow.
+constexpr double longest_bridge_s = 0.1;
+
 struct SteadinessOptions {
     std::string file;
     std::string json;
@@ -51,10 +54,11 @@ std::string steadiness_table(const Steadiness& measures) {
         "  rms  across, ahead                   {:10.2f} {:6.2f} cm\n"
         "  range across, ahead                  {:10.2f} {:6.2f} cm\n",
         measures.duration_s, measures.samples, measures.rate_hz, measures.area_cm2, measures.velocity_cm_s,
-        measures.mean_frequency_hz, measures.path_cm, measures.rms_x_cm, measures.rms_y_cm, measures.range_x_cm,
-        measures.range_y_cm);
+        measures.mean_frequency_hz, measures.path_cm, measures.rms_x_cm, measures.rms_y_cm,
+        measures.range_x_cm, measures.range_y_cm);
     if (measures.left_share) {
-        text += fmt::format("  load on the left foot                {:10.1f} %\n", *measures.left_share * 100.0);
+        text +=
+            fmt::format("  load on the left foot                {:10.1f} %\n", *measures.left_share * 100.0);
     }
     return text + "These describe how someone stood here. They are no medical finding.\n";
 }
@@ -62,6 +66,16 @@ std::string steadiness_table(const Steadiness& measures) {
 Outcome measure(const SteadinessOptions& options) {
     const auto loads = read_loads(options.file);
     if (!loads) return loads.problem();
+    for (const TimeSpan& gap : loads.value().facts.gaps) {
+        if (gap.to_s <= options.from_s || gap.from_s >= options.to_s ||
+            gap.to_s - gap.from_s < longest_bridge_s)
+            continue;
+        return Problem{
+            ProblemKind::bad_input, options.file,
+            fmt::format("frames are missing from {:.2f} to {:.2f} s, within what is to be measured",
+                        gap.from_s, gap.to_s),
+            "choose a part without a gap by --from and --to"};
+    }
     auto measures = steadiness(loads.value().trace, options.from_s, options.to_s);
     if (!measures) {
         Problem problem = measures.problem();
@@ -77,12 +91,15 @@ Outcome measure(const SteadinessOptions& options) {
 
 void add_steadiness(CLI::App& program, VerbOutcome& outcome) {
     auto options = std::make_shared<SteadinessOptions>();
-    CLI::App* verb =
-        program.add_subcommand("steadiness", "posturography measures of the centre of pressure in quiet standing");
+    CLI::App* verb = program.add_subcommand(
+        "steadiness", "posturography measures of the centre of pressure in quiet standing");
     verb->add_option("FILE", options->file, "a recording (.h5)")->required();
-    verb->add_option("--json", options->json, "write the numbers as JSON to this file; - writes only JSON to standard output");
-    verb->add_option("--from", options->from_s, "from this many seconds after the first frame")->check(CLI::NonNegativeNumber);
-    verb->add_option("--to", options->to_s, "up to this many seconds after the first frame")->check(CLI::NonNegativeNumber);
+    verb->add_option("--json", options->json,
+                     "write the numbers as JSON to this file; - writes only JSON to standard output");
+    verb->add_option("--from", options->from_s, "from this many seconds after the first frame")
+        ->check(CLI::NonNegativeNumber);
+    verb->add_option("--to", options->to_s, "up to this many seconds after the first frame")
+        ->check(CLI::NonNegativeNumber);
     verb->callback([options, &outcome] {
         if (const Outcome done = measure(*options); !done) complain(done.problem(), outcome);
     });

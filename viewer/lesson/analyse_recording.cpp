@@ -8,6 +8,24 @@
 
 namespace footing {
 
+namespace {
+
+/// Instants at which the trigger input rose outside every swing.
+std::vector<double> strikes_without_swing(const LoadTrace& trace, const std::vector<Swing>& swings) {
+    std::vector<double> strikes_s;
+    for (std::size_t i = 1; i < trace.trigger.size(); ++i) {
+        if (trace.trigger[i] == 0 || trace.trigger[i - 1] != 0) continue;
+        const double at_s = trace.time_s[i];
+        const bool within = std::any_of(swings.begin(), swings.end(), [at_s](const Swing& swing) {
+            return swing.from_s <= at_s && at_s <= swing.to_s;
+        });
+        if (!within) strikes_s.push_back(at_s);
+    }
+    return strikes_s;
+}
+
+}  // namespace
+
 Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRequest& request) {
     Result<RecordedLoads> read = read_loads(path);
     if (!read) return read.problem();
@@ -25,6 +43,11 @@ Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRe
     options.share.gain = ratio_relative_u(loads.calibration);
     options.share.zero_n = std::max(options.share.zero_n, loads.zero_u_n);
     result.swings = analyse_swings(loads.trace, result.facts.hand, request.band, options);
+    if (result.swings.empty()) {
+        const Hand other = result.facts.hand == Hand::right ? Hand::left : Hand::right;
+        result.swings_as_other_hand = analyse_swings(loads.trace, other, request.band, options).size();
+    }
+    result.strikes_without_swing_s = strikes_without_swing(loads.trace, result.swings);
     if (!loads.calibration.only_ratios) result.body_weight_n = body_weight_n(loads.trace, options);
     result.trace = std::move(loads.trace);
     return result;

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "analysis/report/number_words.h"
+#include "analysis/report/plain_words.h"
 #include "analysis/report/swing_figure.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
@@ -86,8 +87,8 @@ void draw_numbers(ScreenCanvas& canvas, const Box& box, const ViewState& state) 
         canvas.paragraph(
             rest,
             state.lesson->swings.empty()
-                ? "No swing was found in this recording. Drag on the timeline below to look around; Space "
-                  "plays from there."
+                ? no_swing_words(*state.lesson) +
+                      " Drag on the timeline below to look around; Space plays from there."
                 : "Between two swings. Pick one from the list, or press one on the timeline below.",
             TextSize::text, Ink::quiet);
         return;
