@@ -189,6 +189,11 @@ Result<SalvageReport> salvage_recording(const std::filesystem::path& damaged,
         }
         first += block.value().size();
     }
+    if (salvage.frames() == 0 && reader.frame_count() > 0) {
+        return Problem{ProblemKind::bad_input, damaged.string(),
+                       fmt::format("nothing can be saved: all {} frames are damaged", reader.frame_count()),
+                       "look for a copy of the recording, or for its journal"};
+    }
     SalvageReport report;
     report.info = reader.info();
     salvage.complete(report, reader.frame_count() - salvage.frames());

@@ -33,7 +33,8 @@ struct SalvageReport {
 [[nodiscard]] Result<SalvageReport> fold_and_remove_journal(const std::filesystem::path& journal,
                                                             const std::filesystem::path& recording);
 
-/// Makes a new recording of what is left of a damaged one; the input is never touched.
+/// Makes a new recording of what is left of a damaged one; the input is never touched. Fails with bad_input
+/// when not a single frame is left.
 [[nodiscard]] Result<SalvageReport> salvage_recording(const std::filesystem::path& damaged,
                                                       const std::filesystem::path& recording);
 

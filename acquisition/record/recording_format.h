@@ -150,7 +150,7 @@ inline constexpr std::array known_groups{std::string_view("/"), frames::group, c
 
 /// About this many bytes of values make a chunk; a chunk has at most most_chunk_frames frames.
 inline constexpr std::size_t chunk_bytes = std::size_t{512} << 10;
-inline constexpr std::uint64_t most_chunk_frames = 16384;
+inline constexpr std::uint64_t most_chunk_frames = 4096;
 /// A reader refuses larger chunks, and more entries than these in the small tables.
 inline constexpr std::uint64_t most_chunk_bytes = std::uint64_t{64} << 20;
 inline constexpr std::uint64_t most_table_entries = 1'000'000;

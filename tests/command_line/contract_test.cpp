@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "tests/support/child_process.h"
@@ -66,6 +68,26 @@ TEST_CASE("a wrong command line is exit 2, help is exit 0") {
     CHECK(footing_says({"record", "--out", "x.h5"}).exit_code == 2);
     CHECK(footing_says({"--help"}).exit_code == 0);
     CHECK(footing_says({"record", "--help"}).exit_code == 0);
+}
+
+TEST_CASE("a wrong word is told in one sentence that names it and says what to do") {
+    const ScratchFolder scratch;
+    const std::vector<std::pair<std::vector<std::string>, std::string>> cases{
+        {{"recrod"}, "\"recrod\" is no verb"},
+        {{"emulate", "--udp", "127.0.0.1:9", "--rate", "nan"}, "\"nan\" is not a number from"},
+        {{"record", "--udp", "127.0.0.1:9", "--out", scratch / "a.h5", "--seconds", "-1"},
+         "\"-1\" is not a number"},
+        {{"record", "--udp", "127.0.0.1:9", "--out", ""}, "a file needs a name"},
+        {{"analyse", "a.h5", "--bnad", "70:80"}, "--bnad"}};
+    for (const auto& [words, sentence] : cases) {
+        const auto said = footing_says(words);
+        CAPTURE(said.err);
+        CHECK(said.exit_code == 2);
+        CHECK(said.err.find(sentence) != std::string::npos);
+        CHECK(said.err.rfind("footing: ", 0) == 0);
+        CHECK(std::count(said.err.begin(), said.err.end(), '\n') == 1);
+    }
+    CHECK(footing_says({"--version"}).exit_code == 0);
 }
 
 TEST_CASE("a file that is no recording is exit 3, and the message names it") {

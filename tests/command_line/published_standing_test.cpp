@@ -13,7 +13,8 @@ using namespace footing::test;
 using nlohmann::json;
 
 // Published results of quiet standing, through import, HDF5 and `footing steadiness`.
-// One plate: Santos & Duarte 2016, PeerJ 4:e2648. Two plates: dos Santos et al. 2017, PeerJ 5:e3626. Both CC BY 4.0.
+// One plate: Santos & Duarte 2016, PeerJ 4:e2648. Two plates: dos Santos et al. 2017, PeerJ 5:e3626. Both CC
+// BY 4.0.
 
 namespace {
 
@@ -21,9 +22,11 @@ namespace {
 json steadiness_of(const std::string& csv) {
     const ScratchFolder scratch;
     write_file(scratch / "standing.csv", csv);
-    const auto imported = run_program({FOOTING_PROGRAM, "import", scratch / "standing.csv", "--out", scratch / "standing.h5"});
+    const auto imported =
+        run_program({FOOTING_PROGRAM, "import", scratch / "standing.csv", "--out", scratch / "standing.h5"});
     REQUIRE_MESSAGE(imported.exit_code == 0, imported.err);
-    const auto measured = run_program({FOOTING_PROGRAM, "steadiness", scratch / "standing.h5", "--json", "-"});
+    const auto measured =
+        run_program({FOOTING_PROGRAM, "steadiness", scratch / "standing.h5", "--json", "-"});
     REQUIRE_MESSAGE(measured.exit_code == 0, measured.err);
     return json::parse(measured.out);
 }
@@ -37,7 +40,9 @@ void check_relative(const json& measures, const char* name, const std::string& p
     CHECK(std::abs(measured / expected - 1.0) < tolerance);
 }
 
-double number(const TableRow& row, const char* name) { return std::stod(row.at(name)); }
+double number(const TableRow& row, const char* name) {
+    return std::stod(row.at(name));
+}
 
 }  // namespace
 
@@ -54,8 +59,8 @@ TEST_CASE("one plate: area, speed and mean frequency as their authors published 
         // Theirs: x ahead, y to a side, cm. Ours: x to the right, y ahead, mm.
         std::string csv = "time_s,total_n,cop_x_mm,cop_y_mm\n";
         for (const TableRow& row : table_rows(*trial)) {
-            csv += fmt::format("{},{},{},{}\n", row.at("Time[s]"), row.at("Fz[N]"), number(row, "COPy[cm]") * 10,
-                               number(row, "COPx[cm]") * 10);
+            csv += fmt::format("{},{},{},{}\n", row.at("Time[s]"), row.at("Fz[N]"),
+                               number(row, "COPy[cm]") * 10, number(row, "COPx[cm]") * 10);
         }
         const json measures = steadiness_of(csv);
         CHECK(measures.at("samples") == 6000);
@@ -79,8 +84,8 @@ TEST_CASE("two plates: the net centre of pressure gives the published measures")
         // Theirs: X ahead, Y up, Z to the right, metres.
         std::string csv = "time_s,total_n,cop_x_mm,cop_y_mm\n";
         for (const TableRow& row : table_rows(*trial)) {
-            csv += fmt::format("{},{},{},{}\n", row.at("Time"), row.at("GRFNET_Y"), number(row, "COPNET_Z") * 1000,
-                               number(row, "COPNET_X") * 1000);
+            csv += fmt::format("{},{},{},{}\n", row.at("Time"), row.at("GRFNET_Y"),
+                               number(row, "COPNET_Z") * 1000, number(row, "COPNET_X") * 1000);
         }
         const json measures = steadiness_of(csv);
         check_relative(measures, "area_cm2", published.at("COParea"), 1e-9);
@@ -102,8 +107,8 @@ TEST_CASE("two plates: left share and combined centre of pressure as an independ
         std::string csv = "time_s,left_n,right_n,left_cop_x_mm,left_cop_y_mm,right_cop_x_mm,right_cop_y_mm\n";
         for (const TableRow& row : table_rows(*trial)) {
             csv += fmt::format("{},{},{},{},{},{},{}\n", row.at("Time"), row.at("LGRF_Y"), row.at("RGRF_Y"),
-                               number(row, "LCOP_Z") * 1000, number(row, "LCOP_X") * 1000, number(row, "RCOP_Z") * 1000,
-                               number(row, "RCOP_X") * 1000);
+                               number(row, "LCOP_Z") * 1000, number(row, "LCOP_X") * 1000,
+                               number(row, "RCOP_Z") * 1000, number(row, "RCOP_X") * 1000);
         }
         const json measures = steadiness_of(csv);
         // The reference prints nine digits.

@@ -153,6 +153,19 @@ TEST_CASE("recover skips the damage, tells what was lost, and leaves the input a
     CHECK(missing == reader.value().info().losses.lost);
 }
 
+TEST_CASE("a recording of which nothing is left is refused, not made empty") {
+    const ScratchFolder folder;
+    REQUIRE(write_recording(folder / "in.h5", info_for(two_plates()), cell_frames(0, 2000)).ok());
+    std::vector<char> bytes = bytes_of(folder / "in.h5");
+    for (std::size_t i = 0; i < 64; ++i) bytes[bytes.size() / 2 + i] = 'x';
+    put_bytes(folder / "in.h5", bytes);
+    const Result<SalvageReport> report = recover(folder / "in.h5", folder / "out.h5");
+    REQUIRE_FALSE(report.ok());
+    CHECK(report.problem().kind == ProblemKind::bad_input);
+    CHECK(report.problem().what.find("all 2000 frames are damaged") != std::string::npos);
+    CHECK_FALSE(std::filesystem::exists(folder / "out.h5"));
+}
+
 TEST_CASE("power lost while the fold is under way: the journal is there, or the recording, or both (R10)") {
     const ScratchFolder folder;
     journal_with_gaps(folder / "a.h5.journal", nullptr);

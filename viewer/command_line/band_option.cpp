@@ -5,7 +5,8 @@
 namespace footing {
 
 Result<TargetBand> parse_band(const std::string& text) {
-    const Problem wrong{ProblemKind::command_line, "--band", "\"" + text + "\" is not a band of lead share in per cent",
+    const Problem wrong{ProblemKind::command_line, "--band",
+                        "\"" + text + "\" is not a band of lead share in per cent",
                         "write two rising numbers from 0 to 100, such as 70:80"};
     const char* const end = text.data() + text.size();
     double low = 0.0;

@@ -14,6 +14,7 @@
 #include "acquisition/device/serial_link.h"
 #include "acquisition/device/udp_link.h"
 #include "acquisition/import/layout_file.h"
+#include "viewer/command_line/checks.h"
 
 namespace footing {
 
@@ -25,7 +26,7 @@ CLI::App* add_live_line(CLI::App& verb, LiveLineOptions& options) {
     verb.add_option("--layout", options.layout,
                     "description of a device that does not describe itself (JSON)");
     verb.add_option("--wait", options.wait_s, "seconds to wait for the first device")
-        ->check(CLI::Range(0.1, 86400.0))
+        ->check(number_between(0.1, 86400.0))
         ->capture_default_str();
     return line;
 }

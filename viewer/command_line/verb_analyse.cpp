@@ -37,9 +37,11 @@ Outcome analyse(const AnalyseOptions& options) {
 
 void add_analyse(CLI::App& program, VerbOutcome& outcome) {
     auto options = std::make_shared<AnalyseOptions>();
-    CLI::App* verb = program.add_subcommand("analyse", "find the swings in a recording and judge each against the band");
+    CLI::App* verb =
+        program.add_subcommand("analyse", "find the swings in a recording and judge each against the band");
     verb->add_option("FILE", options->file, "a recording (.h5)")->required();
-    verb->add_option("--json", options->json, "write the numbers as JSON to this file; - writes only JSON to standard output");
+    verb->add_option("--json", options->json,
+                     "write the numbers as JSON to this file; - writes only JSON to standard output");
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
     add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");
     verb->callback([options, &outcome] {

@@ -19,6 +19,7 @@
 #include "viewer/calibration/make_calibration.h"
 #include "viewer/calibration/readings_file.h"
 #include "viewer/calibration/safe_record.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/live_line.h"
 #include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
@@ -298,18 +299,18 @@ void add_calibrate(CLI::App& program, VerbOutcome& outcome) {
     verb->add_option("--creep", options->creep_min, "leave the largest mass on for so many minutes");
     verb->add_option("--walk", options->walk_s, "seconds to walk over a mat")->capture_default_str();
     verb->add_option("--latitude", options->latitude_deg, "degrees, for local gravity")
-        ->check(CLI::Range(-90.0, 90.0));
+        ->check(number_between(-90.0, 90.0));
     verb->add_option("--height", options->height_m, "metres above the sea")
-        ->check(CLI::Range(-500.0, 9000.0));
+        ->check(number_between(-500.0, 9000.0));
     verb->add_option("--gravity", options->gravity_m_s2, "m/s2, if it is known")
-        ->check(CLI::Range(9.7, 9.9))
+        ->check(number_between(9.7, 9.9))
         ->excludes("--latitude");
     verb->add_option("--mass-tolerance", options->mass_tolerance_percent,
                      "how far the masses may be off, in per cent")
-        ->check(CLI::Range(0.0, 20.0))
+        ->check(number_between(0.0, 20.0))
         ->capture_default_str();
     verb->add_option("--valid-months", options->valid_months, "how long the record holds; 0: no end")
-        ->check(CLI::Range(0, 120))
+        ->check(number_between(0, 120))
         ->capture_default_str();
     verb->callback([options, &outcome] {
         if (const Outcome done = calibrate(*options); !done) complain(done.problem(), outcome);

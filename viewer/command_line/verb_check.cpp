@@ -14,6 +14,7 @@
 #include "acquisition/frame/clock.h"
 #include "viewer/calibration/make_calibration.h"
 #include "viewer/calibration/quick_check.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/live_line.h"
 #include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
@@ -143,15 +144,15 @@ void add_check(CLI::App& program, VerbOutcome& outcome) {
     add_live_line(*verb, words->line)->require_option(1);
     verb->add_option("--weight", words->weight_kg,
                      "kg, of whoever stands on the plates, as dressed and with what is carried")
-        ->check(CLI::Range(15.0, 300.0));
+        ->check(number_between(15.0, 300.0));
     verb->add_option("--weight-tolerance", words->weight_tolerance_kg, "kg, how far that may be off")
-        ->check(CLI::Range(0.0, 10.0))
+        ->check(number_between(0.0, 10.0))
         ->capture_default_str();
     verb->add_option("--calibration", words->calibration, "calibration record of the device (JSON)");
     verb->add_option("--latitude", words->latitude_deg, "degrees, for local gravity")
-        ->check(CLI::Range(-90.0, 90.0));
+        ->check(number_between(-90.0, 90.0));
     verb->add_option("--idle", words->idle_s, "give up when a step takes longer than so many seconds")
-        ->check(CLI::Range(1.0, 86400.0))
+        ->check(number_between(1.0, 86400.0))
         ->capture_default_str();
     verb->add_option("--json", words->json,
                      "write the result as JSON to this file; - writes only JSON to standard output");

@@ -9,6 +9,7 @@
 #include <string>
 
 #include "acquisition/device/device_survey.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/write_text.h"
@@ -175,7 +176,7 @@ void add_devices(CLI::App& program, VerbOutcome& outcome) {
     verb->add_option("--udp", options->udp, "HOST:PORT to listen on")->capture_default_str();
     verb->add_option("--seconds", options->seconds,
                      "how long to listen; devices tell of themselves each second")
-        ->check(CLI::Range(0.0, 3600.0))
+        ->check(number_between(0.0, 3600.0))
         ->capture_default_str();
     verb->add_option("--json", options->json,
                      "write what was found as JSON to this file; - writes only JSON to standard output");

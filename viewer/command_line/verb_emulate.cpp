@@ -12,6 +12,7 @@
 #include "acquisition/device/emulated_line.h"
 #include "acquisition/device/emulated_transmission.h"
 #include "acquisition/device/emulated_truth.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
@@ -142,9 +143,9 @@ void add_emulate(CLI::App& program, VerbOutcome& outcome) {
                    "stand on two plates with four cells each (this is so unless --mat is given)")
         ->excludes(mat);
     verb->add_option("--rate", options->rate_hz, "frames a second; else 1000 for plates, 200 for a mat")
-        ->check(CLI::Range(lowest_rate_hz, highest_rate_hz));
+        ->check(number_between(lowest_rate_hz, highest_rate_hz));
     verb->add_option("--swings", options->swings, "how many swings; every third is a practice swing")
-        ->check(CLI::Range(0, 10000))
+        ->check(number_between(0, 10000))
         ->capture_default_str();
     verb->add_option("--seed", options->seed,
                      "another number, another lesson; the same number, the same lesson")
@@ -152,19 +153,20 @@ void add_emulate(CLI::App& program, VerbOutcome& outcome) {
     verb->add_option("--student", options->student,
                      "a student with other build and habits for each number; 0 does as the coach asks")
         ->capture_default_str();
-    verb->add_option("--mass", options->mass_kg, "the student's mass in kg")->check(CLI::Range(20.0, 200.0));
+    verb->add_option("--mass", options->mass_kg, "the student's mass in kg")
+        ->check(number_between(20.0, 200.0));
     add_hand_option(*verb, options->hand, "which way the student plays");
     verb->add_option("--trigger", options->trigger, "whether the trigger input marks each struck ball")
         ->check(CLI::IsMember({"on", "off"}))
         ->capture_default_str();
     verb->add_option("--loss", options->loss, "probability that a packet never arrives")
-        ->check(CLI::Range(0.0, 1.0));
+        ->check(number_between(0.0, 1.0));
     verb->add_option("--damage", options->damage, "probability that bits of a packet are flipped")
-        ->check(CLI::Range(0.0, 1.0));
+        ->check(number_between(0.0, 1.0));
     options->fast = verb->add_option("--fast", options->fast_factor,
                                      "faster than real time, by this factor or as fast as is sensible")
                         ->expected(0, 1)
-                        ->check(CLI::Range(1.0, 10000.0));
+                        ->check(number_between(1.0, 10000.0));
     verb->add_flag("--text", options->in_text_lines,
                    "send text lines instead of packets, as simple boards do");
     verb->add_option("--truth", options->truth, "write what really happened to this file, as JSON");

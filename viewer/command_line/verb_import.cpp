@@ -13,6 +13,7 @@
 #include "acquisition/import/c3d_import.h"
 #include "acquisition/import/csv_import.h"
 #include "acquisition/record/program_version.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
@@ -103,7 +104,9 @@ void add_import(CLI::App& program, VerbOutcome& outcome) {
     CLI::App* verb =
         program.add_subcommand("import", "make a recording of a table of loads (CSV) or of a C3D file");
     verb->add_option("FILE", options->file, "a .csv or .c3d file")->required();
-    verb->add_option("--out", options->out, "the recording to make (.h5); must not exist yet")->required();
+    verb->add_option("--out", options->out, "the recording to make (.h5); must not exist yet")
+        ->required()
+        ->check(file_name());
     add_hand_option(*verb, options->hand, "which way the student plays (right unless stated)");
     verb->add_option("--layout", options->layout, "where the cells are, or the grid's size: JSON; for CSV");
     verb->add_option("--plates", options->plates,

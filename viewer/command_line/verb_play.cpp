@@ -12,6 +12,7 @@
 #include "acquisition/device/play_transmission.h"
 #include "acquisition/frame/clock.h"
 #include "acquisition/record/replay_source.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 
@@ -107,7 +108,7 @@ void add_play(CLI::App& program, VerbOutcome& outcome) {
         "make a pty that record can open under this path, and wait a minute for it to be opened");
     line->require_option(1);
     auto* speed = verb->add_option("--speed", options->speed, "times real time")
-                      ->check(CLI::Range(0.01, 10000.0))
+                      ->check(number_between(0.01, 10000.0))
                       ->capture_default_str();
     verb->add_flag("--fast", options->at_sensible_speed, "as fast as a receiver on this computer can follow")
         ->excludes(speed);

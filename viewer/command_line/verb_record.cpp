@@ -12,6 +12,7 @@
 
 #include "acquisition/calibrate/calibration.h"
 #include "acquisition/calibrate/zero_words.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/live_line.h"
 #include "viewer/command_line/read_text.h"
@@ -165,19 +166,21 @@ void add_record(CLI::App& program, VerbOutcome& outcome) {
     CLI::App* verb =
         program.add_subcommand("record", "record what a device sends, from now until it is stopped");
     add_live_line(*verb, options->line)->require_option(1);
-    verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")->required();
+    verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")
+        ->required()
+        ->check(file_name());
     auto* seconds =
         verb->add_option("--seconds", options->seconds, "stop after this long, by the device's clock");
-    seconds->check(CLI::PositiveNumber);
+    seconds->check(number_between(0.001, 1e7));
     verb->add_option("--swings", options->swings, "stop when so many swings are over")
-        ->check(CLI::Range(1, 10000))
+        ->check(number_between(1, 10000))
         ->excludes(seconds);
     verb->add_option("--calibration", options->calibration, "calibration record of the device (JSON)");
     add_hand_option(*verb, options->hand, "which way the student plays; right unless said");
     verb->add_option("--idle", options->idle_s,
                      "stop when a device that was heard is silent for so many seconds; unless said, wait for "
                      "its return")
-        ->check(CLI::Range(0.2, 86400.0));
+        ->check(number_between(0.2, 86400.0));
     verb->add_flag("--quiet", options->quiet, "say only how it ended");
     verb->callback([options, &outcome] {
         if (const Outcome done = record(*options); !done.ok()) complain(done.problem(), outcome);

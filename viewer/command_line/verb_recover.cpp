@@ -5,6 +5,7 @@
 #include <string>
 
 #include "acquisition/record/fold.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/recording_session.h"
@@ -44,7 +45,9 @@ void add_recover(CLI::App& program, VerbOutcome& outcome) {
         program.add_subcommand("recover", "make a new recording of a journal or of a damaged recording");
     verb->add_option("FILE", options->file, "a journal or a damaged recording; it is never changed")
         ->required();
-    verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")->required();
+    verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")
+        ->required()
+        ->check(file_name());
     verb->callback([options, &outcome] {
         if (const Outcome done = recover_to(options->file, options->out); !done.ok())
             complain(done.problem(), outcome);

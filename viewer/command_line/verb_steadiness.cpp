@@ -8,6 +8,7 @@
 #include <string>
 
 #include "analysis/pressure/steadiness.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/write_text.h"
@@ -97,9 +98,9 @@ void add_steadiness(CLI::App& program, VerbOutcome& outcome) {
     verb->add_option("--json", options->json,
                      "write the numbers as JSON to this file; - writes only JSON to standard output");
     verb->add_option("--from", options->from_s, "from this many seconds after the first frame")
-        ->check(CLI::NonNegativeNumber);
+        ->check(number_between(0.0, 1e7));
     verb->add_option("--to", options->to_s, "up to this many seconds after the first frame")
-        ->check(CLI::NonNegativeNumber);
+        ->check(number_between(0.0, 1e7));
     verb->callback([options, &outcome] {
         if (const Outcome done = measure(*options); !done) complain(done.problem(), outcome);
     });

@@ -11,7 +11,8 @@ struct VerbOutcome {
     int exit_code = 0;
 };
 
-/// Each adds one verb (a subcommand with its options and a callback) to the program. One file a verb: verb_NAME.cpp.
+/// Each adds one verb (a subcommand with its options and a callback) to the program. One file a verb:
+/// verb_NAME.cpp.
 void add_emulate(CLI::App& program, VerbOutcome& outcome);
 void add_record(CLI::App& program, VerbOutcome& outcome);
 void add_import(CLI::App& program, VerbOutcome& outcome);

@@ -6,8 +6,8 @@
 
 namespace footing {
 
-/// Writes text to a file, or to standard output when `target` is "-". A file appears whole or not at all. Fails with
-/// disk_failed.
+/// Writes text to a file, or to standard output when `target` is "-". A file appears whole or not at all.
+/// Fails with disk_failed.
 [[nodiscard]] Outcome write_text(const std::string& target, const std::string& text);
 
 }  // namespace footing
