@@ -227,3 +227,31 @@ TEST_CASE("steadiness is not measured across missing frames") {
     CHECK(footing_says({"steadiness", scratch / "gap.h5", "--from", "6", "--to", "9"}).exit_code == 3);
     CHECK(footing_says({"steadiness", scratch / "gap.h5", "--from", "0", "--to", "4.9"}).exit_code == 0);
 }
+
+TEST_CASE(
+    "where the recording was never closed, its journal is pointed at, and recovered by the recording's "
+    "name") {
+    const ScratchFolder scratch;
+    const std::string address = "127.0.0.1:" + std::to_string(free_udp_port());
+    {
+        ChildProcess recorder({FOOTING_PROGRAM, "record", "--udp", address, "--out", scratch / "lesson.h5"});
+        REQUIRE(footing_says({"emulate", "--udp", address, "--fast", "50", "--swings", "1"}).exit_code == 0);
+    }  // killed here
+    const auto analysed = footing_says({"analyse", scratch / "lesson.h5"});
+    CHECK(analysed.exit_code == 3);
+    CHECK(analysed.err.find("footing recover") != std::string::npos);
+    const auto recovered = footing_says({"recover", scratch / "lesson.h5", "--out", scratch / "saved.h5"});
+    CHECK_MESSAGE(recovered.exit_code == 0, recovered.err);
+    CHECK(footing_says({"verify", scratch / "saved.h5"}).exit_code == 0);
+    const auto analysed_later = footing_says({"analyse", scratch / "saved.h5", "--json", "-"});
+    REQUIRE(analysed_later.exit_code == 0);
+    CHECK(json::parse(analysed_later.out).at("quality").at("outcome") == "truncated");
+}
+
+TEST_CASE("a table that was not imported yet is told so") {
+    const ScratchFolder scratch;
+    write_file(scratch / "swing.csv", one_swing_csv());
+    const auto said = footing_says({"analyse", scratch / "swing.csv"});
+    CHECK(said.exit_code == 3);
+    CHECK(said.err.find("footing import") != std::string::npos);
+}

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <filesystem>
 #include <memory>
 #include <string>
 
@@ -14,7 +15,14 @@ namespace footing {
 
 namespace {
 
-Outcome recover_to(const std::string& input, const std::string& out) {
+/// The journal where the recording itself was never made.
+std::string what_is_there(const std::string& file) {
+    const std::string journal = file + ".journal";
+    return !std::filesystem::exists(file) && std::filesystem::exists(journal) ? journal : file;
+}
+
+Outcome recover_to(const std::string& file, const std::string& out) {
+    const std::string input = what_is_there(file);
     const Result<SalvageReport> report = recover(input, out);
     if (!report.ok()) return report.problem();
     const SalvageReport& saved = report.value();
@@ -29,7 +37,8 @@ Outcome recover_to(const std::string& input, const std::string& out) {
         fmt::print("  the last {} bytes were half written when the recording stopped\n",
                    saved.journal_damage.cut_off_bytes);
     }
-    fmt::print("  {} is as it was\n", input);
+    fmt::print("  {} is as it was; it may be deleted once footing verify is content with the new recording\n",
+               input);
     return Done{};
 }
 

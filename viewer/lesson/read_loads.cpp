@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <future>
 #include <utility>
 #include <vector>
@@ -145,6 +146,21 @@ std::vector<std::size_t> plates_of_values(const PlateLayout& layout) {
     return std::vector<std::size_t>(values_per_frame(layout), 0);
 }
 
+/// Adds what a person most likely has to do: the recording was never closed, or it is a table not yet
+/// imported.
+Problem with_a_way_out(Problem problem, const std::string& path) {
+    const std::string journal = path + ".journal";
+    const std::string suffix = std::filesystem::path(path).extension().string();
+    if (!std::filesystem::exists(path) && std::filesystem::exists(journal)) {
+        problem.what = "the recording was never closed, but its journal is there";
+        problem.remedy = "footing recover " + journal + " --out NEW.h5 makes a recording of it";
+    } else if (suffix == ".csv" || suffix == ".c3d") {
+        problem.what = "this is no recording yet";
+        problem.remedy = "footing import " + path + " --out NEW.h5 makes one of it";
+    }
+    return problem;
+}
+
 struct Collected {
     LoadTrace trace;
     std::vector<ZeroEvent> zeros;
@@ -180,7 +196,7 @@ Result<Collected> collect(RecordingReader& reader, const Calibration& calibratio
 
 Result<RecordedLoads> read_loads(const std::string& path) {
     Result<RecordingReader> opened = RecordingReader::open(path);
-    if (!opened) return opened.problem();
+    if (!opened) return with_a_way_out(opened.problem(), path);
     RecordingReader& reader = opened.value();
     const Result<FrameBlock> look = reader.read(0, 1);
     if (!look) return look.problem();
