@@ -57,10 +57,23 @@ Problem disk_problem(const std::filesystem::path& path, const std::string& what,
         case ENOTDIR:
             problem.remedy = "the folder does not exist: make it first";
             break;
+        case EISDIR:
+            problem.remedy = "name a file, not a folder";
+            break;
         default:
             break;
     }
     return problem;
+}
+
+int write_all(int file, std::string_view bytes) {
+    while (!bytes.empty()) {
+        const ssize_t written = ::write(file, bytes.data(), bytes.size());
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0) return errno;
+        bytes.remove_prefix(static_cast<std::size_t>(written));
+    }
+    return 0;
 }
 
 Problem exists_already(const std::filesystem::path& path) {

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <string>
+#include <string_view>
 
 #include "acquisition/frame/result.h"
 
@@ -11,6 +12,9 @@ namespace footing {
 /// "PLACE: could not WHAT: No space left on device", as disk_failed, with advice where there is some.
 [[nodiscard]] Problem disk_problem(const std::filesystem::path& path, const std::string& what,
                                    int error_number);
+
+/// Writes all of it to a file that is open; 0, or the error's number.
+[[nodiscard]] int write_all(int file, std::string_view bytes);
 
 /// The problem that something called `path` exists already (command_line).
 [[nodiscard]] Problem exists_already(const std::filesystem::path& path);

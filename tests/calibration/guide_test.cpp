@@ -1,3 +1,4 @@
+#include "acquisition/record/safe_file.h"
 #include "viewer/calibration/calibration_guide.h"
 
 #include <doctest/doctest.h>
@@ -8,9 +9,9 @@
 #include "tests/calibration/simulated_plates.h"
 #include "tests/support/child_process.h"
 #include "viewer/calibration/calibration_words.h"
+#include "viewer/calibration/line_log.h"
 #include "viewer/calibration/make_calibration.h"
 #include "viewer/calibration/readings_file.h"
-#include "viewer/calibration/safe_record.h"
 
 using namespace footing;
 using namespace footing::test;

@@ -6,7 +6,6 @@
 #include "analysis/report/lesson_json.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/pdf_report.h"
-#include "analysis/report/write_report.h"
 #include "tests/support/child_process.h"
 #include "tests/support/lesson_sample.h"
 
@@ -44,6 +43,12 @@ std::vector<LessonResult> odd_lessons() {
     return lessons;
 }
 
+void write_pdf(const LessonResult& lesson, const std::string& path) {
+    const Result<std::string> bytes = pdf_report(lesson);
+    REQUIRE(bytes.ok());
+    test::write_file(path, bytes.value());
+}
+
 }  // namespace
 
 TEST_CASE("the same lesson gives the same bytes of PDF") {
@@ -63,7 +68,7 @@ TEST_CASE("every PDF is sound and carries its fonts") {
     const test::ScratchFolder folder;
     for (const LessonResult& lesson : odd_lessons()) {
         const std::string path = folder / "report.pdf";
-        REQUIRE(write_report(lesson, path).ok());
+        write_pdf(lesson, path);
         const auto check = test::run_program({qpdf, "--check", path});
         CAPTURE(check.err);
         CHECK(check.exit_code == 0);
@@ -86,7 +91,7 @@ TEST_CASE("the PDF says the figures of the JSON") {
     }
     const test::ScratchFolder folder;
     const LessonResult lesson = sample::lesson();
-    REQUIRE(write_report(lesson, folder / "report.pdf").ok());
+    write_pdf(lesson, folder / "report.pdf");
     const std::string text = text_of(folder / "report.pdf");
     const auto json = nlohmann::json::parse(lesson_json(lesson));
     for (const auto& swing : json["swings"]) {
@@ -114,7 +119,7 @@ TEST_CASE("A4, titled, and as many pages as it says") {
         return;
     }
     const test::ScratchFolder folder;
-    REQUIRE(write_report(sample::lesson(), folder / "report.pdf").ok());
+    write_pdf(sample::lesson(), folder / "report.pdf");
     const std::string info = test::run_program({pdfinfo, folder / "report.pdf"}).out;
     CHECK(info.find("Lesson report: Sample Student") != std::string::npos);
     CHECK(std::regex_search(info, std::regex("Pages: +6\n")));
@@ -132,7 +137,7 @@ TEST_CASE("a long table goes on over pages with its head again, and no row is lo
         for (const sample::SwingPlan& plan : sample::eight_swings()) plans.push_back(plan);
     }
     const test::ScratchFolder folder;
-    REQUIRE(write_report(sample::lesson_of(plans), folder / "report.pdf").ok());
+    write_pdf(sample::lesson_of(plans), folder / "report.pdf");
     const std::string text = text_of(folder / "report.pdf");
     const std::string table = text.substr(text.find("The swings in numbers"));
     std::size_t heads = 0;

@@ -2,12 +2,12 @@
 #include <memory>
 #include <string>
 
-#include "analysis/report/write_report.h"
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/analyse_recording.h"
+#include "viewer/lesson/write_report.h"
 
 namespace footing {
 

@@ -2,7 +2,7 @@
 
 #include <cstdio>
 
-#include "analysis/report/safe_file.h"
+#include "acquisition/record/safe_file.h"
 
 namespace footing {
 

@@ -7,7 +7,7 @@
 #include <memory>
 #include <string>
 
-#include "analysis/report/safe_file.h"
+#include "acquisition/record/safe_file.h"
 
 namespace footing {
 

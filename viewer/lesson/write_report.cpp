@@ -1,11 +1,11 @@
-#include "analysis/report/write_report.h"
+#include "viewer/lesson/write_report.h"
 
 #include <filesystem>
 
+#include "acquisition/record/safe_file.h"
 #include "analysis/report/csv_report.h"
 #include "analysis/report/html_report.h"
 #include "analysis/report/pdf_report.h"
-#include "analysis/report/safe_file.h"
 
 namespace footing {
 

@@ -6,10 +6,10 @@
 #include <filesystem>
 #include <string>
 
-#include "analysis/report/safe_file.h"
-#include "analysis/report/write_report.h"
+#include "acquisition/record/safe_file.h"
 #include "tests/support/child_process.h"
 #include "tests/support/lesson_sample.h"
+#include "viewer/lesson/write_report.h"
 
 using namespace footing;
 
