@@ -186,7 +186,8 @@ C3dWrench C3dPlate::wrench(std::span<const double> values) const {
     C3dWrench raw;
     if (type == Type::eight_sensors) {
         // Sensors 1 to 4 at (+a +b), (-a +b), (-a -b), (+a -b), az0 from the surface (the usual sums of a
-        // plate on four three-component sensors; reference: BMClab notebook KistlerForcePlateCalculation).
+        // plate on four three-component sensors; reference: Duarte & Watanabe, Notes on Scientific
+        // Computing for Biomechanics and Motor Control, the notebook on a plate with eight channels).
         const auto [a, b, depth] = origin;
         raw.force_n = {values[0] + values[1], values[2] + values[3],
                        values[4] + values[5] + values[6] + values[7]};

@@ -110,9 +110,9 @@ Result<bool> take_cop(Header& header, CsvColumns& columns, const CsvText& text, 
 
 Outcome take_cells(Header& header, CsvColumns& columns, const CsvText& text,
                    const std::optional<DeviceDescription>& layout) {
-    if (!layout || layout->layout.kind != FrameKind::cells) {
+    if (!layout || values_per_frame(layout->layout) == 0) {
         return text.problem("cell_1", "where the cells are is not known",
-                            "give a layout with plates and cells by --layout FILE.json");
+                            "give a layout with plates and cells, or with a grid, by --layout FILE.json");
     }
     const std::size_t cells = values_per_frame(layout->layout);
     for (const std::string_view name : text.fields()) {

@@ -16,8 +16,8 @@ namespace footing {
 enum class CsvForm {
     two_feet,  ///< time_s, left_n, right_n, and for each foot or none: left_cop_x_mm, left_cop_y_mm, …
     whole,     ///< time_s, total_n, cop_x_mm, cop_y_mm
-    cells,     ///< time_s, cell_1 … cell_n, with a layout
-    grid,      ///< frame, row, col, value, with a layout
+    cells,     ///< time_s, cell_1 … cell_n, with a layout; of a grid: its elements, row by row
+    grid,      ///< frame, row, col, value, with a layout: only the elements that are not zero
 };
 
 /// Which column of the file is which. Every form may have a column `trigger` but the grid.

@@ -21,10 +21,10 @@ constexpr double most_missing_s = 3600.0;
 constexpr double most_whole_count = std::numeric_limits<std::int32_t>::max();
 constexpr double most_whole_grid_count = std::numeric_limits<std::uint16_t>::max();
 
-bool is_whole_count(double value, CsvForm form) {
+bool is_whole_count(double value, FrameKind kind) {
     if (value != std::floor(value)) return false;
-    return form == CsvForm::grid ? value >= 0.0 && value <= most_whole_grid_count
-                                 : std::abs(value) <= most_whole_count;
+    return kind == FrameKind::grid ? value >= 0.0 && value <= most_whole_grid_count
+                                   : std::abs(value) <= most_whole_count;
 }
 
 /// Fx Fy Fz Mx My Mz about the plate's own origin from a load and where it acts; unknown where no CoP is
@@ -87,6 +87,7 @@ Outcome CsvDocument::read_header(CsvText& text) {
 Outcome CsvDocument::check_rows() {
     CsvRows rows(text_, place_, columns_);
     if (const auto header = rows.skip_header(); !header) return header.problem();
+    const FrameKind kind = layout_ ? layout_->layout.kind : FrameKind::cells;
     std::vector<double> times_s;
     CsvRow row;
     while (true) {
@@ -106,7 +107,7 @@ Outcome CsvDocument::check_rows() {
                                        "import the parts before and after as files of their own");
         }
         times_s.push_back(row.time_s);
-        for (const double value : row.values) all_whole_ = all_whole_ && is_whole_count(value, columns_.form);
+        for (const double value : row.values) all_whole_ = all_whole_ && is_whole_count(value, kind);
     }
     if (times_s.size() < 2) {
         return Problem{ProblemKind::bad_input, place_,
@@ -186,7 +187,7 @@ Outcome CsvDocument::check_grid() {
                                        "leave one of them out");
         }
         read_in[element] = static_cast<std::uint64_t>(frame) + 1;
-        all_whole_ = all_whole_ && is_whole_count(row.values[3], columns_.form);
+        all_whole_ = all_whole_ && is_whole_count(row.values[3], FrameKind::grid);
     }
     if (!any) {
         return Problem{ProblemKind::bad_input, place_, "there are no lines under the header",
@@ -225,10 +226,13 @@ Outcome CsvDocument::each_block(const std::function<Outcome(const FrameBlock&)>&
 
 Outcome CsvDocument::each_row_block(const std::function<Outcome(const FrameBlock&)>& take) const {
     const bool as_counts = columns_.form == CsvForm::cells && device_.newtons_per_count.has_value();
+    const bool is_grid = device_.layout.kind == FrameKind::grid;
     const auto emptied = [&](FrameBlock& block) {
         block.values_per_frame = values_per_frame(device_.layout);
         block.stamps.clear();
-        if (as_counts) {
+        if (as_counts && is_grid) {
+            block.values = std::vector<std::uint16_t>();
+        } else if (as_counts) {
             block.values = std::vector<std::int32_t>();
         } else {
             block.values = std::vector<double>();
@@ -267,7 +271,9 @@ Outcome CsvDocument::each_row_block(const std::function<Outcome(const FrameBlock
                                        [&](double value) { return value * newtons_per_unit_; });
                 break;
         }
-        if (as_counts) {
+        if (as_counts && is_grid) {
+            append_as<std::uint16_t>(block, values);
+        } else if (as_counts) {
             append_as<std::int32_t>(block, values);
         } else {
             append_as<double>(block, values);

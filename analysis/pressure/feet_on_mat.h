@@ -1,25 +1,15 @@
 #pragma once
 
 #include <cstddef>
-#include <cstdint>
 #include <optional>
 #include <span>
-#include <vector>
 
 #include "acquisition/frame/plate_layout.h"
 #include "acquisition/frame/units.h"
+#include "analysis/pressure/feet_options.h"
+#include "analysis/pressure/mat_areas.h"
 
 namespace footing {
-
-/// Sizes of feet, common practice without a source: adult feet in shoes with room to spare.
-struct FeetOptions {
-    double element_threshold_n = 0.0;  ///< an element must bear more than this to count as touched
-    double least_foot_n = 20.0;        ///< a foot that bears less is not told
-    double most_length_m = 0.36;       ///< heel and forefoot within this belong to one foot
-    double most_width_m = 0.15;
-    std::optional<double> clip_n;    ///< an element that reads this much or more may bear more
-    std::vector<std::uint8_t> dead;  ///< 1 for elements that do not measure; shape [rows x columns], or empty
-};
 
 /// One foot as a mat shows it.
 struct FootOnMat {
@@ -44,11 +34,6 @@ struct FeetOnMat {
     std::size_t blobs = 0;                 ///< connected areas, before they were joined to feet
     std::optional<double> stance_width_m;  ///< between the feet's centres, across; with both feet
 };
-
-/// Connected areas of touched elements, by their edges and corners (8 neighbours). `touched` and the result:
-/// shape [rows x columns]; 0: not touched, else 1, 2, … in the order in which a reader meets them.
-[[nodiscard]] std::vector<std::uint32_t> label_areas(std::span<const std::uint8_t> touched, std::size_t rows,
-                                                     std::size_t columns);
 
 /// Finds the feet in one frame of a mat (docs/feet_on_mat.md). `force_n`: newtons, shape [rows x columns],
 /// row 1 at the toes' side. `midline_x_m` tells whose a foot alone is: left of it, the left one's; two feet

@@ -5,6 +5,29 @@
 
 namespace footing {
 
+namespace {
+
+/// Adds the rows of a grid to the load of each column and to its moment across the rows. Elements below the
+/// threshold count nothing. Shape of `values`: [row_y_m x columns]. Both sums run over neighbours in memory
+/// and none waits for the one before it, so that the processor does several columns at once.
+void add_rows(std::span<const double> values, std::span<const double> row_y_m, double threshold,
+              std::span<double> column_n, std::span<double> column_y_n_m) {
+    const std::size_t columns = column_n.size();
+    double* const load = column_n.data();
+    double* const moment = column_y_n_m.data();
+    for (std::size_t row = 0; row < row_y_m.size(); ++row) {
+        const double* const from = values.data() + row * columns;
+        const double y_m = row_y_m[row];
+        for (std::size_t column = 0; column < columns; ++column) {
+            const double value = from[column] >= threshold ? from[column] : 0.0;
+            load[column] += value;
+            moment[column] += value * y_m;
+        }
+    }
+}
+
+}  // namespace
+
 LoadReducer::LoadReducer(PlateLayout layout, LoadOptions options)
     : layout_(std::move(layout)), options_(options), value_count_(values_per_frame(layout_)) {
     if (layout_.kind == FrameKind::grid && layout_.grid) {
@@ -16,6 +39,13 @@ LoadReducer::LoadReducer(PlateLayout layout, LoadOptions options)
         column_n_.resize(grid.columns);
         column_y_n_m_.resize(grid.columns);
         midline_ = MatMidline(grid.columns, grid.pitch_x_m);
+        feet_options_.element_threshold_n = options_.element_threshold_n;
+        feet_options_.least_foot_n = options_.load_floor_n;
+        if (options_.dead.size() == value_count_) {
+            feet_options_.dead = options_.dead;
+            filled_n_.resize(value_count_);
+        }
+        follower_.emplace(grid, feet_options_);
         feet_known_ = true;
         return;
     }
@@ -43,14 +73,15 @@ LoadSample LoadReducer::reduce(std::span<const double> force_n) {
     return {};
 }
 
-std::optional<PointM> LoadReducer::centre(const Sum& sum) const {
+std::optional<PointM> LoadReducer::centre(const LoadSum& sum) const {
     if (!(sum.force_n >= options_.load_floor_n) || sum.force_n <= 0.0) return std::nullopt;
     const PointM point{sum.x_n_m / sum.force_n, sum.y_n_m / sum.force_n};
     if (std::isnan(point.x_m) || std::isnan(point.y_m)) return std::nullopt;
     return point;
 }
 
-LoadSample LoadReducer::sample(const Sum& all, const Sum& left, const Sum& right, bool feet_known) const {
+LoadSample LoadReducer::sample(const LoadSum& all, const LoadSum& left, const LoadSum& right,
+                               bool feet_known) const {
     LoadSample result;
     result.total_n = all.force_n;
     result.cop = centre(all);
@@ -64,8 +95,8 @@ LoadSample LoadReducer::sample(const Sum& all, const Sum& left, const Sum& right
 }
 
 LoadSample LoadReducer::reduce_cells(std::span<const double> force_n) const {
-    Sum all;
-    Sum left;
+    LoadSum all;
+    LoadSum left;
     for (std::size_t i = 0; i < force_n.size(); ++i) {
         const double force = force_n[i];
         const double x_n_m = force * cell_points_[i].x_m;
@@ -78,14 +109,14 @@ LoadSample LoadReducer::reduce_cells(std::span<const double> force_n) const {
         left.x_n_m += is_left * x_n_m;
         left.y_n_m += is_left * y_n_m;
     }
-    const Sum right{all.force_n - left.force_n, all.x_n_m - left.x_n_m, all.y_n_m - left.y_n_m};
+    const LoadSum right{all.force_n - left.force_n, all.x_n_m - left.x_n_m, all.y_n_m - left.y_n_m};
     return sample(all, left, right, feet_known_);
 }
 
 LoadSample LoadReducer::reduce_components(std::span<const double> force_n) const {
-    Sum located;
-    Sum left;
-    Sum right;
+    LoadSum located;
+    LoadSum left;
+    LoadSum right;
     double total_n = 0.0;
     for (std::size_t i = 0; i < layout_.plates.size(); ++i) {
         const std::span<const double> plate = force_n.subspan(i * components_per_plate, components_per_plate);
@@ -101,7 +132,7 @@ LoadSample LoadReducer::reduce_components(std::span<const double> force_n) const
             located.x_n_m += x_n_m;
             located.y_n_m += y_n_m;
         }
-        Sum& foot = sides_[i] == PlateSide::left ? left : right;
+        LoadSum& foot = sides_[i] == PlateSide::left ? left : right;
         foot.force_n += vertical_n;
         foot.x_n_m += x_n_m;
         foot.y_n_m += y_n_m;
@@ -112,38 +143,68 @@ LoadSample LoadReducer::reduce_components(std::span<const double> force_n) const
     return result;
 }
 
-LoadSample LoadReducer::reduce_grid(std::span<const double> force_n) {
-    // Column by column: load and moment across the rows. Both loops run over neighbours in memory without a
-    // sum that would have to wait for itself, so the compiler can do several columns at once.
-    const std::size_t columns = column_n_.size();
+/// Load of each column and its moment across the rows; returns the total.
+double LoadReducer::sum_columns(std::span<const double> force_n) {
     std::ranges::fill(column_n_, 0.0);
     std::ranges::fill(column_y_n_m_, 0.0);
-    double* const load = column_n_.data();
-    double* const moment = column_y_n_m_.data();
-    const double threshold = options_.element_threshold_n;
-    for (std::size_t row = 0; row < row_y_m_.size(); ++row) {
-        const double* const values = force_n.data() + row * columns;
-        const double y_m = row_y_m_[row];
-        for (std::size_t column = 0; column < columns; ++column) {
-            const double value = values[column] >= threshold ? values[column] : 0.0;
-            load[column] += value;
-            moment[column] += value * y_m;
-        }
-    }
+    add_rows(force_n, row_y_m_, options_.element_threshold_n, column_n_, column_y_n_m_);
     double total_n = 0.0;
     for (const double column_n : column_n_) total_n += column_n;
-    if (total_n >= options_.load_floor_n) midline_.follow(column_n_, total_n);
+    return total_n;
+}
 
-    Sum left;
-    Sum right;
-    for (std::size_t column = 0; column < columns; ++column) {
-        Sum& foot = column < midline_.first_right_column() ? left : right;
-        foot.force_n += load[column];
-        foot.x_n_m += load[column] * column_x_m_[column];
-        foot.y_n_m += moment[column];
+MatReading LoadReducer::read_feet(FeetTold told) const {
+    MatReading reading;
+    reading.told = told;
+    if (told != FeetTold::areas) return reading;
+    const auto foot = [&](const FootSum& sum, const FootShape& shape, FootSide side) {
+        FootOnMatNow now;
+        if (const auto angle = toe_out_rad(shape, side)) now.toe_out_rad = static_cast<float>(*angle);
+        if (!shape.turn_rad || !(sum.zone_n >= options_.load_floor_n)) return now;
+        now.toe_share = static_cast<float>(sum.toe_n / sum.zone_n);
+        now.outside_share = static_cast<float>(sum.outside_n / sum.zone_n);
+        return now;
+    };
+    reading.left = foot(follower_->left(), follower_->left_shape(), FootSide::left);
+    reading.right = foot(follower_->right(), follower_->right_shape(), FootSide::right);
+    reading.stance_width_m =
+        static_cast<float>(follower_->right_shape().centre.x_m - follower_->left_shape().centre.x_m);
+    reading.other_n = static_cast<float>(follower_->other().force_n);
+    return reading;
+}
+
+LoadSample LoadReducer::reduce_grid(std::span<const double> force_n) {
+    if (!filled_n_.empty()) {
+        std::ranges::copy(force_n, filled_n_.begin());
+        fill_dead(*layout_.grid, feet_options_, filled_n_);
+        force_n = filled_n_;
     }
-    const Sum all{left.force_n + right.force_n, left.x_n_m + right.x_n_m, left.y_n_m + right.y_n_m};
-    return sample(all, left, right, feet_known_);
+    const double total_n = sum_columns(force_n);
+    if (total_n >= options_.load_floor_n) midline_.follow(column_n_, total_n);
+    const FeetTold told = follower_->follow(force_n, total_n);
+
+    LoadSum left;
+    LoadSum right;
+    if (told == FeetTold::areas) {
+        left = follower_->left().load;
+        right = follower_->right().load;
+    } else {
+        for (std::size_t column = 0; column < column_n_.size(); ++column) {
+            LoadSum& foot = column < midline_.first_right_column() ? left : right;
+            foot.force_n += column_n_[column];
+            foot.x_n_m += column_n_[column] * column_x_m_[column];
+            foot.y_n_m += column_y_n_m_[column];
+        }
+    }
+    const LoadSum all{left.force_n + right.force_n, left.x_n_m + right.x_n_m, left.y_n_m + right.y_n_m};
+    LoadSample result = sample(all, left, right, feet_known_);
+    result.mat = read_feet(told);
+    if (clip_n_.size() == force_n.size()) {
+        std::size_t clipped = 0;
+        for (std::size_t i = 0; i < force_n.size(); ++i) clipped += force_n[i] >= clip_n_[i] ? 1 : 0;
+        result.mat->clipped = static_cast<std::uint16_t>(std::min<std::size_t>(clipped, 65535));
+    }
+    return result;
 }
 
 }  // namespace footing

@@ -1,10 +1,13 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
+#include <optional>
 #include <span>
 #include <vector>
 
 #include "acquisition/frame/plate_layout.h"
+#include "analysis/pressure/feet_follower.h"
 #include "analysis/pressure/load_trace.h"
 #include "analysis/pressure/mat_midline.h"
 
@@ -14,11 +17,13 @@ namespace footing {
 struct LoadOptions {
     double load_floor_n = 20.0;  ///< of a foot, or of both together: below it there is no CoP and no share
     double element_threshold_n = 0.0;  ///< mats: elements below it count as empty
+    std::vector<std::uint8_t> dead;    ///< mats: 1 for elements that do not measure, one each; or empty
 };
 
 /// One frame in newtons -> loads and centres of pressure (docs/formulas.md, F1 to F5).
-/// A small object called once a frame, in order; it allocates only when it is made. It holds state for mats
-/// only: the line between the feet, which follows them.
+/// A small object called once a frame, in order. It holds state for mats only: the feet, which it follows
+/// (docs/feet_on_mat.md), and the line between them, which parts the load where the feet cannot be seen each
+/// for itself. Apart from looking for feet on a mat it allocates only when it is made.
 class LoadReducer {
   public:
     explicit LoadReducer(PlateLayout layout, LoadOptions options = {});
@@ -29,21 +34,20 @@ class LoadReducer {
     /// give an empty sample.
     [[nodiscard]] LoadSample reduce(std::span<const double> force_n);
 
+    /// Mats: from now on elements that read these newtons or more are at the end of their range, one each.
+    void set_clip(std::vector<double> clip_n) { clip_n_ = std::move(clip_n); }
+
     [[nodiscard]] const PlateLayout& layout() const { return layout_; }
 
   private:
-    /// A sum of vertical loads and of their moments about the origin of the plate frame.
-    struct Sum {
-        double force_n = 0.0;
-        double x_n_m = 0.0;
-        double y_n_m = 0.0;
-    };
-
     [[nodiscard]] LoadSample reduce_cells(std::span<const double> force_n) const;
     [[nodiscard]] LoadSample reduce_components(std::span<const double> force_n) const;
     [[nodiscard]] LoadSample reduce_grid(std::span<const double> force_n);
-    [[nodiscard]] std::optional<PointM> centre(const Sum& sum) const;
-    [[nodiscard]] LoadSample sample(const Sum& all, const Sum& left, const Sum& right, bool feet_known) const;
+    [[nodiscard]] double sum_columns(std::span<const double> force_n);
+    [[nodiscard]] MatReading read_feet(FeetTold told) const;
+    [[nodiscard]] std::optional<PointM> centre(const LoadSum& sum) const;
+    [[nodiscard]] LoadSample sample(const LoadSum& all, const LoadSum& left, const LoadSum& right,
+                                    bool feet_known) const;
 
     PlateLayout layout_;
     LoadOptions options_;
@@ -57,6 +61,10 @@ class LoadReducer {
     std::vector<double> row_y_m_;
     std::vector<double> column_x_m_;
     MatMidline midline_;
+    std::optional<FeetFollower> follower_;
+    FeetOptions feet_options_;
+    std::vector<double> filled_n_;  ///< mats with dead elements: the frame with those filled, scratch
+    std::vector<double> clip_n_;
 };
 
 }  // namespace footing

@@ -17,6 +17,31 @@ inline constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
     return !std::isnan(value);
 }
 
+/// How the two feet on a mat were told apart in one frame.
+enum class FeetTold : std::uint8_t {
+    areas,      ///< each by the area that it touches
+    nobody,     ///< too little load to look for feet
+    one_area,   ///< only one area bears enough to be a foot: parted at the midline
+    in_a_line,  ///< two areas, but neither is left of the other: parted at the midline
+};
+
+/// One foot on a mat, from the area that it touches. NaN: not known.
+struct FootOnMatNow {
+    float toe_share = static_cast<float>(unknown);  ///< load before the middle of the foot's length, 0 to 1
+    float outside_share = static_cast<float>(unknown);  ///< load on the outer side of the foot's line, 0 to 1
+    float toe_out_rad = static_cast<float>(unknown);    ///< by how much the toes point outwards
+};
+
+/// What a mat shows beyond loads and centres of pressure.
+struct MatReading {
+    FootOnMatNow left;
+    FootOnMatNow right;
+    float stance_width_m = static_cast<float>(unknown);  ///< between the middles of the feet, across
+    float other_n = 0.0F;       ///< load on neither foot, which is left out of everything: a club head, a bag
+    std::uint16_t clipped = 0;  ///< elements at the end of their range: they may bear more
+    FeetTold told = FeetTold::nobody;
+};
+
 /// What one frame says of the ground: vertical loads and where they act.
 struct LoadSample {
     double total_n = 0.0;
@@ -25,6 +50,7 @@ struct LoadSample {
     std::optional<PointM> cop;       ///< of all load, plate frame; absent below the load floor
     std::optional<PointM> left_cop;  ///< of the left foot; absent below the load floor
     std::optional<PointM> right_cop;
+    std::optional<MatReading> mat;  ///< mats only
 };
 
 /// A recording as loads over time, column by column; every column has one entry a sampling instant, at even
@@ -44,6 +70,7 @@ struct LoadTrace {
     std::vector<double> right_y_m;
     std::vector<std::uint8_t> trigger;  ///< 1 while the trigger input is set
     std::vector<std::uint8_t> bridged;  ///< 1 where the frame was lost and the values are a bridge
+    std::vector<MatReading> mat;        ///< empty where the feet did not stand on a mat
 
     [[nodiscard]] std::size_t size() const { return time_s.size(); }
 };

@@ -12,6 +12,7 @@ namespace {
 constexpr std::uint64_t tick_every_samples = 64;
 constexpr std::uint64_t first_samples_all_ticks = 256;
 constexpr double longest_bridge_s = 3600.0;
+constexpr double same_rate = 1e-4;  // relative
 
 double between(double from, double to, double part) {
     return from + (to - from) * part;
@@ -44,6 +45,7 @@ void TraceBuilder::add(const FrameStamp& stamp, const LoadSample& sample) {
     if (samples_ > 0 && stamp.counter > last_counter_ + 1) bridge(stamp.counter - last_counter_ - 1, sample);
     if (samples_ < first_samples_all_ticks || samples_ % tick_every_samples == 0)
         ticks_.push_back({trace_.total_n.size(), stamp.device_time_us});
+    newest_ = {trace_.total_n.size(), stamp.device_time_us};
     append(sample, (stamp.inputs & trigger_bit) != 0 ? 1 : 0, 0);
     last_ = sample;
     last_counter_ = stamp.counter;
@@ -62,6 +64,7 @@ void TraceBuilder::bridge(std::uint64_t missing, const LoadSample& to) {
         step.cop = between(last_.cop, to.cop, part);
         step.left_cop = between(last_.left_cop, to.left_cop, part);
         step.right_cop = between(last_.right_cop, to.right_cop, part);
+        step.mat = to.mat;
         append(step, 0, 1);
     }
 }
@@ -81,9 +84,24 @@ void TraceBuilder::append(const LoadSample& sample, std::uint8_t trigger, std::u
     trace_.right_y_m.push_back(right.y_m);
     trace_.trigger.push_back(trigger);
     trace_.bridged.push_back(bridged);
+    if (sample.mat) trace_.mat.push_back(*sample.mat);
 }
 
 double TraceBuilder::estimated_rate_hz() const {
+    const double median_hz = median_rate_hz();
+    const auto is_nominal = [&](double rate_hz) {
+        return std::abs(rate_hz - nominal_rate_hz_) <= same_rate * nominal_rate_hz_;
+    };
+    if (ticks_.empty() || !(nominal_rate_hz_ > 0.0) || is_nominal(median_hz)) return median_hz;
+    const Tick& first = ticks_.front();
+    if (newest_.device_time_us <= first.device_time_us) return median_hz;
+    const double interval_s =
+        static_cast<double>(newest_.device_time_us - first.device_time_us) * seconds_per_us;
+    const double overall_hz = static_cast<double>(newest_.instant - first.instant) / interval_s;
+    return is_nominal(overall_hz) ? overall_hz : median_hz;
+}
+
+double TraceBuilder::median_rate_hz() const {
     std::vector<double> rates;
     const std::size_t half = ticks_.size() / 2;
     for (std::size_t i = 0; half > 0 && i + half < ticks_.size(); ++i) {

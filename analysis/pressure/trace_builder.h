@@ -12,8 +12,9 @@ namespace footing {
 /// Puts samples on an even time base by the device's own counter and bridges lost frames by a straight line,
 /// marked in LoadTrace::bridged. The rate is the median slope of device time over counter between instants
 /// half a recording apart (after Theil 1950), so a few wrong stamps do not move it; where the device tells no
-/// time, it is the nominal rate. A gap is bridged to at most an hour. Samples whose counter does not go
-/// forward are taken as the next instant.
+/// time, it is the nominal rate. Where that median is off the nominal rate but the rate from the first stamp
+/// to the last is not, the stamps wander (a table with uneven times) and the latter holds. A gap is bridged
+/// to at most an hour. Samples whose counter does not go forward are taken as the next instant.
 class TraceBuilder {
   public:
     explicit TraceBuilder(double nominal_rate_hz);
@@ -26,6 +27,7 @@ class TraceBuilder {
 
   private:
     [[nodiscard]] double estimated_rate_hz() const;
+    [[nodiscard]] double median_rate_hz() const;
     void bridge(std::uint64_t missing, const LoadSample& to);
     void append(const LoadSample& sample, std::uint8_t trigger, std::uint8_t bridged);
 
@@ -38,6 +40,7 @@ class TraceBuilder {
     double nominal_rate_hz_;
     LoadTrace trace_;
     std::vector<Tick> ticks_;
+    Tick newest_;
     LoadSample last_;
     std::uint64_t last_counter_ = 0;
     std::uint64_t samples_ = 0;

@@ -34,6 +34,22 @@ std::optional<double> part_of(const std::optional<Part>& part, Member member) {
     return part ? std::optional<double>((*part).*member) : std::nullopt;
 }
 
+/// Columns that only a lesson on a mat has.
+void add_mat(Record& record, const Swing& swing) {
+    const std::optional<SwingStance>& stance = swing.stance;
+    record.number("stance_width_m", stance ? stance->width_m : std::nullopt);
+    record.number("left_toe_out_rad", stance ? stance->left_toe_out_rad : std::nullopt);
+    record.number("right_toe_out_rad", stance ? stance->right_toe_out_rad : std::nullopt);
+    const auto foot = [&](const std::string& name, const SwingFoot* shares) {
+        record.number(name + "_heel_toe_address", shares ? shares->toes.address : std::nullopt);
+        record.number(name + "_heel_toe_impact", shares ? shares->toes.impact : std::nullopt);
+        record.number(name + "_inside_outside_address", shares ? shares->outside.address : std::nullopt);
+        record.number(name + "_inside_outside_impact", shares ? shares->outside.impact : std::nullopt);
+    };
+    foot("left", swing.feet ? &swing.feet->left : nullptr);
+    foot("right", swing.feet ? &swing.feet->right : nullptr);
+}
+
 Record record_of(const LessonResult& lesson, const Swing& swing) {
     Record record;
     record.text("file", lesson.facts.file);
@@ -71,6 +87,7 @@ Record record_of(const LessonResult& lesson, const Swing& swing) {
         record.number(std::string("cop_") + name + "_x_m", part_of(*cop, &PointM::x_m));
         record.number(std::string("cop_") + name + "_y_m", part_of(*cop, &PointM::y_m));
     }
+    if (!lesson.trace.mat.empty()) add_mat(record, swing);
     return record;
 }
 

@@ -50,15 +50,16 @@ std::vector<FigurePoint> on_picture(const GroundView& view, const std::vector<Po
 
 /// A sole about its foot's place; its own scale, so that it keeps its shape where the stance is stretched
 /// over the rule.
-void draw_sole(SwingPicture& picture, const GroundView& view, PlateSide side, const PointM& place,
+void draw_sole(SwingPicture& picture, const GroundView& view, PlateSide side, const FeetOnGround& feet,
                double px_per_m) {
     const bool lead = (side == PlateSide::left) == (picture.lesson.facts.hand == Hand::right);
     GroundView own = view;
     own.middle = {};
-    own.at = view(place);
+    own.at = view(side == PlateSide::left ? feet.left : feet.right);
     own.px_per_m_x = px_per_m;
     own.px_per_m_y = px_per_m;
-    std::vector<FigurePoint> outline = on_picture(own, sole_outline(side));
+    std::vector<FigurePoint> outline = on_picture(
+        own, sole_outline(side, side == PlateSide::left ? feet.left_toe_out_rad : feet.right_toe_out_rad));
     picture.kit.polygon(outline, lead ? Ink::lead : Ink::trail, 0.10);
     outline.push_back(outline.front());
     picture.kit.path(std::move(outline), lead ? Ink::lead : Ink::trail, 1.5);
@@ -204,8 +205,8 @@ void draw_feet_over_rule(SwingPicture& picture) {
     view.at = {0.5 * (scale.feet.left + scale.feet.right), 0.5 * (scale.feet.top + scale.feet.bottom)};
     view.px_per_m_y = px_per_m;
     view.px_per_m_x = stance > 0.02 ? scale.feet.width() / stance : px_per_m;
-    draw_sole(picture, view, PlateSide::left, feet.left, px_per_m);
-    draw_sole(picture, view, PlateSide::right, feet.right, px_per_m);
+    draw_sole(picture, view, PlateSide::left, feet, px_per_m);
+    draw_sole(picture, view, PlateSide::right, feet, px_per_m);
     draw_paths(picture, view);
     draw_cop_marks(picture, view, picture.px(5.0));
     if (const auto now = draw_cop_now(picture, view, picture.px(6.0))) {
@@ -254,8 +255,8 @@ Figure feet_figure(const LessonResult& lesson, const SwingFigureOptions& options
                             Ink::band_edge, 1.0);
     }
     if (feet.told_apart) {
-        draw_sole(picture, view, PlateSide::left, feet.left, view.px_per_m_x);
-        draw_sole(picture, view, PlateSide::right, feet.right, view.px_per_m_x);
+        draw_sole(picture, view, PlateSide::left, feet, view.px_per_m_x);
+        draw_sole(picture, view, PlateSide::right, feet, view.px_per_m_x);
         draw_foot_names(picture, 18.0 * k);
     } else {
         const bool right = options.target_side == TargetSide::right;

@@ -2,7 +2,9 @@
 
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <numbers>
 
+#include "analysis/pressure/mat_summary.h"
 #include "analysis/report/text_safety.h"
 
 namespace footing {
@@ -63,6 +65,49 @@ Json cop_of(const SwingCop& cop) {
     return all;
 }
 
+Json degrees_of(const std::optional<double>& angle_rad) {
+    return angle_rad ? finite(*angle_rad * 180.0 / std::numbers::pi) : Json(nullptr);
+}
+
+Json stance_of(const SwingStance& stance) {
+    Json json{{"told_by", told_name(stance.told)}};
+    if (stance.told != FeetTold::areas) {
+        json["why"] = midline_reason(stance.told);
+        return json;
+    }
+    json["width_m"] = stance.width_m ? finite(*stance.width_m) : Json(nullptr);
+    json["left_angle_deg"] = degrees_of(stance.left_toe_out_rad);
+    json["right_angle_deg"] = degrees_of(stance.right_toe_out_rad);
+    return json;
+}
+
+Json foot_shares_of(const FootShares& shares) {
+    Json all = Json::object();
+    const auto add = [&](const char* name, const std::optional<double>& share) {
+        if (share && std::isfinite(*share)) all[name] = *share;
+    };
+    add("address", shares.address);
+    add("top", shares.top);
+    add("impact", shares.impact);
+    add("finish", shares.finish);
+    return all;
+}
+
+Json foot_of(const SwingFoot& foot) {
+    return {{"heel_toe", foot_shares_of(foot.toes)}, {"inside_outside", foot_shares_of(foot.outside)}};
+}
+
+Json mat_of(const LessonResult& lesson) {
+    const MatSummary summary = mat_summary(lesson.trace);
+    return {{"stood_s", summary.stood_s},
+            {"midline_s", summary.one_area_s + summary.in_a_line_s},
+            {"other_s", summary.other_s},
+            {"most_other_n", summary.most_other_n},
+            {"clipped_s", summary.clipped_s},
+            {"most_clipped", summary.most_clipped},
+            {"dead_elements", lesson.facts.dead_elements}};
+}
+
 Json swing_of(const Swing& swing) {
     Json json{{"index", swing.index},
               {"kind", kind_name(swing.kind)},
@@ -82,6 +127,9 @@ Json swing_of(const Swing& swing) {
                               {"ldlj", finite(swing.smoothness->ldlj)}};
     }
     json["cop_m"] = cop_of(swing.cop_m);
+    if (swing.stance) json["stance"] = stance_of(*swing.stance);
+    if (swing.feet)
+        json["foot"] = {{"left", foot_of(swing.feet->left)}, {"right", foot_of(swing.feet->right)}};
     return json;
 }
 
@@ -90,13 +138,14 @@ Json swing_of(const Swing& swing) {
 std::string lesson_json(const LessonResult& lesson) {
     Json swings = Json::array();
     for (const Swing& swing : lesson.swings) swings.push_back(swing_of(swing));
-    const Json json{{"file", clean_text(lesson.facts.file)},
-                    {"hand", lesson.facts.hand == Hand::right ? "right" : "left"},
-                    {"duration_s", finite(lesson.duration_s)},
-                    {"rate_hz", finite(lesson.rate_hz)},
-                    {"body_weight_n", lesson.body_weight_n ? finite(*lesson.body_weight_n) : Json(nullptr)},
-                    {"quality", quality_of(lesson.facts)},
-                    {"swings", std::move(swings)}};
+    Json json{{"file", clean_text(lesson.facts.file)},
+              {"hand", lesson.facts.hand == Hand::right ? "right" : "left"},
+              {"duration_s", finite(lesson.duration_s)},
+              {"rate_hz", finite(lesson.rate_hz)},
+              {"body_weight_n", lesson.body_weight_n ? finite(*lesson.body_weight_n) : Json(nullptr)},
+              {"quality", quality_of(lesson.facts)},
+              {"swings", std::move(swings)}};
+    if (!lesson.trace.mat.empty()) json["mat"] = mat_of(lesson);
     return json.dump(2);
 }
 

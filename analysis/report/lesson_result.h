@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -19,6 +20,9 @@ struct TimeSpan {
     double to_s = 0.0;
 };
 
+/// Where a recording came from: its end is told in other words.
+enum class RecordingOrigin { recorded, imported };
+
 /// Who, when, with what: all that a reader of the numbers must know and that the numbers themselves do not
 /// say.
 struct LessonFacts {
@@ -27,12 +31,14 @@ struct LessonFacts {
     Hand hand = Hand::right;
     std::string
         started;  ///< for people, with the zone: "2026-11-25 10:20:44 +01:00 Europe/Berlin"; may be empty
-    std::string device;       ///< the device's name and serial number, or "imported from …"
-    std::string calibration;  ///< which calibration, in one sentence, and whether it is still valid
-    std::string zero;         ///< when and how the plates were zeroed, in one sentence
-    PlateLayout layout;       ///< what to draw under the feet
+    std::string device;             ///< the device's name and serial number, or "imported from …"
+    std::string calibration;        ///< which calibration, in one sentence, and whether it is still valid
+    std::string zero;               ///< when and how the plates were zeroed, in one sentence
+    PlateLayout layout;             ///< what to draw under the feet
+    std::size_t dead_elements = 0;  ///< of a mat, filled in from their neighbours
     LossCounters losses;
     std::vector<TimeSpan> gaps;
+    RecordingOrigin origin = RecordingOrigin::recorded;
     RecordingOutcome outcome = RecordingOutcome::clean;
     std::string cause;  ///< why it ended as it did; empty when clean
 };

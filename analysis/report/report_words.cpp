@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/report/mat_words.h"
 #include "analysis/report/number_words.h"
 
 namespace footing {
@@ -28,13 +29,16 @@ std::string loss_words(const LessonFacts& facts) {
 }
 
 std::string outcome_words(const LessonFacts& facts) {
+    const bool imported = facts.origin == RecordingOrigin::imported;
     std::string text;
     switch (facts.outcome) {
         case RecordingOutcome::clean:
-            text = "clean: stopped on purpose, nothing missing";
+            text =
+                imported ? "imported whole: nothing missing" : "clean: stopped on purpose, nothing missing";
             break;
         case RecordingOutcome::lossy:
-            text = "lossy: stopped on purpose, but frames were lost or damaged";
+            text = imported ? "imported: lines or frames are missing in it"
+                            : "lossy: stopped on purpose, but frames were lost or damaged";
             break;
         case RecordingOutcome::truncated:
             text = "truncated: the end is missing";
@@ -81,6 +85,7 @@ std::vector<Fact> lesson_facts(const LessonResult& lesson) {
     const std::string weight =
         lesson.body_weight_n ? fmt::format("{} N", number_words(*lesson.body_weight_n, 0)) : "not known";
     rows.insert(rows.begin() + 2, {"Body weight", weight});
+    if (const std::string mat = mat_words(lesson); !mat.empty()) rows.insert(rows.end() - 3, {"Mat", mat});
     return rows;
 }
 
@@ -102,6 +107,21 @@ std::vector<Fact> swing_facts(const Swing& swing) {
     if (swing.vertical) {
         rows.push_back({"load, body weights", fmt::format("{} to {}", number_words(swing.vertical->min_bw, 2),
                                                           number_words(swing.vertical->max_bw, 2))});
+    }
+    if (swing.stance) rows.push_back({"stance", stance_words(*swing.stance)});
+    if (swing.feet) {
+        const auto toes = [&](const char* event, std::optional<double> FootShares::*share) {
+            const auto& left = swing.feet->left.toes.*share;
+            const auto& right = swing.feet->right.toes.*share;
+            if (!left && !right) return;
+            const auto words = [](const std::optional<double>& one) {
+                return one ? share_short(*one) : std::string("not known");
+            };
+            rows.push_back({std::string("on the toes at ") + event,
+                            fmt::format("left {}, right {}", words(left), words(right))});
+        };
+        toes("address", &FootShares::address);
+        toes("impact", &FootShares::impact);
     }
     if (swing.events.impact) {
         rows.push_back({"impact", swing.events.impact->source == EventSource::coach

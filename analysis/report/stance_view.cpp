@@ -13,7 +13,6 @@ namespace {
 
 constexpr double default_half_stance_m = 0.18;
 constexpr double least_stance_m = 0.02;  ///< nearer feet stand on each other: their places are not known
-constexpr double toe_out_rad = 0.14;
 
 // A right sole, toes ahead, from the heel over the outer edge to the toes and back, in sole lengths.
 constexpr std::array<PointM, 16> right_sole{{{0.000, -0.500},
@@ -94,6 +93,10 @@ FeetOnGround feet_on_ground(const LessonResult& lesson, const Swing* swing) {
     };
     feet.left = choose(PlateSide::left, trace.left_x_m, trace.left_y_m, -default_half_stance_m);
     feet.right = choose(PlateSide::right, trace.right_x_m, trace.right_y_m, default_half_stance_m);
+    if (swing != nullptr && swing->stance) {
+        feet.left_toe_out_rad = swing->stance->left_toe_out_rad.value_or(usual_toe_out_rad);
+        feet.right_toe_out_rad = swing->stance->right_toe_out_rad.value_or(usual_toe_out_rad);
+    }
     if (feet.told_apart && feet.right.x_m - feet.left.x_m < least_stance_m) {
         // Nothing says where the feet stand: a table without centres of pressure.
         feet.left = {-default_half_stance_m, 0.0};
@@ -119,7 +122,7 @@ bool toes_point_down(Hand hand, TargetSide target_side) {
     return (hand == Hand::right) == (target_side == TargetSide::right);
 }
 
-std::vector<PointM> sole_outline(PlateSide side) {
+std::vector<PointM> sole_outline(PlateSide side, double toe_out_rad) {
     const double mirror = side == PlateSide::left ? -1.0 : 1.0;
     const double turn = -mirror * toe_out_rad;  // a right foot's toes turn to the right
     std::vector<PointM> corners;

@@ -9,12 +9,17 @@
 
 namespace footing {
 
+/// For pictures only, where nothing says how far the toes point outwards.
+inline constexpr double usual_toe_out_rad = 0.14;
+
 /// Where the feet stand, plate frame: each foot's mean centre of pressure over the swing looked at (over the
 /// whole recording without one), else the centre of its plate, else 0.18 m from the middle.
 struct FeetOnGround {
     PointM left;
     PointM right;
-    bool told_apart = false;  ///< whether the load of each foot is known at all
+    bool told_apart = false;                      ///< whether the load of each foot is known at all
+    double left_toe_out_rad = usual_toe_out_rad;  ///< as a mat shows it at address, else as most people stand
+    double right_toe_out_rad = usual_toe_out_rad;
 };
 
 [[nodiscard]] FeetOnGround feet_on_ground(const LessonResult& lesson, const Swing* swing);
@@ -41,8 +46,8 @@ struct GroundView {
 
 inline constexpr double sole_length_m = 0.29;  ///< of the drawn shoe; a picture, not a measurement
 
-/// Outline of a shoe sole around its centre, metres, plate frame, turned out a little.
-[[nodiscard]] std::vector<PointM> sole_outline(PlateSide side);
+/// Outline of a shoe sole around its centre, metres, plate frame, its toes turned out.
+[[nodiscard]] std::vector<PointM> sole_outline(PlateSide side, double toe_out_rad = usual_toe_out_rad);
 
 /// The path of the centre of pressure of all load from `from_s` to `to_s`, in runs without holes, plate
 /// frame.

@@ -5,6 +5,7 @@
 
 #include "analysis/swing/events.h"
 #include "analysis/swing/measures.h"
+#include "analysis/swing/stance_measures.h"
 #include "analysis/swing/stance_signals.h"
 #include "analysis/swing/swing_finder.h"
 
@@ -56,6 +57,8 @@ std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const Targe
         swing.vertical = measure_vertical(motion, swing.events, signals.body_weight_n);
         swing.smoothness = measure_smoothness(motion, swing.events);
         swing.cop_m = measure_cop(trace, hand, swing.events, options);
+        swing.stance = measure_stance(trace, swing.events);
+        swing.feet = measure_feet(trace, swing.events);
         set_span(swing, signals.time_s(static_cast<double>(found[i].quiet_from)), trace.time_s.back());
         swings.push_back(swing);
     }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "acquisition/frame/units.h"
+#include "analysis/swing/swing_stance.h"
 #include "analysis/swing/verdict.h"
 
 namespace footing {
@@ -92,6 +93,8 @@ struct Swing {
     std::optional<VerticalLoad> vertical;
     std::optional<Smoothness> smoothness;
     SwingCop cop_m;
+    std::optional<SwingStance> stance;  ///< mats only
+    std::optional<SwingFeet> feet;      ///< mats only
 };
 
 [[nodiscard]] std::string source_name(EventSource source);  ///< measured, estimated, coach

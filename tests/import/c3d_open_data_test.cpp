@@ -34,8 +34,9 @@ C3dVector vector_of(const TableRow& row, const std::string& prefix, const std::s
 }
 
 /// The reference for type 3 has the maker's polynomial (FORCE_PLATFORM:FPCOPPOLY) in its CoP, which the
-/// import leaves out: less than half a millimetre here, and not part of the format. Formula: notebook
-/// KistlerForcePlateCalculation of BMClab (CC BY 4.0), lengths in mm.
+/// import leaves out: less than half a millimetre here, and not part of the format. Formula: Duarte &
+/// Watanabe, Notes on Scientific Computing for Biomechanics and Motor Control (CC BY 4.0), the notebook on a
+/// plate with eight channels; lengths in mm.
 C3dVector corrected(const C3dFile& file, std::size_t plate, const C3dVector& cop_m) {
     const std::vector<double> all = file.parameters().numbers("FORCE_PLATFORM", "FPCOPPOLY");
     if (all.empty()) return cop_m;

@@ -126,6 +126,27 @@ TEST_CASE("a total with its CoP becomes one plate") {
     CHECK(doubles(all)[3] / doubles(all)[2] == doctest::Approx(-0.020).epsilon(1e-15));
 }
 
+TEST_CASE("whole frames of a grid: elements row by row, with time and trigger") {
+    const char* text =
+        "time_s,cell_1,cell_2,cell_3,cell_4,cell_5,cell_6,trigger\n"
+        "0,1,2,3,4,5,6,0\n0.02,0,0,9,0,0,1,1\n0.04,1,1,1,1,1,1,0\n";
+    const CsvDocument table = document(text, layout(small_grid));
+    CHECK(table.device().layout.kind == FrameKind::grid);
+    CHECK(table.device().rate_hz == 50.0);
+    const FrameBlock newtons = all_of(table);
+    CHECK(newtons.values_per_frame == 6);
+    CHECK(doubles(newtons)[6 + 2] == 9.0);
+    CHECK(newtons.stamps[1].inputs == trigger_bit);
+    const FrameBlock counts = all_of(document(text, layout(with_newtons_per_count(small_grid, "0.5"))));
+    CHECK(std::get<std::vector<std::uint16_t>>(counts.values)[5] == 6);
+    // A negative number is no count of a mat.
+    const FrameBlock negative =
+        all_of(document("time_s,cell_1,cell_2,cell_3,cell_4,cell_5,cell_6\n"
+                        "0,-1,2,3,4,5,6\n0.02,1,2,3,4,5,6\n",
+                        layout(with_newtons_per_count(small_grid, "0.5"))));
+    CHECK(doubles(negative)[0] == -0.5);
+}
+
 TEST_CASE("cells are newtons, or raw counts where the layout says what a count is") {
     const char* text = "time_s,cell_2,cell_1,cell_3,cell_4\n0,150,220,250,80\n0.01,150,220,250,80\n";
     const FrameBlock newtons = all_of(document(text, layout(four_cells)));
@@ -246,7 +267,7 @@ TEST_CASE("what a table must not hold is refused at its line and column") {
 
 TEST_CASE("cells and grids without a fitting layout are refused") {
     CHECK(problem_of("time_s,cell_1\n0,1\n").remedy.find("--layout") != std::string::npos);
-    CHECK(problem_of("time_s,cell_1\n0,1\n", layout(small_grid)).place == "t.csv, line 1, column cell_1");
+    CHECK(problem_of("time_s,cell_1\n0,1\n", layout(small_grid)).place == "t.csv, line 1, column cell_2");
     CHECK(problem_of("time_s,cell_1,cell_2,cell_4\n0,1,2,3\n", layout(four_cells)).place ==
           "t.csv, line 1, column cell_3");
     CHECK(problem_of("time_s,cell_1,cell_2,cell_3,cell_4,cell_5\n", layout(four_cells)).place ==

@@ -2,15 +2,20 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <span>
+#include <sstream>
 #include <string>
 #include <vector>
 
 #include "acquisition/import/csv_import.h"
 #include "acquisition/record/recording_reader.h"
+#include "analysis/pressure/lead_share.h"
+#include "analysis/pressure/load_reducer.h"
 #include "tests/support/child_process.h"
 #include "tests/support/open_data.h"
 
@@ -136,9 +141,9 @@ TEST_CASE("standing on one plate: load and CoP come back to 1e-9") {
 // Motor Control (CC BY 4.0); offsets and sensitivities from the notebook there. The reference's CoP is that
 // at the top surface, which the horizontal force shifts from the sensors' plane by Fx az0 / Fz.
 TEST_CASE("a plate on four sensors gives the reference's load and CoP") {
-    const auto table = rows("raw_and_jump/kistler_fp_data.txt.gz");
+    const auto table = rows("raw_and_jump/*_fp_data.txt.gz");
     if (!table) return;
-    const auto reference = rows("raw_and_jump/kistler_fp_data.reference.csv.gz");
+    const auto reference = rows("raw_and_jump/*_fp_data.reference.csv.gz");
     const double mv_per_n[] = {3.898, 3.889, 3.885, 3.891};
     const double az0_m = -0.048;
     const std::string layout =
@@ -212,5 +217,144 @@ TEST_CASE("a sensor grid gives the device's totals and the CoP") {
         CHECK(std::abs(load - number(wanted, "force_device_N")) < 0.0051);  // the device prints two decimals
         CHECK(std::abs(1000 * x / load + 160.0 - number(wanted, "cop_x_mm")) < 1e-5);
         CHECK(std::abs(237.5 - 1000 * y / load - number(wanted, "cop_y_mm")) < 1e-5);
+    }
+}
+
+// Seven plates in a walkway, of which four were stepped on by alternating feet: Duarte & Watanabe, Notes on
+// Scientific Computing for Biomechanics and Motor Control (CC BY 4.0). y is up, places in mm. Plates 6 and 3
+// bear one foot, 5 and 4 the other.
+TEST_CASE("walking over a row of plates: contacts, shares and CoP of the reference") {
+    const auto text = test::open_data("walkway/walk1.forces.gz");
+    const auto contacts = rows("walkway/walk1.contacts.tsv");
+    const auto combined = rows("walkway/walk1.combined.reference.csv");
+    if (!text || !contacts || !combined) return;
+    const std::vector<test::TableRow> table = test::table_rows(text->substr(text->find("#Sample")));
+    REQUIRE(table.size() == 1092);
+    std::string csv = "time_s,left_n,right_n,left_cop_x_mm,left_cop_y_mm,right_cop_x_mm,right_cop_y_mm\n";
+    for (std::size_t i = 0; i < table.size(); ++i) {
+        std::string loads;
+        std::string places;
+        for (const auto& pair : {std::pair(6, 3), std::pair(5, 4)}) {
+            double load_n = 0.0;
+            double z = 0.0;
+            double x = 0.0;
+            for (const int plate : {pair.first, pair.second}) {
+                const double one_n = number(table[i], fmt::format("FY{}", plate));
+                load_n += one_n;
+                z += one_n * number(table[i], fmt::format("Z{}", plate));
+                x += one_n * number(table[i], fmt::format("X{}", plate));
+            }
+            loads += fmt::format(",{}", load_n);
+            places += load_n > 0.0 ? fmt::format(",{},{}", z / load_n, x / load_n) : ",,";
+        }
+        csv += fmt::format("{}{}{}\n", static_cast<double>(i) / 450.0, loads, places);
+    }
+    const Imported got(csv);
+    REQUIRE(got.frames.size() == 1092);
+    CHECK(got.info.device.rate_hz == doctest::Approx(450.0).epsilon(1e-9));
+    LoadReducer reducer(got.info.device.layout);
+    std::vector<LoadSample> samples;
+    for (std::size_t i = 0; i < got.frames.size(); ++i)
+        samples.push_back(reducer.reduce(std::get<std::span<const double>>(got.frames.frame(i).values)));
+
+    double worst_n = 0.0;
+    double worst_points = 0.0;
+    double worst_mm = 0.0;
+    std::size_t shares = 0;
+    for (const test::TableRow& row : *combined) {
+        const LoadSample& sample = samples[static_cast<std::size_t>(std::stoul(row.at("sample")))];
+        const double total_n = number(row, "FY_total_N");
+        worst_n = std::max(worst_n, std::abs(sample.total_n - total_n));
+        if (row.at("share_plate6_pct").empty() || total_n < 100.0) continue;
+        const double left = number(row, "share_plate6_pct") + number(row, "share_plate3_pct");
+        worst_points = std::max(worst_points, std::abs(100.0 * lead_share(sample, Hand::right) - left));
+        REQUIRE(sample.cop);
+        worst_mm = std::max({worst_mm, std::abs(1e3 * sample.cop->x_m - number(row, "copz_mm")),
+                             std::abs(1e3 * sample.cop->y_m - number(row, "copx_mm"))});
+        ++shares;
+    }
+    CHECK(shares > 500);
+    CHECK(worst_n < 1e-4);
+    CHECK(worst_points < 1e-5);
+    CHECK(worst_mm < 0.01);
+
+    // Each foot's contacts: where its load first and last passes 20 N, and its peak, on the plate in
+    // question.
+    for (const test::TableRow& contact : *contacts) {
+        const int plate = std::stoi(contact.at("plate"));
+        const bool is_left = plate == 6 || plate == 3;
+        const double from_s = number(contact, "first_s");
+        const double to_s = number(contact, "last_s");
+        std::size_t frames = 0;
+        double peak_n = 0.0;
+        double impulse_n_s = 0.0;
+        for (std::size_t i = 0; i < samples.size(); ++i) {
+            const double time_s = static_cast<double>(i) / 450.0;
+            const double load_n = is_left ? samples[i].left_n : samples[i].right_n;
+            if (time_s < from_s - 1e-6 || time_s > to_s + 1e-6 || load_n <= 20.0) continue;
+            ++frames;
+            peak_n = std::max(peak_n, load_n);
+            impulse_n_s += load_n / 450.0;
+        }
+        CAPTURE(plate);
+        CHECK(std::abs(static_cast<double>(frames) - number(contact, "n_frames_FY_gt_20N")) <= 0.0);
+        CHECK(peak_n == doctest::Approx(number(contact, "peak_FY_N")).epsilon(1e-6));
+        CHECK(impulse_n_s == doctest::Approx(number(contact, "vertical_impulse_Ns")).epsilon(0.003));
+    }
+}
+
+// Eight sensors under each foot: Yogev et al. (2005), Eur J Neurosci 22:1248; PhysioNet gaitpdb (ODC-By 1.0).
+TEST_CASE("walking on insoles, imported as cells: printed totals, share and CoP of the reference") {
+    const auto places = rows("insole/sensor_positions.tsv");
+    if (!places) return;
+    for (const std::string trial : {"GaCo01_01", "GaCo02_01"}) {
+        const auto text = test::open_data("insole/" + trial + ".txt.gz");
+        const auto reference = rows("insole/" + trial + ".every50.reference.csv");
+        REQUIRE(text);
+        std::string cells[2];
+        for (const test::TableRow& place : *places) {
+            std::string& foot = cells[place.at("sensor").front() == 'L' ? 0 : 1];
+            foot += fmt::format("{}{{\"x_mm\": {}, \"y_mm\": {}}}", foot.empty() ? "" : ", ",
+                                number(place, "x_arb"), number(place, "y_arb"));
+        }
+        const std::string layout = fmt::format(
+            R"({{"name": "insoles", "plates": [{{"name": "left", "centre_mm": [0, 0], "cells": [{}]}},
+            {{"name": "right", "centre_mm": [0, 0], "cells": [{}]}}]}})",
+            cells[0], cells[1]);
+        std::string csv = "time_s";
+        for (int i = 1; i <= 16; ++i) csv += fmt::format(",cell_{}", i);
+        csv += ",left_sum,right_sum\n";
+        std::vector<std::array<double, 2>> printed;
+        std::istringstream lines(*text);
+        for (std::string line; std::getline(lines, line);) {
+            std::istringstream words(line);
+            std::vector<double> values;
+            for (double one = 0.0; words >> one;) values.push_back(one);
+            REQUIRE(values.size() == 19);
+            printed.push_back({values[17], values[18]});
+            std::ranges::replace(line, '\t', ',');
+            if (line.back() == '\r') line.pop_back();
+            csv += line + "\n";
+        }
+        const Imported got(csv, layout);
+        REQUIRE(got.frames.size() == 12119);
+        // The times end at 121.1715 s.
+        CHECK(got.info.device.rate_hz == doctest::Approx(12118.0 / 121.1715).epsilon(1e-6));
+        LoadReducer reducer(got.info.device.layout);
+        double worst_n = 0.0;
+        std::vector<LoadSample> samples;
+        for (std::size_t i = 0; i < got.frames.size(); ++i) {
+            samples.push_back(reducer.reduce(std::get<std::span<const double>>(got.frames.frame(i).values)));
+            worst_n = std::max({worst_n, std::abs(samples[i].left_n - printed[i][0]),
+                                std::abs(samples[i].right_n - printed[i][1])});
+        }
+        CHECK(worst_n < 1e-9);
+        for (const test::TableRow& row : *reference) {
+            const LoadSample& sample = samples[static_cast<std::size_t>(std::stoul(row.at("row")))];
+            CHECK(std::abs(100.0 * lead_share(sample, Hand::right) - number(row, "left_share_pct")) < 1e-6);
+            REQUIRE(sample.cop);
+            CHECK(std::abs(1e3 * sample.cop->x_m - number(row, "cop_x_arb")) < 1e-5);
+            CHECK(std::abs(1e3 * sample.cop->y_m - number(row, "cop_y_arb")) < 1e-5);
+        }
     }
 }

@@ -3,6 +3,8 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <random>
+#include <vector>
 
 using namespace footing;
 
@@ -89,4 +91,20 @@ TEST_CASE("what is not known on either side of a gap is not known in it") {
     CHECK_FALSE(known(trace.cop_x_m[1]));
     CHECK_FALSE(known(trace.left_n[1]));
     CHECK(trace.total_n[1] == doctest::Approx(350));
+}
+
+TEST_CASE("stamps that wander about the nominal rate leave the rate from the first to the last") {
+    // A table with uneven times: its rate is known as (n - 1) / (last - first).
+    for (const unsigned seed : {1U, 2U, 3U}) {
+        std::mt19937_64 chance(seed);
+        std::uniform_real_distribution<double> step_us(6000.0, 14000.0);
+        std::vector<std::uint64_t> times_us{0};
+        while (times_us.size() < 3000)
+            times_us.push_back(times_us.back() + static_cast<std::uint64_t>(step_us(chance)));
+        const double rate_hz = 2999.0 / (1e-6 * static_cast<double>(times_us.back()));
+        TraceBuilder builder(rate_hz);
+        for (std::size_t i = 0; i < times_us.size(); ++i)
+            builder.add({i, times_us[i], 0, 0}, sample_of(300, 300));
+        CHECK(std::move(builder).finish().rate_hz == doctest::Approx(rate_hz).epsilon(1e-9));
+    }
 }

@@ -7,9 +7,25 @@
 
 namespace footing::test {
 
+namespace {
+
+/// The file itself, or the first one in its folder whose name ends like it after a *.
+std::filesystem::path found(const std::filesystem::path& path) {
+    const std::string name = path.filename().string();
+    if (name.empty() || name.front() != '*' || !std::filesystem::is_directory(path.parent_path())) return path;
+    std::filesystem::path first;
+    for (const auto& entry : std::filesystem::directory_iterator(path.parent_path())) {
+        const bool fits = entry.path().filename().string().ends_with(name.substr(1));
+        if (fits && (first.empty() || entry.path() < first)) first = entry.path();
+    }
+    return first;
+}
+
+}  // namespace
+
 std::optional<std::string> open_data(const std::string& path_below_data) {
     const std::filesystem::path path =
-        std::filesystem::path(FOOTING_SOURCE_DIR).parent_path() / "shared" / "data" / path_below_data;
+        found(std::filesystem::path(FOOTING_SOURCE_DIR).parent_path() / "shared" / "data" / path_below_data);
     if (!std::filesystem::is_regular_file(path)) return std::nullopt;
     // gzread hands out a file that is not compressed as it is.
     gzFile file = gzopen(path.c_str(), "rb");

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -34,6 +35,10 @@ class LoadPath {
     [[nodiscard]] const std::optional<ZeroKeeper>& zero_keeper() const { return zero_keeper_; }
 
   private:
+    void tell_range(std::span<const double> zero_counts);
+
+    std::vector<double> newtons_per_count_;
+    double full_scale_counts_ = 0.0;         ///< of a mat; 0: not known
     std::optional<ZeroKeeper> zero_keeper_;  ///< for counts only
     std::vector<ZeroEvent> zeros_;
     ForceConverter converter_;

@@ -128,6 +128,8 @@ LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const C
     facts.losses = info.losses;
     facts.outcome = info.outcome;
     facts.cause = info.cause;
+    if (info.origin.starts_with("imported from")) facts.origin = RecordingOrigin::imported;
+    if (calibration.elements) facts.dead_elements = calibration.elements->dead.size();
     return facts;
 }
 

@@ -1,0 +1,92 @@
+#include "analysis/swing/stance_measures.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <span>
+
+namespace footing {
+
+namespace {
+
+constexpr double half_window_s = 0.015;
+constexpr double finish_mean_s = 0.3;
+
+std::span<const MatReading> between(const LoadTrace& trace, double from_s, double to_s) {
+    const auto last = static_cast<double>(trace.mat.size() - 1);
+    const auto at = [&](double time_s) {
+        return static_cast<std::size_t>(std::clamp(std::round(time_s * trace.rate_hz), 0.0, last));
+    };
+    const std::size_t from = at(from_s);
+    return std::span(trace.mat).subspan(from, at(to_s) - from + 1);
+}
+
+std::span<const MatReading> during_address(const LoadTrace& trace, const Event& address) {
+    const double half_s = address.u_s * std::sqrt(3.0);
+    return between(trace, address.time_s - half_s, address.time_s + half_s);
+}
+
+/// Mean of what is known.
+template <typename Value>
+std::optional<double> mean_of(std::span<const MatReading> readings, Value value) {
+    double sum = 0.0;
+    double count = 0.0;
+    for (const MatReading& one : readings) {
+        const auto number = static_cast<double>(value(one));
+        if (!known(number)) continue;
+        sum += number;
+        count += 1.0;
+    }
+    return count > 0.0 ? std::optional(sum / count) : std::nullopt;
+}
+
+bool on_a_mat(const LoadTrace& trace) {
+    return !trace.mat.empty() && trace.mat.size() == trace.size() && trace.rate_hz > 0.0;
+}
+
+}  // namespace
+
+std::optional<SwingStance> measure_stance(const LoadTrace& trace, const SwingEvents& events) {
+    if (!on_a_mat(trace) || !events.address) return std::nullopt;
+    const auto address = during_address(trace, *events.address);
+    SwingStance stance;
+    std::ptrdiff_t most = 0;
+    for (const FeetTold told : {FeetTold::areas, FeetTold::one_area, FeetTold::in_a_line, FeetTold::nobody}) {
+        const std::ptrdiff_t count = std::ranges::count(address, told, &MatReading::told);
+        if (count <= most) continue;
+        most = count;
+        stance.told = told;
+    }
+    if (stance.told != FeetTold::areas) return stance;
+    stance.width_m = mean_of(address, [](const MatReading& one) { return one.stance_width_m; });
+    stance.left_toe_out_rad = mean_of(address, [](const MatReading& one) { return one.left.toe_out_rad; });
+    stance.right_toe_out_rad = mean_of(address, [](const MatReading& one) { return one.right.toe_out_rad; });
+    return stance;
+}
+
+std::optional<SwingFeet> measure_feet(const LoadTrace& trace, const SwingEvents& events) {
+    if (!on_a_mat(trace)) return std::nullopt;
+    SwingFeet feet;
+    const auto take = [&](std::optional<double> FootShares::*event, std::span<const MatReading> readings) {
+        feet.left.toes.*event = mean_of(readings, [](const MatReading& one) { return one.left.toe_share; });
+        feet.left.outside.*event =
+            mean_of(readings, [](const MatReading& one) { return one.left.outside_share; });
+        feet.right.toes.*event = mean_of(readings, [](const MatReading& one) { return one.right.toe_share; });
+        feet.right.outside.*event =
+            mean_of(readings, [](const MatReading& one) { return one.right.outside_share; });
+    };
+    const auto about = [&](const Event& event) {
+        return between(trace, event.time_s - half_window_s, event.time_s + half_window_s);
+    };
+    if (events.address) take(&FootShares::address, during_address(trace, *events.address));
+    if (events.top) take(&FootShares::top, about(*events.top));
+    if (events.impact) take(&FootShares::impact, about(*events.impact));
+    if (events.finish) {
+        take(&FootShares::finish,
+             between(trace, events.finish->time_s, events.finish->time_s + finish_mean_s));
+    }
+    return feet;
+}
+
+}  // namespace footing
