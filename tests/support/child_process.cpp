@@ -52,7 +52,8 @@ ProgramOutput run_program(const std::vector<std::string>& words) {
     return output;
 }
 
-ChildProcess::ChildProcess(const std::vector<std::string>& words) : pid_(start(words, "/dev/null", "/dev/null")) {}
+ChildProcess::ChildProcess(const std::vector<std::string>& words)
+    : pid_(start(words, "/dev/null", "/dev/null")) {}
 
 ChildProcess::~ChildProcess() {
     if (pid_ <= 0) return;
@@ -60,7 +61,9 @@ ChildProcess::~ChildProcess() {
     end_of(pid_);
 }
 
-void ChildProcess::send_signal(int signal) const { kill(pid_, signal); }
+void ChildProcess::send_signal(int signal) const {
+    kill(pid_, signal);
+}
 
 int ChildProcess::wait() {
     const int code = end_of(pid_);

@@ -50,7 +50,7 @@ void SwingErrors::add(const SwingErrors& other) {
           &SwingErrors::finish_s, &SwingErrors::address, &SwingErrors::lowest, &SwingErrors::impact,
           &SwingErrors::finish, &SwingErrors::takeaway_in_u, &SwingErrors::turnaround_in_u,
           &SwingErrors::impact_in_u, &SwingErrors::finish_in_u, &SwingErrors::address_in_u,
-          &SwingErrors::lowest_in_u, &SwingErrors::impact_share_in_u})
+          &SwingErrors::lowest_in_u, &SwingErrors::impact_share_in_u, &SwingErrors::finish_share_in_u})
         append(this->*member, other.*member);
 }
 
@@ -67,16 +67,15 @@ SwingErrors compare(const GeneratedLesson& lesson, const std::vector<Swing>& fou
             used[i] = true;
             ++errors.found_right;
             note(events.takeaway, truth.takeaway_s, errors.takeaway_s, errors.takeaway_in_u);
-            if (truth.path == LoadPath::trail_then_lead)
+            if (truth.path != LoadPath::stays_lead && truth.path != LoadPath::nearly_constant)
                 note(events.turnaround, truth.turnaround_s, errors.turnaround_s, errors.turnaround_in_u);
             note(events.impact, truth.impact_s, errors.impact_s, errors.impact_in_u);
             note(events.finish, truth.finish_s, errors.finish_s, errors.finish_in_u);
             const SwingShares& shares = found[i].lead_share;
-            std::vector<double> ignored;
             note(shares.address, truth.address_share, errors.address, errors.address_in_u);
             note(shares.lowest, truth.lowest_share, errors.lowest, errors.lowest_in_u);
             note(shares.impact, truth.impact_share, errors.impact, errors.impact_share_in_u);
-            note(shares.finish, truth.finish_share, errors.finish, ignored);
+            note(shares.finish, truth.finish_share, errors.finish, errors.finish_share_in_u);
             break;
         }
     }
@@ -112,6 +111,12 @@ LessonPlan plan_for(MotionShape shape, Conditions conditions, std::uint64_t seed
     plan.rate_hz = rates_hz[seed % rates_hz.size()];
     plan.mass_kg = masses_kg[seed % masses_kg.size()];
     plan.hand = seed % 2 == 0 ? Hand::right : Hand::left;
+    if (shape >= MotionShape::straight) {
+        constexpr std::array<NoiseColour, 4> colours{NoiseColour::plain, NoiseColour::pink_sway,
+                                                     NoiseColour::drift_and_hum, NoiseColour::quantised};
+        plan.golfers = Golfers::all_kinds;
+        plan.colour = colours[(seed / 2) % colours.size()];
+    }
     switch (conditions) {
         case Conditions::quiet:
             plan.sway_share = 0.002;

@@ -18,7 +18,7 @@ struct SwingErrors {
     std::vector<double> address, lowest, impact, finish;
     /// Errors over stated standard uncertainties.
     std::vector<double> takeaway_in_u, turnaround_in_u, impact_in_u, finish_in_u, address_in_u, lowest_in_u,
-        impact_share_in_u;
+        impact_share_in_u, finish_share_in_u;
 
     [[nodiscard]] double recall() const;
     [[nodiscard]] double precision() const;

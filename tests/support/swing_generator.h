@@ -8,12 +8,16 @@
 
 namespace footing::testing {
 
-/// Four ways of making up how a golfer loads the ground; none of them knows how the finder looks for it.
+/// Ways of making up how a golfer's share moves; none of them knows how the finder looks for it.
 enum class MotionShape {
     minimum_jerk,  ///< pieces of minimum-jerk motion, joined at rest (Flash & Hogan 1985)
     logistic,      ///< a sum of logistic steps, no piece ever at rest
     pendulum,      ///< a damped second-order system that is told where to go
     beta_bumps,    ///< asymmetric beta-shaped bumps and steps
+    straight,      ///< straight lines with rounded corners
+    asymmetric,    ///< asymmetric logistic steps
+    two_stage,     ///< loads early and creeps on; comes back in two parts
+    spline,        ///< monotone cubic through drawn knots
 };
 
 /// What kind of golfer.
@@ -21,6 +25,20 @@ enum class LoadPath {
     trail_then_lead,  ///< goes to the trail foot in the backswing
     stays_lead,       ///< goes a little to the lead foot in the backswing already
     nearly_constant,  ///< the share hardly moves; CoP and vertical load tell
+    hangs_back,       ///< goes to the trail foot and comes back hardly further than to where it was
+    half_swing,       ///< a small swing: some 2 % back, a little more forward
+};
+
+/// Who comes: `usual` golfers are three of the load paths, `all_kinds` all of them, with a vertical load that
+/// follows from the body's rise and fall instead of bells, and with odder things between the swings.
+enum class Golfers { usual, all_kinds };
+
+/// What the noise of plates and sway is made of.
+enum class NoiseColour {
+    plain,          ///< white noise, smooth sway
+    pink_sway,      ///< sway with as much in every octave
+    drift_and_hum,  ///< and plates that drift and hum at 50 Hz
+    quantised,      ///< and loads that come in steps
 };
 
 /// All of it invented; ranges are drawn from the seed.
@@ -36,7 +54,13 @@ struct LessonPlan {
     double smallest_backswing = 0.02;
     double largest_backswing = 0.20;
     double unusual_golfers = 0.1;  ///< part of the swings with another load path
+    Golfers golfers = Golfers::usual;
+    NoiseColour colour = NoiseColour::plain;
     bool with_trigger = false;
+    double triggers_missing = 0.0;  ///< part of the swings in which the trigger stays silent
+    double stray_triggers = 0.0;    ///< of pauses in which it speaks for nothing
+    double strike_n = 0.0;          ///< size of the ripple that a strike sends through the body; 0: none
+    double practice_swings = 0.0;   ///< part of the swings that strike nothing
     bool with_distractions = true;  ///< waggles, rocking, bending, stepping, walking, hops between the swings
     bool feet_known = true;
 };
@@ -52,6 +76,8 @@ struct TrueSwing {
     double impact_share = 0.0;
     double finish_share = 0.0;
     double backswing = 0.0;  ///< planned change of share in the backswing
+    bool struck = true;      ///< a ball was hit
+    bool triggered = false;  ///< and the trigger said so
 };
 
 /// Something that is not a swing.
