@@ -9,6 +9,7 @@
 #include "analysis/pressure/lead_share.h"
 #include "analysis/statistics/summary.h"
 #include "analysis/swing/onset.h"
+#include "analysis/swing/turn.h"
 
 namespace footing {
 
@@ -42,6 +43,12 @@ constexpr double top_u_s = 0.05;
 constexpr double turn_u_s = 0.006;
 constexpr double turn_sway = 0.0005;
 constexpr double turn_towards_return = 0.4;
+constexpr double flank_part = 0.5;  ///< of the backswing, how far up the flanks of the turn are fitted
+constexpr double least_flank_s = 0.06;
+constexpr double flank_rate_hz = 200.0;
+constexpr double least_noise_of_turn = 0.0003;
+constexpr double turn_alike_s = 0.12;
+constexpr double turn_shape_u_s = 0.009;  ///< since the true shape of the turn is not known
 constexpr double finish_window_s = 0.3;
 constexpr double finish_after_still_s = 0.12;
 constexpr double finish_u_s = 0.13;
@@ -136,6 +143,34 @@ Event lowest_share_event(const SwingMotion& motion, std::size_t from, std::size_
     return {motion.time_s(entry),
             std::hypot(turn_u_s, 0.5 * static_cast<double>(end - begin) / motion.rate_hz),
             EventSource::estimated};
+}
+
+/// The turn between the flanks of the share, where both are seen; else where the share is lowest.
+Event turnaround_event(const SwingMotion& motion, std::size_t from, std::size_t to) {
+    const Event lowest_event = lowest_share_event(motion, from, to);
+    const std::vector<double>& share = motion.smooth_share;
+    const std::size_t lowest =
+        static_cast<std::size_t>(std::min_element(share.begin() + static_cast<std::ptrdiff_t>(from),
+                                                  share.begin() + static_cast<std::ptrdiff_t>(to) + 1) -
+                                 share.begin());
+    const double up = share[lowest] + flank_part * (share[from] - share[lowest]);
+    std::size_t begin = lowest;
+    std::size_t end = lowest;
+    while (begin > from && share[begin] < up) --begin;
+    while (end < to && share[end] < up) ++end;
+    const auto step =
+        static_cast<std::size_t>(std::max(1.0, std::floor(motion.rate_hz / flank_rate_hz + 1e-6)));
+    const auto least = static_cast<std::size_t>(least_flank_s * motion.rate_hz);
+    if (lowest < begin + least || end < lowest + least / 2 || share[from] - share[lowest] < 3.0 * turn_sway)
+        return lowest_event;
+    std::vector<double> column;
+    for (std::size_t i = begin; i <= end; i += step) column.push_back(share[i]);
+    const double rate_hz = motion.rate_hz / static_cast<double>(step);
+    const std::optional<Turn> turn =
+        turn_between_flanks(column, 0, column.size(), turn_alike_s * rate_hz, least_noise_of_turn);
+    if (!turn) return lowest_event;
+    return {motion.time_s(static_cast<double>(begin) + turn->sample * static_cast<double>(step)),
+            std::hypot(turn_shape_u_s, turn->u_samples / rate_hz), EventSource::estimated};
 }
 
 /// The first rising edge of the trigger about the return; half a sample's rounding, or the frames that were
@@ -295,7 +330,7 @@ SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const
     if (events.takeaway && events.impact) {
         const std::size_t from = motion.entry(events.takeaway->time_s);
         const std::size_t to = std::max(from, motion.entry(events.impact->time_s));
-        events.turnaround = lowest_share_event(motion, from, to);
+        events.turnaround = turnaround_event(motion, from, to);
         const double top_s = std::min(events.turnaround->time_s + top_after_turn_s, events.impact->time_s);
         events.top = Event{top_s, top_u_s, EventSource::estimated};
 

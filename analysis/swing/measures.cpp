@@ -30,6 +30,19 @@ Window address_window(const SwingMotion& motion, const Event& address) {
     return {begin, std::max(begin + 1, motion.entry(address.time_s + half_s))};
 }
 
+/// The turnaround is timed by the flanks; the lowest share itself may be a little beside it.
+Event lowest_event(const SwingMotion& motion, const SwingEvents& events) {
+    Event event = *events.turnaround;
+    if (!events.takeaway || !events.impact) return event;
+    const auto begin = motion.smooth_share.begin();
+    const std::size_t from = motion.entry(events.takeaway->time_s);
+    const std::size_t to = std::max(from, motion.entry(events.impact->time_s));
+    const auto lowest = std::min_element(begin + static_cast<std::ptrdiff_t>(from),
+                                         begin + static_cast<std::ptrdiff_t>(to) + 1);
+    event.time_s = motion.time_s(static_cast<double>(lowest - begin));
+    return event;
+}
+
 /// What calibration and zero may add to a share of loads that sum to `total_n`.
 double systematic_u(double share, double total_n, const ShareUncertainty& known_to) {
     const double by_gain = share * (1.0 - share) * std::sqrt(2.0) * known_to.gain;
@@ -78,7 +91,7 @@ SwingShares measure_shares(const LoadTrace& trace, const SwingMotion& motion, co
     if (events.address) shares.address = mean_over(address_window(motion, *events.address));
     if (events.turnaround) {
         shares.turnaround = at_instant(*events.turnaround);
-        shares.lowest = shares.turnaround;
+        shares.lowest = at_instant(lowest_event(motion, events));
     }
     if (events.top) shares.top = at_instant(*events.top);
     if (events.impact) shares.impact = at_instant(*events.impact);

@@ -59,6 +59,20 @@ constexpr double small_shift = 0.06;
 constexpr double push_for_small_shift_bw = 0.02;
 /// A load that never moves by more than this, quick against slow, was made even before it came here.
 constexpr double even_load_bw = 0.0005;
+/// Whoever begins and ends at rest has a mean load of one body weight: more impulse than this, in body
+/// weights times seconds, is somebody else's load or a landing.
+constexpr double most_impulse_bw_s = 0.15;
+/// A foot that is lifted and put down again is away from the address for less than this, and back where it
+/// was afterwards.
+constexpr double shortest_away_s = 0.27;
+constexpr double lifted_shift = 0.10;
+/// Without a backswing, a plain push after so much quiet tells that there was one too small to be seen.
+constexpr double quiet_before_push_s = 0.4;
+constexpr double return_unseen_backswing_s = 0.32;
+/// A swing's push is over sooner than that of who bends or gets up.
+constexpr double longest_push_s = 0.25;
+/// Without a push a swing must end nearer the lead foot than it began by this part of the return.
+constexpr double beyond_part_without_push = 0.2;
 /// A ball is struck at the latest this long after the return is over.
 constexpr double struck_after_arrival_s = 0.2;
 
@@ -258,18 +272,32 @@ class Weigher {
         const double least_push = std::max(o_.least_push_bw, 4.0 * s_.usual_load_change_bw);
         const double least_shift = std::max(o_.least_shift, 3.0 * s_.usual_share_change);
         const bool pushed = !load_tells_ || c.push_bw >= least_push;
-        const bool pushed_plainly =
-            c.push_bw >= std::max(plain_push_bw, 1.5 * least_push) && push_comes_first(c, address_bw);
+        const bool pushed_plainly = c.push_bw >= std::max(plain_push_bw, 1.5 * least_push) &&
+                                    push_comes_first(c, address_bw) &&
+                                    push_s(c, address_bw) <= longest_push_s;
+        const bool comes_to_rest = load_comes_to_rest(c, address_bw);
+        if (impulse(c, address_bw) > most_impulse_bw_s) {
+            c.verdict = NotASwing::anothers_load;
+            return;
+        }
         c.departed = departed(c, address);
+        const bool stays_beyond =
+            rests_beyond(c, hold_end, address_share, pushed ? beyond_part : beyond_part_without_push);
+        if (!stays_beyond && c.return_share > lifted_shift && away_s(c, address_share) < shortest_away_s) {
+            c.verdict = NotASwing::one_foot_lifted;
+            return;
+        }
         const bool told_by_push = pushed_plainly && c.push_bw >= push_alone_bw;
         if (c.departed && told_by_push && c.return_share > 0.0 && c.departure_s >= plain_backswing_s &&
-            load_comes_to_rest(c, address_bw))
+            comes_to_rest)
             return;
         const double more_s = more_s_for_push * std::max(0.0, c.push_bw - least_push);
-        const double longest_s = !load_tells_ ? slowest_return_s
-                                 : c.return_share < wide_shift
-                                     ? quick_return_s
-                                     : std::min(slowest_return_s, quick_return_s + more_s);
+        const bool may_be_slower =
+            c.return_share >= wide_shift ||
+            (pushed_plainly && stays_beyond && comes_to_rest && c.departure_s >= plain_backswing_s);
+        const double longest_s = !load_tells_     ? slowest_return_s
+                                 : !may_be_slower ? quick_return_s
+                                                  : std::min(slowest_return_s, quick_return_s + more_s);
         const bool beyond =
             s_.share[c.arrival] - address_share >= std::max(0.004, beyond_part * c.return_share);
         // A ball was struck during the return, or during a push: what would be too little by itself is a
@@ -277,18 +305,49 @@ class Weigher {
         const bool struck_returning = c.departed && c.return_share >= least_shift && beyond &&
                                       c.return_s <= slowest_return_s && is_held(c, hold_end);
         if (was_struck(c) && (struck_returning || pushed_plainly)) return;
+        const bool backswing_unseen = pushed_plainly && stays_beyond && comes_to_rest &&
+                                      c.departure_s >= quiet_before_push_s &&
+                                      c.return_s <= return_unseen_backswing_s;
         if (c.return_share < least_shift || (!pushed && c.return_share < shift_without_push) ||
             (c.return_share < small_shift && load_tells_ &&
              c.push_bw < std::max(push_for_small_shift_bw, 1.3 * least_push))) {
             c.verdict = NotASwing::too_small;
         } else if (c.return_s > longest_s) {
             c.verdict = NotASwing::too_slow;
-        } else if (!is_held(c, hold_end) || !beyond) {
+        } else if (!is_held(c, hold_end) || !beyond || (load_tells_ && !pushed && !stays_beyond)) {
             c.verdict = NotASwing::not_held;
-        } else if (!c.departed && (!load_tells_ || !pushed || c.return_share < shift_without_backswing ||
-                                   c.return_s > quick_return_s)) {
+        } else if (!c.departed && !backswing_unseen &&
+                   (!load_tells_ || !pushed || c.return_share < shift_without_backswing ||
+                    c.return_s > quick_return_s)) {
             c.verdict = NotASwing::no_backswing;
         }
+    }
+
+    /// Of the load above that of the address, from the end of the quiet spell to half a second after the
+    /// return; body weights times seconds.
+    double impulse(const SwingCandidate& c, double address_bw) const {
+        const std::size_t end = std::min(s_.size(), std::max(c.arrival, c.push_peak) + s_.entries(0.5) + 1);
+        double sum = 0.0;
+        for (std::size_t i = c.quiet_to; i < end; ++i) {
+            if (!std::isnan(s_.load_bw[i])) sum += s_.load_bw[i] - address_bw;
+        }
+        return sum / s_.rate_hz;
+    }
+
+    /// The share rests nearer the lead foot than it began, not only for a moment.
+    bool rests_beyond(const SwingCandidate& c, std::size_t hold_end, double address_share,
+                      double part) const {
+        const Range rest{std::min(s_.size() - 1, c.arrival + s_.entries(0.15)), hold_end};
+        return rest.begin < rest.end &&
+               mean(s_.share, rest) - address_share >= std::max(0.004, part * c.return_share);
+    }
+
+    /// For how long before the turn the share was more than half of the backswing away.
+    double away_s(const SwingCandidate& c, double address_share) const {
+        const double half = 0.5 * (s_.share[c.turn] + address_share);
+        std::size_t i = c.turn;
+        while (i > c.quiet_from && s_.share[i] < half) --i;
+        return static_cast<double>(c.turn - i) / s_.rate_hz;
     }
 
     bool was_struck(const SwingCandidate& c) const {
@@ -342,6 +401,16 @@ class Weigher {
                highest - address_bw <= sink_before_push * c.push_bw;
     }
 
+    /// For how long the load is above half of the push.
+    double push_s(const SwingCandidate& c, double address_bw) const {
+        const double half = address_bw + 0.5 * c.push_bw;
+        std::size_t begin = c.push_peak;
+        std::size_t end = c.push_peak;
+        while (begin > 0 && s_.load_bw[begin] > half) --begin;
+        while (end + 1 < s_.size() && s_.load_bw[end] > half) ++end;
+        return static_cast<double>(end - begin) / s_.rate_hz;
+    }
+
     bool load_comes_to_rest(const SwingCandidate& c, double address_bw) const {
         const std::size_t peak = c.push_peak;
         const Range after{std::min(s_.size() - 1, peak + s_.entries(0.45)),
@@ -382,6 +451,8 @@ std::string name_of(NotASwing reason) {
             return "not held";
         case NotASwing::one_foot_lifted:
             return "one foot lifted";
+        case NotASwing::anothers_load:
+            return "another's load";
         case NotASwing::no_backswing:
             return "no backswing";
     }

@@ -19,6 +19,7 @@ enum class NotASwing {
     too_slow,          ///< the load returns to the lead foot no faster than it left
     not_held,          ///< the load swings back at once: waggling, rocking, walking
     one_foot_lifted,   ///< a step
+    anothers_load,     ///< the load on the plates is more than the golfer's own for too long
     no_backswing,      ///< nothing went before the return to the lead foot
 };
 [[nodiscard]] std::string name_of(NotASwing reason);
