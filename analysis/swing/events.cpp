@@ -24,7 +24,7 @@ constexpr double assumed_stance_m = 0.4;
 constexpr double look_after_arrival_s = 3.5;
 
 // How events follow from what is seen; docs/formulas.md says on which motions these were set.
-constexpr double onset_power = 2.2;
+constexpr std::array<double, 3> onset_powers{1.4, 2.2, 3.0};
 constexpr double onset_part = 0.6;            ///< the start is fitted up to this part of the way
 constexpr double takeaway_shape_u_s = 0.035;  ///< since the true shape of the start is not known
 constexpr double noise_of_usual_change = 0.7;
@@ -103,7 +103,7 @@ std::vector<double> departure_misfit(const StanceSignals& signals, const std::ve
     if (gone < 2.0 * usual_change) return {};
     std::size_t end = furthest;
     while (end > swing.quiet_to && std::abs(column[end] - level) > onset_part * gone) --end;
-    return onset_misfit(std::span(column).subspan(rest_from, end + 1 - rest_from), onset_power,
+    return onset_misfit(std::span(column).subspan(rest_from, end + 1 - rest_from), onset_powers,
                         noise_of_usual_change * usual_change);
 }
 

@@ -12,7 +12,8 @@ constexpr std::size_t least_at_rest = 8;
 constexpr std::size_t least_gone = 5;
 }  // namespace
 
-std::vector<double> onset_misfit(std::span<const double> column, double power, double least_noise) {
+std::vector<double> onset_misfit(std::span<const double> column, std::span<const double> powers,
+                                 double least_noise) {
     const std::size_t n = column.size();
     if (n < least_at_rest + least_gone + 1) return {};
     const double origin = column[0];  // keeps digits
@@ -23,27 +24,28 @@ std::vector<double> onset_misfit(std::span<const double> column, double power, d
         squares += (value - origin) * (value - origin);
     }
     const double count = static_cast<double>(n);
-    std::vector<double> rise(n);
-    for (std::size_t k = 0; k < n; ++k) rise[k] = std::pow(static_cast<double>(k), power);
-
     std::vector<double> misfit(n, impossible);
     double least = impossible;
-    for (std::size_t start = least_at_rest; start + least_gone < n; ++start) {
-        double r = 0.0;
-        double rr = 0.0;
-        double ry = 0.0;
-        for (std::size_t i = start; i < n; ++i) {
-            const double value = rise[i - start];
-            r += value;
-            rr += value * value;
-            ry += value * (column[i] - origin);
+    std::vector<double> rise(n);
+    for (const double power : powers) {
+        for (std::size_t k = 0; k < n; ++k) rise[k] = std::pow(static_cast<double>(k), power);
+        for (std::size_t start = least_at_rest; start + least_gone < n; ++start) {
+            double r = 0.0;
+            double rr = 0.0;
+            double ry = 0.0;
+            for (std::size_t i = start; i < n; ++i) {
+                const double value = rise[i - start];
+                r += value;
+                rr += value * value;
+                ry += value * (column[i] - origin);
+            }
+            const double determinant = count * rr - r * r;
+            if (!(determinant > 0.0)) continue;
+            const double slope = (count * ry - r * sum) / determinant;
+            const double level = (sum - slope * r) / count;
+            misfit[start] = std::min(misfit[start], std::max(0.0, squares - level * sum - slope * ry));
+            least = std::min(least, misfit[start]);
         }
-        const double determinant = count * rr - r * r;
-        if (!(determinant > 0.0)) continue;
-        const double slope = (count * ry - r * sum) / determinant;
-        const double level = (sum - slope * r) / count;
-        misfit[start] = std::max(0.0, squares - level * sum - slope * ry);
-        least = std::min(least, misfit[start]);
     }
     const double variance = std::max({least / (count - 3.0), least_noise * least_noise, 1e-18});
     for (double& value : misfit) value = (value - least) / variance;

@@ -8,10 +8,10 @@
 namespace footing {
 
 /// How badly a start at each sample fits a column that is at rest first and has left for good at its end: the
-/// least-squares misfit of level + slope * max(0, t - t0)^power, less the least one, over the column's own
-/// noise variance (docs/formulas.md, F24). Shape of the column; infinite where a start cannot be. Empty for a
-/// column too short.
-[[nodiscard]] std::vector<double> onset_misfit(std::span<const double> column, double power,
+/// least-squares misfit of level + slope * max(0, t - t0)^power, with the power that fits best, less the
+/// least one, over the column's own noise variance (docs/formulas.md, F24). Shape of the column; infinite
+/// where a start cannot be. Empty for a column too short.
+[[nodiscard]] std::vector<double> onset_misfit(std::span<const double> column, std::span<const double> powers,
                                                double least_noise);
 
 /// An instant between samples with its standard uncertainty, in samples.
