@@ -83,7 +83,7 @@ struct Canvas::Surface {
             font, weight == TextWeight::bold ? PANGO_WEIGHT_SEMIBOLD : PANGO_WEIGHT_NORMAL);
         pango_font_description_set_absolute_size(font, text_px(size) * scale * PANGO_SCALE);
         pango_layout_set_font_description(layout, font);
-        const std::string clean = clean_text(text);
+        const std::string clean = clean_parts(text);
         pango_layout_set_width(layout, -1);
         pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_NONE);
         pango_layout_set_alignment(layout, PANGO_ALIGN_LEFT);

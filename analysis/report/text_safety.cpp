@@ -43,6 +43,12 @@ bool turns_direction(std::uint32_t c) {
     return (c >= 0x202AU && c <= 0x202EU) || (c >= 0x2066U && c <= 0x2069U) || c == 0x200EU || c == 0x200FU;
 }
 
+bool runs_to_the_left(std::uint32_t c) {
+    return (c >= 0x0590U && c <= 0x08FFU) || (c >= 0xFB1DU && c <= 0xFDFFU) ||
+           (c >= 0xFE70U && c <= 0xFEFEU) || (c >= 0x10800U && c <= 0x10FFFU) ||
+           (c >= 0x1E800U && c <= 0x1EFFFU);
+}
+
 bool is_control(std::uint32_t c) {
     return c < 0x20U || (c >= 0x7FU && c < 0xA0U) || c == 0x2028U || c == 0x2029U || (c & 0xFFFEU) == 0xFFFEU;
 }
@@ -71,6 +77,24 @@ std::string clean_text(std::string_view text, std::size_t most) {
         before_last = clean.size();
         clean += piece;
         ++characters;
+    }
+    return clean;
+}
+
+std::string clean_parts(std::string_view text) {
+    std::string clean = clean_text(text);
+    bool mixed = false;
+    for (std::string_view rest = clean; !rest.empty() && !mixed;) {
+        std::uint32_t code_point = 0;
+        rest.remove_prefix(sequence_at(rest, code_point));
+        mixed = runs_to_the_left(code_point);
+    }
+    if (!mixed) return clean;
+    constexpr std::string_view left_to_right_mark = "\xE2\x80\x8E";  // U+200E
+    constexpr std::string_view between = " · ";
+    for (std::size_t at = clean.find(between); at != std::string::npos;) {
+        clean.insert(at, left_to_right_mark);
+        at = clean.find(between, at + left_to_right_mark.size() + between.size());
     }
     return clean;
 }

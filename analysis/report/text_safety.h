@@ -15,6 +15,11 @@ namespace footing {
 /// clean_text(), cut to `most` characters with "…" at the end.
 [[nodiscard]] std::string clean_text(std::string_view text, std::size_t most);
 
+/// clean_text() for a line made of parts with " · " between them: where a part is of a script that runs to
+/// the left, a left-to-right mark before each " · " keeps the parts after it in their order (Unicode TR 9,
+/// rule W2: digits after Arabic letters would otherwise run to the left with them).
+[[nodiscard]] std::string clean_parts(std::string_view text);
+
 /// For HTML and XML, text and double-quoted attributes alike: & < > " ' as references, after clean_text().
 [[nodiscard]] std::string escaped(std::string_view text);
 

@@ -163,6 +163,8 @@ TEST_CASE("free text is made harmless for its place") {
                      "b\n\x01") == "ab  ");
     CHECK(clean_text("äöüß", 3) == "äö…");
     CHECK(clean_text("äöü", 3) == "äöü");
+    CHECK(clean_parts("Ada · 2026-11-25") == "Ada · 2026-11-25");
+    CHECK(clean_parts("ليلى · 2026-11-25 · x") == "ليلى\u200E · 2026-11-25\u200E · x");
 }
 
 TEST_CASE("the CSV reads back in Python's csv module with every text and number as it was") {

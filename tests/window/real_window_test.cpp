@@ -180,8 +180,8 @@ TEST_CASE("the program opens a recording in a window, answers to keys and closes
     }
 }
 
-TEST_CASE("without a display the program says so, says what to do, and ends with code 2") {
-    CHECK(Child({FOOTING_PROGRAM, "view"}).wait() == 2);
+TEST_CASE("without a display the program says so, says what to do, and ends with code 4") {
+    CHECK(Child({FOOTING_PROGRAM, "view"}).wait() == 4);
 }
 
 TEST_CASE("a file that is not there ends a screenshot with code 3, and no picture is made") {
@@ -189,5 +189,8 @@ TEST_CASE("a file that is not there ends a screenshot with code 3, and no pictur
     CHECK(Child({FOOTING_PROGRAM, "view", "/no/such/file.h5", "--screenshot", picture.string()}).wait() == 3);
     CHECK_FALSE(std::filesystem::exists(picture));
     CHECK(Child({FOOTING_PROGRAM, "view", "--screenshot", picture.string(), "--size", "12"}).wait() == 2);
+    const std::filesystem::path not_png = std::filesystem::path(picture).replace_extension(".jpg");
+    CHECK(Child({FOOTING_PROGRAM, "view", "--screenshot", not_png.string()}).wait() == 2);
+    CHECK_FALSE(std::filesystem::exists(not_png));
     CHECK_FALSE(std::filesystem::exists(picture));
 }

@@ -3,6 +3,7 @@
 #include <charconv>
 #include <cmath>
 #include <cstdio>
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
@@ -77,7 +78,18 @@ Result<ViewState> arrange(const ViewOptions& options, ViewState state) {
     return state;
 }
 
+/// A picture called .jpg that holds a PNG would open nowhere.
+Outcome check_picture_name(const std::string& name) {
+    std::string ending = std::filesystem::path(name).extension().string();
+    std::transform(ending.begin(), ending.end(), ending.begin(),
+                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+    if (ending.empty() || ending == ".png") return Done{};
+    return Problem{ProblemKind::command_line, "--screenshot",
+                   "\"" + name + "\" is not a name for a PNG picture", "let it end in .png"};
+}
+
 Outcome draw_screenshot(const ViewOptions& options, ViewState state, const AnalysisRequest& request) {
+    if (Outcome name = check_picture_name(options.screenshot); !name) return name;
     const auto size = parse_size(options.size);
     if (!size) {
         return Problem{ProblemKind::command_line, "--size", "\"" + options.size + "\" is not a size",

@@ -204,7 +204,7 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
     glfwSetErrorCallback(nullptr);
     const Glfw glfw;
     if (!glfw.started()) {
-        return Problem{ProblemKind::command_line, "", "there is no display to open a window on",
+        return Problem{ProblemKind::device_failed, "display", "there is none to open a window on",
                        "start it from a desktop, or draw a picture with --screenshot FILE.png"};
     }
     glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
