@@ -21,6 +21,9 @@ namespace {
 
 namespace frames = recording::frames;
 
+/// Place of the host's times among the datasets of the frames.
+constexpr std::size_t host_time_dataset = 3;
+
 /// Rows of one dataset that lie in one chunk.
 struct Piece {
     std::size_t dataset = 0;
@@ -163,7 +166,7 @@ std::uint64_t RecordingReader::frame_count() const {
     return state_->info.frame_count;
 }
 
-Result<FrameBlock> RecordingReader::read(std::uint64_t first, std::size_t count) {
+Result<FrameBlock> RecordingReader::read(std::uint64_t first, std::size_t count, HostTimes host_times) {
     State& state = *state_;
     FrameBlock block;
     block.values_per_frame = values_per_frame(state.info.device.layout);
@@ -177,6 +180,7 @@ Result<FrameBlock> RecordingReader::read(std::uint64_t first, std::size_t count)
     std::vector<Piece> pieces;
     std::size_t bytes = 0;
     for (std::size_t d = 0; d < state.datasets.size(); ++d) {
+        if (d == host_time_dataset && host_times == HostTimes::left_out) continue;
         const DatasetReader& dataset = state.datasets[d];
         const std::uint64_t together = dataset.rows_together();
         bytes += count * dataset.row_bytes();
@@ -217,7 +221,7 @@ Result<FrameBlock> RecordingReader::read(std::uint64_t first, std::size_t count)
             case 2:
                 spread(into, stamps, &FrameStamp::device_time_us);
                 break;
-            case 3:
+            case host_time_dataset:
                 spread(into, stamps, &FrameStamp::host_time_ns);
                 break;
             case 4:

@@ -26,6 +26,9 @@ struct RecordingCheck {
     std::vector<DamagedStretch> damaged;  ///< in order, apart from each other
 };
 
+/// Whether the host's arrival times of the frames are wanted: who only analyses has no use for them.
+enum class HostTimes { read, left_out };
+
 /// Reads one recording (HDF5). The file may come from a stranger: only known groups, types, ranks, sizes and
 /// units are taken, no external links or storage, no filters but deflate and shuffle (R22); whatever is wrong
 /// is a bad_input that names the place. The file is mapped and must not be changed meanwhile. Not
@@ -44,7 +47,9 @@ class RecordingReader {
 
     /// Frames [first, first + count), cut off at the end of the recording; empty beyond it. Decodes on two
     /// threads; blocks of 65,536 frames or more are fastest. Fails with bad_input on a damaged chunk.
-    [[nodiscard]] Result<FrameBlock> read(std::uint64_t first, std::size_t count);
+    /// Host times that are left out are 0.
+    [[nodiscard]] Result<FrameBlock> read(std::uint64_t first, std::size_t count,
+                                          HostTimes host_times = HostTimes::read);
 
     /// Reads everything and compares it with the checksums in the file.
     [[nodiscard]] RecordingCheck check();

@@ -10,15 +10,9 @@
 #include "analysis/pressure/foot_shape.h"
 #include "analysis/pressure/load_trace.h"
 #include "analysis/pressure/mat_areas.h"
+#include "analysis/pressure/mat_columns.h"
 
 namespace footing {
-
-/// A sum of vertical loads and of their moments about the origin of the plate frame.
-struct LoadSum {
-    double force_n = 0.0;
-    double x_n_m = 0.0;
-    double y_n_m = 0.0;
-};
 
 /// What one foot bears in one frame.
 struct FootSum {

@@ -72,10 +72,37 @@ std::size_t settling_samples(std::span<const Section> sections) {
 
 enum class Direction { forward, backward };
 
+/// Two samples at once, far apart in the column.
+using Pair = double __attribute__((vector_size(16)));
+
+struct PairSection {
+    Pair b0, b1, b2, a1, a2;
+};
+
+struct PairMemory {
+    Pair z0, z1;
+};
+
+Pair both(double value) {
+    return Pair{value, value};
+}
+
+PairSection both(const Section& section) {
+    return {both(section.b0), both(section.b1), both(section.b2), both(section.a1), both(section.a2)};
+}
+
+/// The same operations in the same order as for one sample.
+inline Pair step(const PairSection& section, PairMemory& memory, Pair x) {
+    const Pair y = section.b0 * x + memory.z0;
+    memory.z0 = section.b1 * x - section.a1 * y + memory.z1;
+    memory.z1 = section.b2 * x - section.a2 * y;
+    return y;
+}
+
 /// One pass over a column in place. Each output waits for the one before it, which leaves most of the
-/// processor idle; so a long column is cut in four and the four parts go in step. A part starts from the
-/// memory it would have, got by running over the end of the part before it for as long as a wrong start can
-/// be seen at all.
+/// processor idle; so a long column is cut in parts that go in step, two in each vector. A
+/// part starts from the memory it would have, got by running over the end of the part before it for as long
+/// as a wrong start can be seen at all.
 template <std::size_t Count, Direction direction>
 void pass(std::span<const Section> all_sections, std::span<double> column, Memories<Count>& memories) {
     std::array<Section, Count> sections;
@@ -88,34 +115,42 @@ void pass(std::span<const Section> all_sections, std::span<double> column, Memor
             return column[n - 1 - i];
         }
     };
-    constexpr std::size_t parts = 4;
+    constexpr std::size_t pairs = Count == 1 ? 4 : 2;  // as many as the processor has registers for
+    constexpr std::size_t parts = 2 * pairs;
     const std::size_t settling = settling_samples(all_sections);
     const std::size_t length = n / parts;
     std::size_t done = 0;
     if (length >= 4 * settling) {
-        std::array<Memories<Count>, parts> memory;
-        memory[0] = memories;
+        std::array<Memories<Count>, parts> start;
+        start[0] = memories;
         for (std::size_t part = 1; part < parts; ++part) {
             const std::size_t begin = part * length - settling;
-            memory[part] = steady_memories<Count>(sections, at(begin));
+            start[part] = steady_memories<Count>(sections, at(begin));
             for (std::size_t i = begin; i < part * length; ++i)
-                static_cast<void>(cascade<Count>(sections.data(), memory[part], at(i)));
+                static_cast<void>(cascade<Count>(sections.data(), start[part], at(i)));
         }
-        Memories<Count> m0 = memory[0];
-        Memories<Count> m1 = memory[1];
-        Memories<Count> m2 = memory[2];
-        Memories<Count> m3 = memory[3];
+        std::array<PairSection, Count> wide;
+        for (std::size_t k = 0; k < Count; ++k) wide[k] = both(sections[k]);
+        std::array<std::array<PairMemory, Count>, pairs> memory;
+        for (std::size_t pair = 0; pair < pairs; ++pair) {
+            for (std::size_t k = 0; k < Count; ++k) {
+                const Memory& one = start[2 * pair][k];
+                const Memory& other = start[2 * pair + 1][k];
+                memory[pair][k] = PairMemory{Pair{one.z0, other.z0}, Pair{one.z1, other.z1}};
+            }
+        }
         for (std::size_t i = 0; i < length; ++i) {
-            const double y0 = cascade<Count>(sections.data(), m0, at(i));
-            const double y1 = cascade<Count>(sections.data(), m1, at(length + i));
-            const double y2 = cascade<Count>(sections.data(), m2, at(2 * length + i));
-            const double y3 = cascade<Count>(sections.data(), m3, at(3 * length + i));
-            at(i) = y0;
-            at(length + i) = y1;
-            at(2 * length + i) = y2;
-            at(3 * length + i) = y3;
+            for (std::size_t pair = 0; pair < pairs; ++pair) {
+                double& one = at(2 * pair * length + i);
+                double& other = at((2 * pair + 1) * length + i);
+                Pair x{one, other};
+                for (std::size_t k = 0; k < Count; ++k) x = step(wide[k], memory[pair][k], x);
+                one = x[0];
+                other = x[1];
+            }
         }
-        memories = m3;
+        for (std::size_t k = 0; k < Count; ++k)
+            memories[k] = {memory[pairs - 1][k].z0[1], memory[pairs - 1][k].z1[1]};
         done = parts * length;
     }
     Memories<Count> memory = memories;
@@ -209,7 +244,7 @@ void zero_lag_filter(std::span<const Section> sections, std::span<double> column
         case 4:
             return zero_lag<4>(sections, column);
         default:
-            assert(!"orders up to 8 are supported");
+            assert(false && "orders up to 8 are supported");
     }
 }
 

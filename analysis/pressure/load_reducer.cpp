@@ -5,39 +5,11 @@
 
 namespace footing {
 
-namespace {
-
-/// Adds the rows of a grid to the load of each column and to its moment across the rows. Elements below the
-/// threshold count nothing. Shape of `values`: [row_y_m x columns]. Both sums run over neighbours in memory
-/// and none waits for the one before it, so that the processor does several columns at once.
-void add_rows(std::span<const double> values, std::span<const double> row_y_m, double threshold,
-              std::span<double> column_n, std::span<double> column_y_n_m) {
-    const std::size_t columns = column_n.size();
-    double* const load = column_n.data();
-    double* const moment = column_y_n_m.data();
-    for (std::size_t row = 0; row < row_y_m.size(); ++row) {
-        const double* const from = values.data() + row * columns;
-        const double y_m = row_y_m[row];
-        for (std::size_t column = 0; column < columns; ++column) {
-            const double value = from[column] >= threshold ? from[column] : 0.0;
-            load[column] += value;
-            moment[column] += value * y_m;
-        }
-    }
-}
-
-}  // namespace
-
 LoadReducer::LoadReducer(PlateLayout layout, LoadOptions options)
     : layout_(std::move(layout)), options_(options), value_count_(values_per_frame(layout_)) {
     if (layout_.kind == FrameKind::grid && layout_.grid) {
         const Grid& grid = *layout_.grid;
-        for (std::size_t row = 0; row < grid.rows; ++row)
-            row_y_m_.push_back(element_position(grid, row, 0).y_m);
-        for (std::size_t column = 0; column < grid.columns; ++column)
-            column_x_m_.push_back(element_position(grid, 0, column).x_m);
-        column_n_.resize(grid.columns);
-        column_y_n_m_.resize(grid.columns);
+        columns_ = MatColumns(grid);
         midline_ = MatMidline(grid.columns, grid.pitch_x_m);
         feet_options_.element_threshold_n = options_.element_threshold_n;
         feet_options_.least_foot_n = options_.load_floor_n;
@@ -143,16 +115,6 @@ LoadSample LoadReducer::reduce_components(std::span<const double> force_n) const
     return result;
 }
 
-/// Load of each column and its moment across the rows; returns the total.
-double LoadReducer::sum_columns(std::span<const double> force_n) {
-    std::ranges::fill(column_n_, 0.0);
-    std::ranges::fill(column_y_n_m_, 0.0);
-    add_rows(force_n, row_y_m_, options_.element_threshold_n, column_n_, column_y_n_m_);
-    double total_n = 0.0;
-    for (const double column_n : column_n_) total_n += column_n;
-    return total_n;
-}
-
 MatReading LoadReducer::read_feet(FeetTold told) const {
     MatReading reading;
     reading.told = told;
@@ -179,8 +141,8 @@ LoadSample LoadReducer::reduce_grid(std::span<const double> force_n) {
         fill_dead(*layout_.grid, feet_options_, filled_n_);
         force_n = filled_n_;
     }
-    const double total_n = sum_columns(force_n);
-    if (total_n >= options_.load_floor_n) midline_.follow(column_n_, total_n);
+    const double total_n = columns_.add_up(force_n, options_.element_threshold_n);
+    if (total_n >= options_.load_floor_n) midline_.follow(columns_.load_n(), total_n);
     const FeetTold told = follower_->follow(force_n, total_n);
 
     LoadSum left;
@@ -189,12 +151,8 @@ LoadSample LoadReducer::reduce_grid(std::span<const double> force_n) {
         left = follower_->left().load;
         right = follower_->right().load;
     } else {
-        for (std::size_t column = 0; column < column_n_.size(); ++column) {
-            LoadSum& foot = column < midline_.first_right_column() ? left : right;
-            foot.force_n += column_n_[column];
-            foot.x_n_m += column_n_[column] * column_x_m_[column];
-            foot.y_n_m += column_y_n_m_[column];
-        }
+        left = columns_.between(0, midline_.first_right_column());
+        right = columns_.between(midline_.first_right_column(), columns_.load_n().size());
     }
     const LoadSum all{left.force_n + right.force_n, left.x_n_m + right.x_n_m, left.y_n_m + right.y_n_m};
     LoadSample result = sample(all, left, right, feet_known_);

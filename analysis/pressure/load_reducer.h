@@ -9,6 +9,7 @@
 #include "acquisition/frame/plate_layout.h"
 #include "analysis/pressure/feet_follower.h"
 #include "analysis/pressure/load_trace.h"
+#include "analysis/pressure/mat_columns.h"
 #include "analysis/pressure/mat_midline.h"
 
 namespace footing {
@@ -43,7 +44,6 @@ class LoadReducer {
     [[nodiscard]] LoadSample reduce_cells(std::span<const double> force_n) const;
     [[nodiscard]] LoadSample reduce_components(std::span<const double> force_n) const;
     [[nodiscard]] LoadSample reduce_grid(std::span<const double> force_n);
-    [[nodiscard]] double sum_columns(std::span<const double> force_n);
     [[nodiscard]] MatReading read_feet(FeetTold told) const;
     [[nodiscard]] std::optional<PointM> centre(const LoadSum& sum) const;
     [[nodiscard]] LoadSample sample(const LoadSum& all, const LoadSum& left, const LoadSum& right,
@@ -56,10 +56,7 @@ class LoadReducer {
     std::vector<PlateSide> sides_;
     std::vector<PointM> cell_points_;    ///< plates of cells: where each value was measured
     std::vector<PlateSide> cell_sides_;  ///< plates of cells: the foot each value belongs to
-    std::vector<double> column_n_;       ///< mats: load of each column, scratch
-    std::vector<double> column_y_n_m_;   ///< mats: its moment across the rows, scratch
-    std::vector<double> row_y_m_;
-    std::vector<double> column_x_m_;
+    MatColumns columns_;
     MatMidline midline_;
     std::optional<FeetFollower> follower_;
     FeetOptions feet_options_;

@@ -18,12 +18,6 @@ double between(double from, double to, double part) {
     return from + (to - from) * part;
 }
 
-std::optional<PointM> between(const std::optional<PointM>& from, const std::optional<PointM>& to,
-                              double part) {
-    if (!from || !to) return std::nullopt;
-    return PointM{between(from->x_m, to->x_m, part), between(from->y_m, to->y_m, part)};
-}
-
 PointM or_unknown(const std::optional<PointM>& point) {
     return point.value_or(PointM{unknown, unknown});
 }
@@ -47,7 +41,6 @@ void TraceBuilder::add(const FrameStamp& stamp, const LoadSample& sample) {
         ticks_.push_back({trace_.total_n.size(), stamp.device_time_us});
     newest_ = {trace_.total_n.size(), stamp.device_time_us};
     append(sample, (stamp.inputs & trigger_bit) != 0 ? 1 : 0, 0);
-    last_ = sample;
     last_counter_ = stamp.counter;
     ++samples_;
 }
@@ -55,15 +48,21 @@ void TraceBuilder::add(const FrameStamp& stamp, const LoadSample& sample) {
 void TraceBuilder::bridge(std::uint64_t missing, const LoadSample& to) {
     const double rate_hz = nominal_rate_hz_ > 0.0 ? nominal_rate_hz_ : 1000.0;
     const std::uint64_t instants = std::min(missing, static_cast<std::uint64_t>(longest_bridge_s * rate_hz));
+    const std::size_t last = trace_.total_n.size() - 1;
+    const auto point = [&](const std::vector<double>& x_m, const std::vector<double>& y_m,
+                           const std::optional<PointM>& there, double part) -> std::optional<PointM> {
+        if (!there || !known(x_m[last])) return std::nullopt;
+        return PointM{between(x_m[last], there->x_m, part), between(y_m[last], there->y_m, part)};
+    };
     for (std::uint64_t i = 1; i <= instants; ++i) {
         const double part = static_cast<double>(i) / static_cast<double>(instants + 1);
         LoadSample step;
-        step.total_n = between(last_.total_n, to.total_n, part);
-        step.left_n = between(last_.left_n, to.left_n, part);
-        step.right_n = between(last_.right_n, to.right_n, part);
-        step.cop = between(last_.cop, to.cop, part);
-        step.left_cop = between(last_.left_cop, to.left_cop, part);
-        step.right_cop = between(last_.right_cop, to.right_cop, part);
+        step.total_n = between(trace_.total_n[last], to.total_n, part);
+        step.left_n = between(trace_.left_n[last], to.left_n, part);
+        step.right_n = between(trace_.right_n[last], to.right_n, part);
+        step.cop = point(trace_.cop_x_m, trace_.cop_y_m, to.cop, part);
+        step.left_cop = point(trace_.left_x_m, trace_.left_y_m, to.left_cop, part);
+        step.right_cop = point(trace_.right_x_m, trace_.right_y_m, to.right_cop, part);
         step.mat = to.mat;
         append(step, 0, 1);
     }

@@ -41,7 +41,6 @@ class TraceBuilder {
     LoadTrace trace_;
     std::vector<Tick> ticks_;
     Tick newest_;
-    LoadSample last_;
     std::uint64_t last_counter_ = 0;
     std::uint64_t samples_ = 0;
 };

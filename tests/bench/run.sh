@@ -10,9 +10,9 @@ bin=${2:-build/release/tests/bench}
 title() { printf '\n== %s\n' "$*"; }
 
 if [ "$length" = short ]; then
-  wire=(--seconds 1) journal=(--seconds 5) kill=(--kills 10) analysis=(--minutes 1) accuracy=(1)
+  wire=(--seconds 1) journal=(--seconds 5) kill=(--kills 10) analysis=(1) mat=(0.5) loads=(--minutes 0.1) accuracy=(1)
 else
-  wire=(--seconds 60) journal=(--seconds 600) kill=(--kills 500) analysis=(--minutes 60) accuracy=(6 20000)
+  wire=(--seconds 60) journal=(--seconds 600) kill=(--kills 500) analysis=(10 30 60 120) mat=(10 30 60 120) loads=() accuracy=(6 20000)
 fi
 
 title "wire: frames lost over UDP, and arrival to live share"
@@ -23,7 +23,11 @@ title "kill -9 at random instants"
 "$bin/kill_bench" "${kill[@]}"
 title "zero-lag filter against scipy.signal.sosfiltfilt"
 "$bin/filter_bench"
+title "share, CoP and filters against numpy and scipy; CoP of grids against a plain sum"
+"$bin/loads_bench" "${loads[@]}"
 title "analysis of a whole lesson"
-"$bin/analysis_bench" "${analysis[@]}"
+for minutes in "${analysis[@]}"; do "$bin/analysis_bench" --minutes "$minutes"; done
+title "analysis of a whole lesson on a mat"
+for minutes in "${mat[@]}"; do "$bin/analysis_bench" --minutes "$minutes" --on mat; done
 title "swings found and events timed, against the truth of four generators"
 "$bin/accuracy_bench" "${accuracy[@]}"

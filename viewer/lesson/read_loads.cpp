@@ -33,7 +33,9 @@ std::size_t block_frames(const DeviceDescription& device) {
 template <typename Use>
 Outcome for_each_block(RecordingReader& reader, Use use) {
     const std::size_t step = block_frames(reader.info().device);
-    const auto read_at = [&reader, step](std::uint64_t first) { return reader.read(first, step); };
+    const auto read_at = [&reader, step](std::uint64_t first) {
+        return reader.read(first, step, HostTimes::left_out);
+    };
     auto next = std::async(std::launch::async, read_at, 0);
     for (std::uint64_t first = 0; first < reader.frame_count(); first += step) {
         Result<FrameBlock> block = next.get();
