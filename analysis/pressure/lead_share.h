@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
 #include "acquisition/frame/units.h"
@@ -13,6 +14,9 @@ namespace footing {
 /// load of a lifted foot a little below zero; the share is then 0 or 1.
 [[nodiscard]] double lead_share(double left_n, double right_n, Hand hand, double load_floor_n = 20.0);
 [[nodiscard]] double lead_share(const LoadSample& sample, Hand hand, double load_floor_n = 20.0);
+/// Of many instants at once; all of the same length.
+void lead_share(std::span<const double> left_n, std::span<const double> right_n, Hand hand,
+                std::span<double> share, double load_floor_n = 20.0);
 /// Shape: one entry a sampling instant of the trace.
 [[nodiscard]] std::vector<double> lead_share(const LoadTrace& trace, Hand hand, double load_floor_n = 20.0);
 

@@ -24,19 +24,15 @@ LoadReducer::LoadReducer(PlateLayout layout, LoadOptions options)
     sides_ = plate_sides(layout_);
     const auto stands = [&](PlateSide side) { return std::ranges::count(sides_, side) > 0; };
     feet_known_ = stands(PlateSide::left) && stands(PlateSide::right) && !stands(PlateSide::whole);
-    for (std::size_t i = 0; i < layout_.plates.size(); ++i) {
-        for (std::size_t cell = 0; cell < layout_.plates[i].cells.size(); ++cell) {
-            cell_points_.push_back(cell_position(layout_.plates[i], cell));
-            cell_sides_.push_back(sides_[i]);
-        }
-    }
+    if (layout_.kind == FrameKind::cells)
+        cells_ = CellLoads(layout_, sides_, feet_known_, options_.load_floor_n);
 }
 
 LoadSample LoadReducer::reduce(std::span<const double> force_n) {
     if (force_n.size() != value_count_ || force_n.empty()) return {};
     switch (layout_.kind) {
         case FrameKind::cells:
-            return reduce_cells(force_n);
+            return sample_of(cells_.reduce(force_n));
         case FrameKind::components:
             return reduce_components(force_n);
         case FrameKind::grid:
@@ -66,23 +62,9 @@ LoadSample LoadReducer::sample(const LoadSum& all, const LoadSum& left, const Lo
     return result;
 }
 
-LoadSample LoadReducer::reduce_cells(std::span<const double> force_n) const {
-    LoadSum all;
-    LoadSum left;
-    for (std::size_t i = 0; i < force_n.size(); ++i) {
-        const double force = force_n[i];
-        const double x_n_m = force * cell_points_[i].x_m;
-        const double y_n_m = force * cell_points_[i].y_m;
-        const double is_left = cell_sides_[i] == PlateSide::left ? 1.0 : 0.0;
-        all.force_n += force;
-        all.x_n_m += x_n_m;
-        all.y_n_m += y_n_m;
-        left.force_n += is_left * force;
-        left.x_n_m += is_left * x_n_m;
-        left.y_n_m += is_left * y_n_m;
-    }
-    const LoadSum right{all.force_n - left.force_n, all.x_n_m - left.x_n_m, all.y_n_m - left.y_n_m};
-    return sample(all, left, right, feet_known_);
+void LoadReducer::reduce_rows(std::span<const double> force_n, std::size_t first_row,
+                              LoadColumns& into) const {
+    cells_.reduce(force_n, first_row, into);
 }
 
 LoadSample LoadReducer::reduce_components(std::span<const double> force_n) const {

@@ -7,7 +7,9 @@
 #include <vector>
 
 #include "acquisition/frame/plate_layout.h"
+#include "analysis/pressure/cell_loads.h"
 #include "analysis/pressure/feet_follower.h"
+#include "analysis/pressure/load_columns.h"
 #include "analysis/pressure/load_trace.h"
 #include "analysis/pressure/mat_columns.h"
 #include "analysis/pressure/mat_midline.h"
@@ -35,13 +37,16 @@ class LoadReducer {
     /// give an empty sample.
     [[nodiscard]] LoadSample reduce(std::span<const double> force_n);
 
+    /// Plates of cells: many frames at once, bit for bit as one by one. `force_n`: shape [frames x values];
+    /// the rows go into `into` from `first_row` on, which has room for them.
+    void reduce_rows(std::span<const double> force_n, std::size_t first_row, LoadColumns& into) const;
+
     /// Mats: from now on elements that read these newtons or more are at the end of their range, one each.
     void set_clip(std::vector<double> clip_n) { clip_n_ = std::move(clip_n); }
 
     [[nodiscard]] const PlateLayout& layout() const { return layout_; }
 
   private:
-    [[nodiscard]] LoadSample reduce_cells(std::span<const double> force_n) const;
     [[nodiscard]] LoadSample reduce_components(std::span<const double> force_n) const;
     [[nodiscard]] LoadSample reduce_grid(std::span<const double> force_n);
     [[nodiscard]] MatReading read_feet(FeetTold told) const;
@@ -54,8 +59,7 @@ class LoadReducer {
     std::size_t value_count_ = 0;
     bool feet_known_ = false;
     std::vector<PlateSide> sides_;
-    std::vector<PointM> cell_points_;    ///< plates of cells: where each value was measured
-    std::vector<PlateSide> cell_sides_;  ///< plates of cells: the foot each value belongs to
+    CellLoads cells_;  ///< plates of cells
     MatColumns columns_;
     MatMidline midline_;
     std::optional<FeetFollower> follower_;

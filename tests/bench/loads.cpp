@@ -18,6 +18,7 @@
 
 #include "analysis/pressure/filter.h"
 #include "analysis/pressure/lead_share.h"
+#include "analysis/pressure/load_columns.h"
 #include "analysis/pressure/load_reducer.h"
 #include "analysis/pressure/mat_columns.h"
 
@@ -46,32 +47,9 @@ PlateLayout two_plates() {
     return layout;
 }
 
-struct Columns {
-    std::vector<double> share, total_n, x_m, y_m, left_x_m, left_y_m, right_x_m, right_y_m;
-    explicit Columns(std::size_t frames)
-        : share(frames),
-          total_n(frames),
-          x_m(frames),
-          y_m(frames),
-          left_x_m(frames),
-          left_y_m(frames),
-          right_x_m(frames),
-          right_y_m(frames) {}
-};
-
-void reduce_all(const std::vector<double>& force_n, Columns& into) {
-    LoadReducer reducer(two_plates());
-    for (std::size_t i = 0; i < into.share.size(); ++i) {
-        const LoadSample sample = reducer.reduce(std::span(force_n).subspan(i * cells, cells));
-        into.share[i] = lead_share(sample, Hand::right);
-        into.total_n[i] = sample.total_n;
-        into.x_m[i] = sample.cop->x_m;
-        into.y_m[i] = sample.cop->y_m;
-        into.left_x_m[i] = sample.left_cop->x_m;
-        into.left_y_m[i] = sample.left_cop->y_m;
-        into.right_x_m[i] = sample.right_cop->x_m;
-        into.right_y_m[i] = sample.right_cop->y_m;
-    }
+void reduce_all(const std::vector<double>& force_n, LoadColumns& into, std::vector<double>& share) {
+    LoadReducer(two_plates()).reduce_rows(force_n, 0, into);
+    lead_share(into.left_n, into.right_n, Hand::right, share);
 }
 
 void against_numpy(double minutes) {
@@ -89,20 +67,22 @@ void against_numpy(double minutes) {
                static_cast<std::streamsize>(force_n.size() * sizeof(double)));
 
     const std::vector<Section> sections = butterworth_low_pass(2, cutoff_hz, rate_hz);
-    Columns columns(frames);
+    LoadColumns columns;
+    columns.resize(frames);
+    std::vector<double> share(frames);
     double reduced_s = 1e9;
     double filtered_s = 1e9;
     for (int round = 0; round < rounds; ++round) {
         const double begin = now_s();
-        reduce_all(force_n, columns);
+        reduce_all(force_n, columns, share);
         const double middle = now_s();
-        for (std::vector<double>* column : {&columns.share, &columns.total_n, &columns.x_m, &columns.y_m})
+        for (std::vector<double>* column : {&share, &columns.total_n, &columns.cop_x_m, &columns.cop_y_m})
             zero_lag_filter(sections, *column);
         filtered_s = std::min(filtered_s, now_s() - middle);
         reduced_s = std::min(reduced_s, middle - begin);
     }
     std::ofstream(folder / "ours.f64", std::ios::binary)
-        .write(reinterpret_cast<const char*>(columns.share.data()),
+        .write(reinterpret_cast<const char*>(share.data()),
                static_cast<std::streamsize>(frames * sizeof(double)));
     std::string x;
     std::string y;
