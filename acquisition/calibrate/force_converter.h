@@ -22,8 +22,13 @@ class ForceConverter {
     /// Newtons (N and N m for components), one a value, in the frame's order; valid until the next call.
     [[nodiscard]] std::span<const double> convert(const FrameValues& raw);
 
+    /// The same for frames in a row: `raw` and `into` of shape [frames x values].
+    void convert_rows(const FrameValues& raw, std::span<double> into);
+
   private:
-    void apply_matrix();
+    template <typename Count>
+    void convert_row(const Count* counts, double* newtons);
+    void apply_matrix(double* newtons);
 
     std::vector<double> newtons_per_count_;
     std::vector<double> zero_counts_;

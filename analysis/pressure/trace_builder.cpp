@@ -45,6 +45,43 @@ void TraceBuilder::add(const FrameStamp& stamp, const LoadSample& sample) {
     ++samples_;
 }
 
+void TraceBuilder::add(std::span<const FrameStamp> stamps, const LoadColumns& loads) {
+    std::size_t from = 0;  // of the rows that follow without a gap
+    for (std::size_t i = 0; i < stamps.size(); ++i) {
+        const FrameStamp& stamp = stamps[i];
+        if (samples_ > 0 && stamp.counter > last_counter_ + 1) {
+            append_rows(loads, from, i);
+            from = i;
+            bridge(stamp.counter - last_counter_ - 1, sample_of(loads.row(i)));
+        }
+        const Tick tick{trace_.total_n.size() + (i - from), stamp.device_time_us};
+        if (samples_ < first_samples_all_ticks || samples_ % tick_every_samples == 0) ticks_.push_back(tick);
+        newest_ = tick;
+        trace_.trigger.push_back((stamp.inputs & trigger_bit) != 0 ? 1 : 0);
+        last_counter_ = stamp.counter;
+        ++samples_;
+    }
+    append_rows(loads, from, stamps.size());
+}
+
+/// The loads only; the triggers are there already.
+void TraceBuilder::append_rows(const LoadColumns& loads, std::size_t from, std::size_t to) {
+    const auto append = [&](std::vector<double>& column, const std::vector<double>& rows) {
+        column.insert(column.end(), rows.begin() + static_cast<std::ptrdiff_t>(from),
+                      rows.begin() + static_cast<std::ptrdiff_t>(to));
+    };
+    append(trace_.total_n, loads.total_n);
+    append(trace_.left_n, loads.left_n);
+    append(trace_.right_n, loads.right_n);
+    append(trace_.cop_x_m, loads.cop_x_m);
+    append(trace_.cop_y_m, loads.cop_y_m);
+    append(trace_.left_x_m, loads.left_x_m);
+    append(trace_.left_y_m, loads.left_y_m);
+    append(trace_.right_x_m, loads.right_x_m);
+    append(trace_.right_y_m, loads.right_y_m);
+    trace_.bridged.insert(trace_.bridged.end(), to - from, 0);
+}
+
 void TraceBuilder::bridge(std::uint64_t missing, const LoadSample& to) {
     const double rate_hz = nominal_rate_hz_ > 0.0 ? nominal_rate_hz_ : 1000.0;
     const std::uint64_t instants = std::min(missing, static_cast<std::uint64_t>(longest_bridge_s * rate_hz));

@@ -2,9 +2,11 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "acquisition/frame/frame.h"
+#include "analysis/pressure/load_columns.h"
 #include "analysis/pressure/load_trace.h"
 
 namespace footing {
@@ -23,11 +25,14 @@ class TraceBuilder {
     void reserve(std::size_t instants);
     /// Samples come in the order of their counters.
     void add(const FrameStamp& stamp, const LoadSample& sample);
+    /// The same for frames in a row; `stamps` and the columns are of the same length.
+    void add(std::span<const FrameStamp> stamps, const LoadColumns& loads);
     [[nodiscard]] LoadTrace finish() &&;
 
   private:
     [[nodiscard]] double estimated_rate_hz() const;
     [[nodiscard]] double median_rate_hz() const;
+    void append_rows(const LoadColumns& loads, std::size_t from, std::size_t to);
     void bridge(std::uint64_t missing, const LoadSample& to);
     void append(const LoadSample& sample, std::uint8_t trigger, std::uint8_t bridged);
 

@@ -1,6 +1,9 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 
+#include "analysis/report/mat_words.h"
+#include "analysis/report/number_words.h"
 #include "analysis/report/stance_view.h"
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
@@ -116,6 +119,38 @@ std::optional<FigurePoint> draw_cop_now(SwingPicture& picture, const GroundView&
     return at;
 }
 
+/// What a mat tells of the feet, between them where there is room: how the student stood, and how much of
+/// each foot's load is on its toes at the head, or at address without one.
+void draw_mat_words(SwingPicture& picture) {
+    const Swing* swing = looked_at(picture);
+    const FigureBox& box = picture.scale.feet;
+    if (swing == nullptr || !swing->stance || box.width() < picture.px(520.0)) return;
+    const double x = box.left + 0.35 * box.width();
+    const double y = box.top + picture.px(14.0);
+    picture.kit.text({x, y}, stance_words(*swing->stance), Ink::quiet, Align::middle);
+    std::array<double, 2> toes{unknown, unknown};  // left, right
+    const LoadTrace& trace = picture.lesson.trace;
+    if (picture.options.head_time_s) {
+        const std::size_t at = sample_from(trace, *picture.options.head_time_s);
+        if (at < trace.mat.size())
+            toes = {static_cast<double>(trace.mat[at].left.toe_share),
+                    static_cast<double>(trace.mat[at].right.toe_share)};
+    } else if (swing->feet) {
+        toes = {swing->feet->left.toes.address.value_or(unknown),
+                swing->feet->right.toes.address.value_or(unknown)};
+    }
+    const bool left_leads = picture.lesson.facts.hand == Hand::right;
+    const double lead = toes[left_leads ? 0 : 1];
+    const double trail = toes[left_leads ? 1 : 0];
+    if (!known(lead) && !known(trail)) return;
+    const auto words = [](double share) {
+        return known(share) ? share_short(share) : std::string("not known");
+    };
+    picture.kit.text({x, y + picture.px(18.0)},
+                     "on the toes: trail " + words(trail) + ", lead " + words(lead), Ink::quiet,
+                     Align::middle);
+}
+
 struct GroundBounds {
     double left = 1e9;
     double right = -1e9;
@@ -207,6 +242,7 @@ void draw_feet_over_rule(SwingPicture& picture) {
     view.px_per_m_x = stance > 0.02 ? scale.feet.width() / stance : px_per_m;
     draw_sole(picture, view, PlateSide::left, feet, px_per_m);
     draw_sole(picture, view, PlateSide::right, feet, px_per_m);
+    draw_mat_words(picture);
     draw_paths(picture, view);
     draw_cop_marks(picture, view, picture.px(5.0));
     if (const auto now = draw_cop_now(picture, view, picture.px(6.0))) {

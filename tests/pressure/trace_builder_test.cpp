@@ -2,6 +2,9 @@
 
 #include <doctest/doctest.h>
 
+#include "analysis/pressure/load_reducer.h"
+
+#include <algorithm>
 #include <cmath>
 #include <random>
 #include <vector>
@@ -106,5 +109,65 @@ TEST_CASE("stamps that wander about the nominal rate leave the rate from the fir
         for (std::size_t i = 0; i < times_us.size(); ++i)
             builder.add({i, times_us[i], 0, 0}, sample_of(300, 300));
         CHECK(std::move(builder).finish().rate_hz == doctest::Approx(rate_hz).epsilon(1e-9));
+    }
+}
+
+TEST_CASE("frames in rows give the same trace as one by one, gaps, triggers and all") {
+    std::mt19937_64 chance(5);
+    for (const bool whole : {false, true}) {
+        PlateLayout layout;
+        layout.plates = {{"left", {-0.2, 0.0}, {{-0.1, 0.1}, {0.1, 0.1}, {-0.1, -0.1}, {0.1, -0.1}}},
+                         {"right", {0.2, 0.0}, {{-0.1, 0.1}, {0.1, 0.1}, {-0.1, -0.1}, {0.1, -0.1}}}};
+        if (whole) layout.plates.resize(1);
+        if (whole) layout.plates[0].name = "plate";
+        const std::size_t values = values_per_frame(layout);
+        std::normal_distribution<double> load_n(60.0, 60.0);
+        std::vector<FrameStamp> stamps;
+        std::vector<double> forces_n;
+        std::uint64_t counter = 7;
+        for (int i = 0; i < 3000; ++i) {
+            counter += chance() % 50 == 0 ? 1 + chance() % 5 : 1;
+            if (chance() % 400 == 0) counter -= 3;
+            stamps.push_back({counter, counter * 1000, 0, static_cast<std::uint16_t>(chance() % 60 == 0)});
+            // Off the plates for a while: below the load floor.
+            for (std::size_t k = 0; k < values; ++k)
+                forces_n.push_back(i > 1000 && i < 1500 ? 0.1 * load_n(chance) : load_n(chance));
+        }
+        LoadReducer reducer(layout);
+        TraceBuilder one_by_one(1000.0);
+        for (std::size_t i = 0; i < stamps.size(); ++i)
+            one_by_one.add(stamps[i], reducer.reduce(std::span(forces_n).subspan(i * values, values)));
+        TraceBuilder in_rows(1000.0);
+        for (std::size_t first = 0; first < stamps.size(); first += 700) {
+            const std::size_t count = std::min<std::size_t>(700, stamps.size() - first);
+            LoadColumns rows;
+            rows.resize(count);
+            const auto part = std::span(forces_n).subspan(first * values, count * values);
+            reducer.reduce_rows(part.first(300 * values < part.size() ? 300 * values : 0), 0, rows);
+            reducer.reduce_rows(part.subspan(300 * values < part.size() ? 300 * values : 0),
+                                300 * values < part.size() ? 300 : 0, rows);
+            in_rows.add(std::span(stamps).subspan(first, count), rows);
+        }
+        const LoadTrace a = std::move(one_by_one).finish();
+        const LoadTrace b = std::move(in_rows).finish();
+        REQUIRE(a.size() == b.size());
+        CHECK(a.rate_hz == b.rate_hz);
+        CHECK(a.trigger == b.trigger);
+        CHECK(a.bridged == b.bridged);
+        using Column = std::vector<double> LoadTrace::*;
+        for (const Column column : {&LoadTrace::total_n, &LoadTrace::left_n, &LoadTrace::right_n,
+                                    &LoadTrace::cop_x_m, &LoadTrace::cop_y_m, &LoadTrace::left_x_m,
+                                    &LoadTrace::left_y_m, &LoadTrace::right_x_m, &LoadTrace::right_y_m}) {
+            std::size_t different = 0;
+            std::size_t not_known = 0;
+            for (std::size_t i = 0; i < a.size(); ++i) {
+                const double x = (a.*column)[i];
+                const double y = (b.*column)[i];
+                if (!known(x)) ++not_known;
+                if (!(x == y || (!known(x) && !known(y)))) ++different;
+            }
+            CHECK(different == 0);
+            CHECK(not_known < a.size() + (whole ? 1 : 0));
+        }
     }
 }

@@ -1,5 +1,6 @@
 #include "viewer/lesson/load_collector.h"
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <utility>
@@ -7,6 +8,15 @@
 namespace footing {
 
 namespace {
+
+/// The values of frames in a row.
+FrameValues values_of(const FrameBlock& block, std::size_t first, std::size_t count) {
+    return std::visit(
+        [&](const auto& all) -> FrameValues {
+            return std::span(all).subspan(first * block.values_per_frame, count * block.values_per_frame);
+        },
+        block.values);
+}
 
 /// Elements that a calibration found dead do not count.
 LoadOptions options_for(const Calibration& calibration, const PlateLayout& layout) {
@@ -37,13 +47,35 @@ LoadPath::LoadPath(const DeviceDescription& device, const Calibration& calibrati
 
 LoadSample LoadPath::take(const FrameView& frame) {
     if (zero_keeper_) {
-        if (auto zero = zero_keeper_->take(frame)) {
-            converter_.set_zero(zero->zero_counts);
-            tell_range(zero->zero_counts);
-            zeros_.push_back(std::move(*zero));
-        }
+        if (auto zero = zero_keeper_->take(frame)) take_zero(std::move(*zero));
     }
     return reducer_.reduce(converter_.convert(frame.values));
+}
+
+void LoadPath::take_zero(ZeroEvent zero) {
+    converter_.set_zero(zero.zero_counts);
+    tell_range(zero.zero_counts);
+    zeros_.push_back(std::move(zero));
+}
+
+const LoadColumns& LoadPath::take_rows(const FrameBlock& block, std::size_t first, std::size_t count) {
+    rows_.resize(count);
+    row_forces_n_.resize(count * block.values_per_frame);
+    std::size_t done = 0;
+    const auto reduce_to = [&](std::size_t end) {
+        const std::span<double> forces_n(row_forces_n_.data(), (end - done) * block.values_per_frame);
+        converter_.convert_rows(values_of(block, first + done, end - done), forces_n);
+        reducer_.reduce_rows(forces_n, done, rows_);
+        done = end;
+    };
+    for (std::size_t i = 0; zero_keeper_ && i < count; ++i) {
+        auto zero = zero_keeper_->take(block.frame(first + i));
+        if (!zero) continue;
+        reduce_to(i);
+        take_zero(std::move(*zero));
+    }
+    reduce_to(count);
+    return rows_;
 }
 
 /// The newtons at which each element of a mat is at the end of its range.
@@ -58,5 +90,18 @@ void LoadPath::tell_range(std::span<const double> zero_counts) {
 LoadCollector::LoadCollector(const DeviceDescription& device, const Calibration& calibration,
                              FrameUnits units)
     : path_(device, calibration, units), builder_(device.rate_hz) {}
+
+void LoadCollector::take_block(const FrameBlock& block) {
+    if (!path_.takes_rows()) {
+        for (std::size_t i = 0; i < block.size(); ++i) take_frame(block.frame(i));
+        return;
+    }
+    // As many as stay near the processor.
+    constexpr std::size_t rows_at_once = 1024;
+    for (std::size_t first = 0; first < block.size(); first += rows_at_once) {
+        const std::size_t count = std::min(rows_at_once, block.size() - first);
+        builder_.add(std::span(block.stamps).subspan(first, count), path_.take_rows(block, first, count));
+    }
+}
 
 }  // namespace footing

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
@@ -11,6 +12,7 @@
 #include "acquisition/frame/frame.h"
 #include "acquisition/frame/frame_source.h"
 #include "acquisition/frame/plate_layout.h"
+#include "analysis/pressure/load_columns.h"
 #include "analysis/pressure/load_reducer.h"
 #include "analysis/pressure/load_trace.h"
 #include "analysis/pressure/trace_builder.h"
@@ -30,11 +32,18 @@ class LoadPath {
     /// Frames come in the order of their counters.
     [[nodiscard]] LoadSample take(const FrameView& frame);
 
+    /// Whether frames may be taken in rows: plates of cells.
+    [[nodiscard]] bool takes_rows() const { return reducer_.layout().kind == FrameKind::cells; }
+    /// Takes frames [first, first + count) of a block, bit for bit as one by one. The result holds until the
+    /// next call.
+    [[nodiscard]] const LoadColumns& take_rows(const FrameBlock& block, std::size_t first, std::size_t count);
+
     /// Zeros taken so far.
     [[nodiscard]] const std::vector<ZeroEvent>& zeros() const { return zeros_; }
     [[nodiscard]] const std::optional<ZeroKeeper>& zero_keeper() const { return zero_keeper_; }
 
   private:
+    void take_zero(ZeroEvent zero);
     void tell_range(std::span<const double> zero_counts);
 
     std::vector<double> newtons_per_count_;
@@ -43,6 +52,8 @@ class LoadPath {
     std::vector<ZeroEvent> zeros_;
     ForceConverter converter_;
     LoadReducer reducer_;
+    std::vector<double> row_forces_n_;  ///< scratch
+    LoadColumns rows_;
 };
 
 /// Collects a whole lesson's loads from any source.
@@ -53,6 +64,7 @@ class LoadCollector final : public FrameSink {
     void reserve(std::size_t frames) { builder_.reserve(frames); }
     void take_frame(const FrameView& frame) override { builder_.add(frame.stamp, path_.take(frame)); }
     void take_gap(const Gap&) override {}  // the builder sees the gap in the counters
+    void take_block(const FrameBlock& block);
 
     [[nodiscard]] const LoadPath& path() const { return path_; }
     [[nodiscard]] LoadTrace finish() && { return std::move(builder_).finish(); }

@@ -181,7 +181,7 @@ Result<Collected> collect(RecordingReader& reader, const Calibration& calibratio
     const Outcome read = for_each_block(reader, [&](const FrameBlock& block) {
         if (first && block.size() > 0) collected.first_time_us = block.stamps.front().device_time_us;
         first = false;
-        for (std::size_t i = 0; i < block.size(); ++i) collector.take_frame(block.frame(i));
+        collector.take_block(block);
     });
     if (!read) return read.problem();
     collected.zeros = collector.path().zeros();
