@@ -23,4 +23,12 @@ double normal_quantile(double p) {
     return boost::math::quantile(boost::math::normal(), p);
 }
 
+double student_t_probability(double x, double degrees_of_freedom) {
+    return boost::math::cdf(boost::math::students_t(degrees_of_freedom), x);
+}
+
+double f_probability(double x, double degrees_of_freedom_1, double degrees_of_freedom_2) {
+    return boost::math::cdf(boost::math::fisher_f(degrees_of_freedom_1, degrees_of_freedom_2), x);
+}
+
 }  // namespace footing

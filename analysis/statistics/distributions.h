@@ -8,4 +8,8 @@ namespace footing {
 [[nodiscard]] double f_quantile(double p, double degrees_of_freedom_1, double degrees_of_freedom_2);
 [[nodiscard]] double normal_quantile(double p);
 
+/// Probability of a value up to `x`.
+[[nodiscard]] double student_t_probability(double x, double degrees_of_freedom);
+[[nodiscard]] double f_probability(double x, double degrees_of_freedom_1, double degrees_of_freedom_2);
+
 }  // namespace footing

@@ -1,0 +1,96 @@
+#include "analysis/distance/distance_cell.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "analysis/statistics/distributions.h"
+#include "analysis/statistics/outlier_test.h"
+#include "analysis/statistics/summary.h"
+
+namespace footing {
+
+namespace {
+
+double upper_t(double confidence, std::size_t n) {
+    return student_t_quantile(0.5 + confidence / 2.0, static_cast<double>(n - 1));
+}
+
+void set_outliers_aside(DistanceCell& cell, const DistanceOptions& options) {
+    while (true) {
+        std::vector<double> carries_m;
+        std::vector<std::size_t> places;
+        for (std::size_t i = 0; i < cell.shots.size(); ++i) {
+            if (cell.shots[i].standing != Standing::kept) continue;
+            carries_m.push_back(cell.shots[i].carry.carry_m);
+            places.push_back(i);
+        }
+        if (carries_m.size() < fewest_for_outlier_test) return;
+        const auto test = grubbs_test(carries_m, options.outlier_alpha);
+        if (!test || !test->is_outlier()) return;
+        JudgedCarry& shot = cell.shots[places[test->index]];
+        const std::string finding =
+            fmt::format("{} from the other shots (Grubbs' test: G {:.2f}, limit {:.2f} for {} shots)",
+                        shot.carry.carry_m < mean(carries_m) ? "too short to come" : "too long to come",
+                        test->g, test->critical, carries_m.size());
+        if (shot.carry.coach == CoachSays::keep) {
+            shot.reason = "kept by the coach, though " + finding;
+            return;
+        }
+        shot.standing = Standing::set_aside;
+        shot.reason = finding;
+    }
+}
+
+}  // namespace
+
+std::size_t shots_to_know(double sd, double within, double confidence) {
+    const auto is_known = [&](std::size_t n) {
+        return upper_t(confidence, n) * sd / std::sqrt(static_cast<double>(n)) <= within;
+    };
+    std::size_t enough = 2;
+    while (!is_known(enough)) enough *= 2;
+    std::size_t too_few = enough / 2;
+    if (enough == 2) return 2;
+    while (enough - too_few > 1) {
+        const std::size_t middle = too_few + (enough - too_few) / 2;
+        (is_known(middle) ? enough : too_few) = middle;
+    }
+    return enough;
+}
+
+DistanceCell judge_cell(std::vector<Carry> shots, const DistanceOptions& options) {
+    DistanceCell cell;
+    for (Carry& carry : shots) {
+        JudgedCarry judged;
+        if (carry.coach == CoachSays::set_aside) {
+            judged.standing = Standing::set_aside;
+            judged.reason = carry.reason.empty() ? "set aside by the coach" : "the coach: " + carry.reason;
+        }
+        judged.carry = std::move(carry);
+        cell.shots.push_back(std::move(judged));
+    }
+    set_outliers_aside(cell, options);
+
+    std::vector<double> carries_m;
+    for (const JudgedCarry& shot : cell.shots) {
+        if (shot.standing != Standing::kept) continue;
+        carries_m.push_back(shot.carry.carry_m);
+        cell.newest_day = std::max(cell.newest_day.value_or(shot.carry.day), shot.carry.day);
+    }
+    cell.kept = carries_m.size();
+    if (cell.kept == 0) return cell;
+    cell.mean_m = mean(carries_m);
+    if (cell.kept < 2) return cell;
+    cell.sd_m = standard_deviation(carries_m);
+    cell.half_width_m =
+        upper_t(options.confidence, cell.kept) * *cell.sd_m / std::sqrt(static_cast<double>(cell.kept));
+    const std::size_t enough =
+        *cell.sd_m > 0.0 ? shots_to_know(*cell.sd_m, options.known_within_m, options.confidence) : 2;
+    cell.shots_needed = enough > cell.kept ? enough - cell.kept : 0;
+    return cell;
+}
+
+}  // namespace footing

@@ -1,0 +1,64 @@
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/distance/carry.h"
+
+namespace footing {
+
+/// The coach's limits. Defaults are common practice without a source; the coach sets each of them.
+struct DistanceOptions {
+    double outlier_alpha = 0.05;  ///< of Grubbs' two-sided test
+    double confidence = 0.95;     ///< of every interval
+    double known_within_m =
+        3.0 * metres_per_yard;  ///< a number is known when its interval is no wider than this
+    double widest_gap_m = 15.0 * metres_per_yard;  ///< between neighbours of the chart
+    std::int64_t oldest_days = 180;                ///< since the newest shot of a cell
+    std::int64_t today = 0;                        ///< days since 1970-01-01
+};
+
+/// A test for outliers needs a cell's worth of shots: five (common practice, no source). With fewer, only the
+/// coach sets a shot aside.
+inline constexpr std::size_t fewest_for_outlier_test = 5;
+
+enum class Standing { kept, set_aside };
+
+/// A shot, whether it counts, and why not.
+struct JudgedCarry {
+    Carry carry;
+    Standing standing = Standing::kept;
+    std::string
+        reason;  ///< in words, for a shot set aside; for one that the coach keeps against the test as well
+};
+
+/// What is known about one wedge at one length of swing (docs/formulas.md, F51).
+struct DistanceCell {
+    std::size_t wedge = 0;
+    SwingLength length = SwingLength::full;
+    std::vector<JudgedCarry> shots;  ///< all of them, in the order they were given
+    std::size_t kept = 0;
+    std::optional<double> mean_m;        ///< of the shots kept
+    std::optional<double> sd_m;          ///< with n - 1; from two shots on
+    std::optional<double> half_width_m;  ///< of the interval of the mean; from two shots on
+    /// How many more shots make that interval as narrow as the coach asks, should the spread stay as it is;
+    /// absent while there is no spread to go by.
+    std::optional<std::size_t> shots_needed;
+    std::optional<std::int64_t> newest_day;  ///< of the shots kept
+
+    [[nodiscard]] std::size_t set_aside() const { return shots.size() - kept; }
+};
+
+/// Decides which shots count and sums them up. Grubbs' two-sided test is repeated on what is left for as long
+/// as it finds an outlier and at least fewest_for_outlier_test shots remain; it stops at a shot that the
+/// coach keeps. Nothing is deleted: every shot comes back with its standing.
+[[nodiscard]] DistanceCell judge_cell(std::vector<Carry> shots, const DistanceOptions& options);
+
+/// Shots in all after which t_{n-1} * sd / sqrt(n) is at most `within`; at least two. `sd` and `within` in
+/// the same unit, above zero.
+[[nodiscard]] std::size_t shots_to_know(double sd, double within, double confidence);
+
+}  // namespace footing
