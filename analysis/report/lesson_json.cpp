@@ -113,6 +113,10 @@ Json swing_of(const Swing& swing) {
               {"kind", kind_name(swing.kind)},
               {"events", events_of(swing.events)},
               {"lead_share", shares_of(swing.lead_share)}};
+    if (Json found = events_of(swing.found_events); !found.empty() || swing.found_kind) {
+        if (swing.found_kind) found["kind"] = kind_name(*swing.found_kind);
+        json["found"] = std::move(found);
+    }
     if (swing.tempo) {
         json["tempo"] = {{"backswing_s", finite(swing.tempo->backswing_s)},
                          {"downswing_s", finite(swing.tempo->downswing_s)},

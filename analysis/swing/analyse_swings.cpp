@@ -18,9 +18,20 @@ constexpr double shown_after_finish_s = 0.7;
 constexpr double shown_after_impact_s = 1.5;
 
 /// A shot struck the ball: the trigger says so. Where it speaks in other swings, silence means practice.
-SwingKind kind_of(const Swing& swing, bool trigger_speaks) {
-    if (swing.events.impact && swing.events.impact->source == EventSource::measured) return SwingKind::shot;
+SwingKind kind_of(bool is_struck, bool trigger_speaks) {
+    if (is_struck) return SwingKind::shot;
     return trigger_speaks ? SwingKind::practice : SwingKind::unknown;
+}
+
+bool is_struck(const SwingEvents& events) {
+    return events.impact && events.impact->source == EventSource::measured;
+}
+
+/// By the impact that was found, since the marked one may lie elsewhere.
+const CoachMark* mark_of(const Swing& swing, const CoachMarks& marks) {
+    const std::optional<Event>& found =
+        swing.found_events.impact ? swing.found_events.impact : swing.events.impact;
+    return found ? mark_near(marks, found->time_s) : nullptr;
 }
 
 void set_span(Swing& swing, double fallback_from_s, double end_s) {
@@ -41,8 +52,9 @@ void set_span(Swing& swing, double fallback_from_s, double end_s) {
 }  // namespace
 
 std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const TargetBand& band,
-                                  const SwingOptions& options) {
+                                  const SwingOptions& options, const CoachMarks& marks) {
     std::vector<Swing> swings;
+    std::vector<bool> struck;  // by the trigger, of each swing
     const StanceSignals signals = stance_signals(trace, hand, options);
     if (signals.size() == 0 || signals.body_weight_n <= 0.0) return swings;
     const std::vector<SwingCandidate> found = find_swings(signals, options);
@@ -52,6 +64,23 @@ std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const Targe
         Swing swing;
         swing.index = i + 1;
         swing.events = find_events(trace, motion, signals, found[i], next_from, options);
+        struck.push_back(is_struck(swing.events));
+        const CoachMark* mark = swing.events.impact ? mark_near(marks, swing.events.impact->time_s) : nullptr;
+        if (mark != nullptr && mark->marked_as == MarkedAs::not_a_swing) {
+            struck.pop_back();
+            continue;
+        }
+        if (mark != nullptr) {
+            const SwingEvents found_events = swing.events;
+            swing.events =
+                find_events(trace, motion, signals, found[i], next_from, options, marked_events(*mark));
+            drop_contradicted(swing.events);
+            for (const NamedEvent& named : named_events) {
+                const std::optional<Event>& event = swing.events.*named.member;
+                if (event && event->source == EventSource::coach)
+                    swing.found_events.*named.member = found_events.*named.member;
+            }
+        }
         swing.lead_share = measure_shares(trace, motion, swing.events, signals.feet_known, band, options);
         swing.tempo = measure_tempo(swing.events);
         swing.vertical = measure_vertical(motion, swing.events, signals.body_weight_n);
@@ -62,10 +91,15 @@ std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const Targe
         set_span(swing, signals.time_s(static_cast<double>(found[i].quiet_from)), trace.time_s.back());
         swings.push_back(swing);
     }
-    const bool trigger_speaks = std::ranges::any_of(swings, [](const Swing& swing) {
-        return swing.events.impact && swing.events.impact->source == EventSource::measured;
-    });
-    for (Swing& swing : swings) swing.kind = kind_of(swing, trigger_speaks);
+    const bool trigger_speaks = std::ranges::any_of(struck, [](bool one) { return one; });
+    for (std::size_t i = 0; i < swings.size(); ++i) {
+        Swing& swing = swings[i];
+        swing.kind = kind_of(struck[i], trigger_speaks);
+        const CoachMark* mark = mark_of(swing, marks);
+        if (mark == nullptr || !mark->kind) continue;
+        swing.found_kind = swing.kind;
+        swing.kind = *mark->kind;
+    }
     return swings;
 }
 

@@ -5,6 +5,7 @@
 
 #include "acquisition/frame/units.h"
 #include "analysis/pressure/load_trace.h"
+#include "analysis/swing/coach_marks.h"
 #include "analysis/swing/swing.h"
 #include "analysis/swing/swing_options.h"
 #include "analysis/swing/verdict.h"
@@ -13,9 +14,11 @@ namespace footing {
 
 /// Finds every swing in a recording, its events and its numbers (docs/formulas.md, F18 to F30). Time and
 /// memory grow linearly with the recording's length. Swings come in order of time, index from 1. What cannot
-/// be found is absent.
+/// be found is absent. The coach's marks win: what was found stays beside them, and a swing that is marked as
+/// none is left out while the others keep their numbers.
 [[nodiscard]] std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const TargetBand& band,
-                                                const SwingOptions& options = {});
+                                                const SwingOptions& options = {},
+                                                const CoachMarks& marks = {});
 
 /// Body weight: the median of the load while somebody stands still (docs/formulas.md, F18). Absent when
 /// nobody did.

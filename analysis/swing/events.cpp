@@ -319,29 +319,36 @@ ReturnMarks return_marks(const SwingMotion& motion, const StanceSignals& signals
 }
 
 SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const StanceSignals& signals,
-                        const SwingCandidate& swing, std::size_t next_from, const SwingOptions& options) {
-    SwingEvents events;
+                        const SwingCandidate& swing, std::size_t next_from, const SwingOptions& options,
+                        const SwingEvents& marked) {
+    SwingEvents events = marked;
     const double turn_s = signals.time_s(static_cast<double>(swing.turn));
     const double arrival_s = signals.time_s(static_cast<double>(swing.arrival));
-    events.takeaway = find_takeaway(signals, swing);
-    if (options.use_trigger) events.impact = triggered_impact(trace, turn_s, arrival_s + 0.3);
+    if (!events.takeaway) events.takeaway = find_takeaway(signals, swing);
+    if (!events.impact && options.use_trigger)
+        events.impact = triggered_impact(trace, turn_s, arrival_s + 0.3);
     if (!events.impact) events.impact = estimated_impact(return_marks(motion, signals, swing));
 
     if (events.takeaway && events.impact) {
         const std::size_t from = motion.entry(events.takeaway->time_s);
         const std::size_t to = std::max(from, motion.entry(events.impact->time_s));
-        events.turnaround = turnaround_event(motion, from, to);
-        const double top_s = std::min(events.turnaround->time_s + top_after_turn_s, events.impact->time_s);
-        events.top = Event{top_s, top_u_s, EventSource::estimated};
-
-        const double address_end_s = events.takeaway->time_s - options.address_ends_before_s;
-        const double quiet_from_s = signals.time_s(static_cast<double>(swing.quiet_from));
-        const double address_begin_s = std::max(quiet_from_s, address_end_s - options.address_mean_s);
-        const double width_s = std::max(0.0, address_end_s - address_begin_s);
-        events.address =
-            Event{address_end_s - 0.5 * width_s, 0.5 * width_s / std::sqrt(3.0), EventSource::estimated};
+        if (!events.turnaround) events.turnaround = turnaround_event(motion, from, to);
+        if (!events.top) {
+            const double top_s =
+                std::min(events.turnaround->time_s + top_after_turn_s, events.impact->time_s);
+            events.top = Event{top_s, top_u_s, EventSource::estimated};
+        }
+        if (!events.address) {
+            const double address_end_s = events.takeaway->time_s - options.address_ends_before_s;
+            const double quiet_from_s = signals.time_s(static_cast<double>(swing.quiet_from));
+            const double address_begin_s = std::max(quiet_from_s, address_end_s - options.address_mean_s);
+            const double width_s = std::max(0.0, address_end_s - address_begin_s);
+            events.address =
+                Event{address_end_s - 0.5 * width_s, 0.5 * width_s / std::sqrt(3.0), EventSource::estimated};
+        }
     }
-    if (events.impact) events.finish = find_finish(signals, events.impact->time_s, swing.arrival, next_from);
+    if (events.impact && !events.finish)
+        events.finish = find_finish(signals, events.impact->time_s, swing.arrival, next_from);
     return events;
 }
 

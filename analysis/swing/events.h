@@ -48,9 +48,12 @@ struct ReturnMarks {
 [[nodiscard]] ReturnMarks return_marks(const SwingMotion& motion, const StanceSignals& signals,
                                        const SwingCandidate& swing);
 
-/// The six events of the contract table (docs/formulas.md, F23 to F26).
+/// The six events of the contract table (docs/formulas.md, F23 to F26). Those in `marked` are taken as they
+/// are, and the others follow from them: the address from the takeaway, the turnaround between takeaway and
+/// impact.
 [[nodiscard]] SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion,
                                       const StanceSignals& signals, const SwingCandidate& swing,
-                                      std::size_t next_from, const SwingOptions& options);
+                                      std::size_t next_from, const SwingOptions& options,
+                                      const SwingEvents& marked = {});
 
 }  // namespace footing

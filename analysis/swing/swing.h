@@ -88,6 +88,9 @@ struct Swing {
     double from_s = 0.0;  ///< what to show: a little before the address …
     double to_s = 0.0;    ///< … to a little after the finish
     SwingEvents events;
+    /// What was found where the coach marked something else; empty where nothing is marked.
+    SwingEvents found_events;
+    std::optional<SwingKind> found_kind;  ///< present where the coach said what kind it is
     SwingShares lead_share;
     std::optional<Tempo> tempo;
     std::optional<VerticalLoad> vertical;

@@ -33,7 +33,7 @@ int run_program(int argc, char** argv) {
     VerbOutcome outcome;
     for (const auto add :
          {add_emulate, add_record, add_import, add_analyse, add_steadiness, add_report, add_verify,
-          add_recover, add_view, add_calibrate, add_check, add_play, add_devices}) {
+          add_recover, add_view, add_calibrate, add_check, add_play, add_mark, add_devices}) {
         add(program, outcome);
     }
     program.set_version_flag("--version", std::string(program_version));

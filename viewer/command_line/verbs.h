@@ -25,6 +25,7 @@ void add_view(CLI::App& program, VerbOutcome& outcome);
 void add_calibrate(CLI::App& program, VerbOutcome& outcome);
 void add_check(CLI::App& program, VerbOutcome& outcome);
 void add_play(CLI::App& program, VerbOutcome& outcome);
+void add_mark(CLI::App& program, VerbOutcome& outcome);
 void add_devices(CLI::App& program, VerbOutcome& outcome);
 
 }  // namespace footing

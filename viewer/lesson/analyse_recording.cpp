@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "analysis/swing/analyse_swings.h"
+#include "viewer/lesson/marks_file.h"
 #include "viewer/lesson/read_loads.h"
 
 namespace footing {
@@ -31,6 +32,10 @@ Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRe
     if (!read) return read.problem();
     RecordedLoads& loads = read.value();
 
+    const Result<CoachMarks> marks =
+        request.marks == MarksAre::applied ? read_marks(path) : Result<CoachMarks>(CoachMarks{});
+    if (!marks) return marks.problem();
+
     LessonResult result;
     result.facts = std::move(loads.facts);
     result.facts.student = request.student;
@@ -42,7 +47,7 @@ Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRe
     SwingOptions options;
     options.share.gain = ratio_relative_u(loads.calibration);
     options.share.zero_n = std::max(options.share.zero_n, loads.zero_u_n);
-    result.swings = analyse_swings(loads.trace, result.facts.hand, request.band, options);
+    result.swings = analyse_swings(loads.trace, result.facts.hand, request.band, options, marks.value());
     if (result.swings.empty()) {
         const Hand other = result.facts.hand == Hand::right ? Hand::left : Hand::right;
         result.swings_as_other_hand = analyse_swings(loads.trace, other, request.band, options).size();

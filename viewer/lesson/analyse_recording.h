@@ -10,17 +10,21 @@
 
 namespace footing {
 
+/// Whether the coach's marks beside the recording are applied.
+enum class MarksAre { applied, left_out };
+
 /// What the person asks for beyond the recording itself.
 struct AnalysisRequest {
     TargetBand band;
     std::optional<Hand> hand;  ///< absent: the hand that the recording was made with
     std::string student;       ///< for people only; never part of a path
+    MarksAre marks = MarksAre::applied;
 };
 
 /// Reads a recording from the first frame to the last and analyses it: counts to newtons, loads and centre of
 /// pressure, swings, events, verdicts. Blocks for as long as that takes (a second for an hour at 1 kHz x 8
 /// cells): call it on a worker thread where a window is open. Fails with bad_input when the file is not a
-/// sound recording.
+/// sound recording, or the coach's marks beside it (marks_file.h) are damaged or those of another one.
 Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRequest& request);
 
 }  // namespace footing
