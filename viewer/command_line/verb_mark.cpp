@@ -87,7 +87,11 @@ Outcome change(const MarkOptions& options, const Swing& swing, CoachMark& mark) 
     if (options.not_a_swing) mark.marked_as = MarkedAs::not_a_swing;
     if (!options.event.empty()) return change_event(options, swing, mark);
     if (options.at_s) return wrong("--at needs the event that it is the time of", "add --event NAME");
-    if (options.remove) mark = CoachMark{.near_s = mark.near_s};
+    if (options.remove) {
+        CoachMark none;
+        none.near_s = mark.near_s;
+        mark = none;
+    }
     return Done{};
 }
 
@@ -103,7 +107,9 @@ Outcome mark(const MarkOptions& options) {
     }
     if (options.swing == 0)
         return wrong("it is not said which swing to mark", "add --swing N, the number in footing analyse");
-    const auto lesson = analyse_recording(options.file, {.marks = MarksAre::left_out});
+    AnalysisRequest unmarked;
+    unmarked.marks = MarksAre::left_out;
+    const auto lesson = analyse_recording(options.file, unmarked);
     if (!lesson) return lesson.problem();
     const auto& swings = lesson.value().swings;
     const auto swing = std::ranges::find_if(swings, [&](const Swing& s) { return s.index == options.swing; });
@@ -114,7 +120,9 @@ Outcome mark(const MarkOptions& options) {
     }
     const double impact_s = swing->events.impact->time_s;
     const CoachMark* earlier = mark_near(marks, impact_s);
-    CoachMark changed = earlier != nullptr ? *earlier : CoachMark{.near_s = impact_s};
+    CoachMark changed;
+    changed.near_s = impact_s;
+    if (earlier != nullptr) changed = *earlier;
     if (Outcome done = change(options, *swing, changed); !done) return done;
     std::erase_if(marks.swings, [&](const CoachMark& one) { return one.near_s == changed.near_s; });
     if (!changed.empty()) marks.swings.push_back(changed);
