@@ -51,8 +51,14 @@ class Link {
     virtual Outcome receive(PieceTaker& taker, std::chrono::milliseconds patience) = 0;
 
     [[nodiscard]] virtual LinkKind kind() const = 0;
-    /// Datagrams that the operating system dropped because they were not taken in time; since the first open.
+    /// From now on this sender is the device, whatever others send must not cost it anything; until close.
+    /// Called from take_piece only, with the sender of that piece.
+    virtual void favour(const SenderAddress& /*sender*/) {}
+    /// Datagrams, possibly the device's, that the operating system dropped because they were not taken in
+    /// time; since the first open.
     [[nodiscard]] virtual std::uint64_t overflow() const { return 0; }
+    /// The same of datagrams that were not from the favoured sender.
+    [[nodiscard]] virtual std::uint64_t foreign_overflow() const { return 0; }
     /// What a coach should know of the open link (a small buffer, say), one sentence; or empty.
     [[nodiscard]] virtual std::string warning() const { return {}; }
     /// For people: "UDP 127.0.0.1:9750".

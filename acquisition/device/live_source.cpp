@@ -172,6 +172,7 @@ void LiveSource::Intake::accept(DeviceDescription device, const SenderAddress& s
     silence_ns_ = std::max(least_silence_ns, static_cast<std::int64_t>(silent_periods / device.rate_hz *
                                                                        static_cast<double>(ns_per_s)));
     sender_ = sender;
+    link_->favour(sender);
     damaged_ = 0;  // what came before the device was known is no loss
     foreign_ = 0;
     device_ = std::move(device);
@@ -238,7 +239,10 @@ bool LiveSource::Intake::is_foreign(const Packet& packet, const Piece& piece) {
     if (piece.sender == sender_) return false;
     const bool moved = piece.sender.address == sender_.address &&
                        piece.host_time_ns - newest_heard_ns_ > silence_before_new_port_ns;
-    if (moved) sender_ = piece.sender;
+    if (moved) {
+        sender_ = piece.sender;
+        link_->favour(piece.sender);
+    }
     return !moved;
 }
 
@@ -303,7 +307,7 @@ void LiveSource::Intake::try_to_reopen(std::chrono::milliseconds patience) {
 LossCounters LiveSource::Intake::losses() const {
     LossCounters counters;
     counters.damaged = damaged_;
-    counters.foreign = foreign_;
+    counters.foreign = foreign_ + link_->foreign_overflow();
     counters.socket_overflow = link_->overflow();
     if (frames_) frames_->add_to(counters);
     if (early_) counters.queue_overflow = early_->overflow();

@@ -23,6 +23,8 @@ using boost::asio::ip::udp;
 constexpr std::size_t most_datagram_bytes = wire::most_packet_bytes + 4;
 constexpr unsigned datagrams_at_once = 64;
 constexpr int batches_at_once = 8;
+/// Strangers must not keep the device's frames waiting.
+constexpr int strangers_batches_at_once = 2;
 
 SenderAddress sender_of(const sockaddr_storage& from) {
     SenderAddress sender;
@@ -81,6 +83,37 @@ struct Batch {
 }  // namespace
 
 struct UdpLink::Socket {
+    /// A socket, and what the operating system dropped of what came to it.
+    struct Inlet {
+        explicit Inlet(boost::asio::io_context& context) : socket(context) {}
+
+        [[nodiscard]] int descriptor() { return socket.native_handle(); }
+        void allow_sharing(int on) { ::setsockopt(descriptor(), SOL_SOCKET, SO_REUSEPORT, &on, sizeof on); }
+        /// Returns the bytes granted.
+        std::size_t ask_for_buffer(std::size_t bytes) {
+            const int wanted = static_cast<int>(bytes);
+            // The second call goes beyond the system's limit where this user may; where not, it fails and
+            // changes nothing.
+            ::setsockopt(descriptor(), SOL_SOCKET, SO_RCVBUF, &wanted, sizeof wanted);
+            if (read_buffer() < bytes) {
+                ::setsockopt(descriptor(), SOL_SOCKET, SO_RCVBUFFORCE, &wanted, sizeof wanted);
+            }
+            const int on = 1;
+            ::setsockopt(descriptor(), SOL_SOCKET, SO_RXQ_OVFL, &on, sizeof on);
+            dropped_last = 0;
+            return read_buffer();
+        }
+        [[nodiscard]] std::size_t read_buffer() {
+            int bytes = 0;
+            socklen_t length = sizeof bytes;
+            ::getsockopt(descriptor(), SOL_SOCKET, SO_RCVBUF, &bytes, &length);
+            return static_cast<std::size_t>(bytes) / 2;  // Linux doubles what it grants, for its own overhead
+        }
+
+        udp::socket socket;
+        std::uint32_t dropped_last = 0;
+    };
+
     Socket(UdpLinkOptions wanted, const Clock& host_clock) : options(std::move(wanted)), clock(host_clock) {}
 
     [[nodiscard]] Problem problem(const std::string& what, const std::string& remedy) const {
@@ -94,8 +127,8 @@ struct UdpLink::Socket {
 
     Outcome bind_to(const udp::endpoint& endpoint) {
         boost::system::error_code error;
-        socket.open(endpoint.protocol(), error);
-        if (!error) socket.bind(endpoint, error);
+        door.socket.open(endpoint.protocol(), error);
+        if (!error) door.socket.bind(endpoint, error);
         if (error == boost::asio::error::address_in_use) {
             return problem("another program already listens on this port",
                            "close it, or choose another port");
@@ -109,36 +142,77 @@ struct UdpLink::Socket {
         return Done{};
     }
 
-    void ask_for_buffer() {
-        const int descriptor = socket.native_handle();
-        const int wanted = static_cast<int>(options.receive_buffer_bytes);
-        // The second call goes beyond the system's limit where this user may; where not, it fails and changes
-        // nothing.
-        ::setsockopt(descriptor, SOL_SOCKET, SO_RCVBUF, &wanted, sizeof wanted);
-        if (read_buffer() < options.receive_buffer_bytes) {
-            ::setsockopt(descriptor, SOL_SOCKET, SO_RCVBUFFORCE, &wanted, sizeof wanted);
+    /// Gives the favoured sender a socket of its own on the same port: the system hands a datagram to the
+    /// socket that is connected to its sender before any other. Only while this is done may the port be
+    /// shared, so that nobody else can join (R8). Where the system refuses, all goes on through the door.
+    void connect_to_favoured() {
+        boost::system::error_code error;
+        if (!own.socket.is_open()) {
+            const udp::endpoint here = door.socket.local_endpoint(error);
+            if (error) return;
+            own.socket.open(here.protocol(), error);
+            if (error) return;
+            door.allow_sharing(1);
+            own.allow_sharing(1);
+            own.socket.bind(here, error);
+            if (!error) own.ask_for_buffer(options.receive_buffer_bytes);
         }
-        granted = read_buffer();
-        const int on = 1;
-        ::setsockopt(descriptor, SOL_SOCKET, SO_RXQ_OVFL, &on, sizeof on);
+        if (!error && ::connect(own.descriptor(), reinterpret_cast<const sockaddr*>(&favoured_address),
+                                sizeof favoured_address) != 0) {
+            error = boost::asio::error::connection_refused;
+        }
+        door.allow_sharing(0);
+        own.allow_sharing(0);
+        if (error) own.socket.close(error);
     }
 
-    [[nodiscard]] std::size_t read_buffer() {
-        int bytes = 0;
-        socklen_t length = sizeof bytes;
-        ::getsockopt(socket.native_handle(), SOL_SOCKET, SO_RCVBUF, &bytes, &length);
-        return static_cast<std::size_t>(bytes) / 2;  // Linux doubles what it grants, for its own overhead
+    void count_drops(Inlet& inlet, std::uint32_t dropped) {
+        const std::uint32_t more = dropped - inlet.dropped_last;
+        inlet.dropped_last = dropped;
+        const bool ours = &inlet == &own || !favoured || favoured_comes_by_door;
+        (ours ? overflow : foreign_overflow) += more;
+    }
+
+    Outcome take_from(Inlet& inlet, int most_batches, PieceTaker& taker) {
+        for (int turn = 0; turn < most_batches; ++turn) {
+            batch->prepare();
+            const int count = ::recvmmsg(inlet.descriptor(), batch->messages.data(), datagrams_at_once,
+                                         MSG_DONTWAIT, nullptr);
+            if (count < 0) {
+                const int error = errno;
+                if (error == EAGAIN || error == EWOULDBLOCK || error == EINTR || error == ECONNREFUSED)
+                    return Done{};
+                return problem(fmt::format("the network failed: {}", std::strerror(error)),
+                               "check the network");
+            }
+            const std::int64_t now_ns = clock.steady_ns();
+            for (unsigned i = 0; i < static_cast<unsigned>(count); ++i) {
+                const SenderAddress sender = sender_of(batch->senders[i]);
+                if (favoured == sender) favoured_comes_by_door = &inlet == &door;
+                if (const auto dropped = batch->dropped_before(i)) count_drops(inlet, *dropped);
+                const auto bytes =
+                    std::span<const std::byte>(batch->datagrams[i]).first(batch->messages[i].msg_len);
+                taker.take_piece({bytes, now_ns, sender});
+            }
+            if (static_cast<unsigned>(count) < datagrams_at_once) break;
+        }
+        return Done{};
     }
 
     UdpLinkOptions options;
     const Clock& clock;
     boost::asio::io_context context;
-    udp::socket socket{context};
+    Inlet door{context};  ///< open to everybody
+    Inlet own{context};   ///< of the favoured sender
+    std::optional<SenderAddress> favoured;
+    sockaddr_storage favoured_address{};
+    bool favoured_comes_by_door = false;  ///< as when it sends to a broadcast address
+    bool connect_asked = false;
     std::unique_ptr<Batch> batch = std::make_unique<Batch>();
     std::size_t granted = 0;
     std::uint16_t port = 0;
     std::uint64_t overflow = 0;
-    std::uint32_t dropped_last = 0;
+    std::uint64_t foreign_overflow = 0;
 };
 
 UdpLink::UdpLink(UdpLinkOptions options, const Clock& clock)
@@ -160,50 +234,53 @@ Outcome UdpLink::open() {
         close();
         return bound;
     }
-    socket_->ask_for_buffer();
-    socket_->port = socket_->socket.local_endpoint(error).port();
-    socket_->dropped_last = 0;
+    socket_->granted = socket_->door.ask_for_buffer(socket_->options.receive_buffer_bytes);
+    socket_->port = socket_->door.socket.local_endpoint(error).port();
     return Done{};
 }
 
 void UdpLink::close() {
     boost::system::error_code ignored;
-    socket_->socket.close(ignored);
+    socket_->own.socket.close(ignored);
+    socket_->door.socket.close(ignored);
+    socket_->favoured.reset();
+    socket_->connect_asked = false;
 }
 
 Outcome UdpLink::receive(PieceTaker& taker, std::chrono::milliseconds patience) {
-    const int descriptor = socket_->socket.native_handle();
-    pollfd waiting{descriptor, POLLIN, 0};
-    if (::poll(&waiting, 1, static_cast<int>(patience.count())) <= 0) return Done{};
-    Batch& batch = *socket_->batch;
-    for (int turn = 0; turn < batches_at_once; ++turn) {
-        batch.prepare();
-        const int count =
-            ::recvmmsg(descriptor, batch.messages.data(), datagrams_at_once, MSG_DONTWAIT, nullptr);
-        if (count < 0) {
-            const int error = errno;
-            if (error == EAGAIN || error == EWOULDBLOCK || error == EINTR || error == ECONNREFUSED)
-                return Done{};
-            return socket_->problem(fmt::format("the network failed: {}", std::strerror(error)),
-                                    "check the network");
-        }
-        const std::int64_t now_ns = socket_->clock.steady_ns();
-        for (unsigned i = 0; i < static_cast<unsigned>(count); ++i) {
-            if (const auto dropped = batch.dropped_before(i)) {
-                socket_->overflow += *dropped - socket_->dropped_last;
-                socket_->dropped_last = *dropped;
-            }
-            const auto bytes =
-                std::span<const std::byte>(batch.datagrams[i]).first(batch.messages[i].msg_len);
-            taker.take_piece({bytes, now_ns, sender_of(batch.senders[i])});
-        }
-        if (static_cast<unsigned>(count) < datagrams_at_once) break;
+    Socket& socket = *socket_;
+    const bool has_own = socket.own.socket.is_open();
+    std::array<pollfd, 2> waiting{
+        {{socket.door.descriptor(), POLLIN, 0}, {has_own ? socket.own.descriptor() : -1, POLLIN, 0}}};
+    if (::poll(waiting.data(), waiting.size(), static_cast<int>(patience.count())) <= 0) return Done{};
+    if (waiting[1].revents != 0) {
+        if (auto taken = socket.take_from(socket.own, batches_at_once, taker); !taken) return taken;
     }
+    if (waiting[0].revents != 0) {
+        const int batches = has_own ? strangers_batches_at_once : batches_at_once;
+        if (auto taken = socket.take_from(socket.door, batches, taker); !taken) return taken;
+    }
+    if (std::exchange(socket.connect_asked, false)) socket.connect_to_favoured();
     return Done{};
+}
+
+void UdpLink::favour(const SenderAddress& sender) {
+    for (unsigned i = 0; i < datagrams_at_once; ++i) {
+        if (!(sender_of(socket_->batch->senders[i]) == sender)) continue;
+        socket_->favoured = sender;
+        socket_->favoured_address = socket_->batch->senders[i];
+        socket_->favoured_comes_by_door = true;
+        socket_->connect_asked = true;
+        return;
+    }
 }
 
 std::uint64_t UdpLink::overflow() const {
     return socket_->overflow;
+}
+
+std::uint64_t UdpLink::foreign_overflow() const {
+    return socket_->foreign_overflow;
 }
 
 std::string UdpLink::warning() const {

@@ -19,7 +19,9 @@ struct UdpLinkOptions {
 /// Below this a burst may overflow the buffer before the device thread gets its turn (R3; a proposed figure).
 inline constexpr std::size_t least_comfortable_receive_buffer = std::size_t{256} << 10U;
 
-/// Datagrams that come to one address and port of this computer.
+/// Datagrams that come to one address and port of this computer. The favoured sender gets a socket and a
+/// buffer of its own, so that a flood of strangers (R21) costs it nothing: what the system drops then is
+/// theirs.
 class UdpLink final : public Link {
   public:
     /// `clock` outlives the link.
@@ -30,7 +32,9 @@ class UdpLink final : public Link {
     void close() override;
     Outcome receive(PieceTaker& taker, std::chrono::milliseconds patience) override;
     [[nodiscard]] LinkKind kind() const override { return LinkKind::datagrams; }
+    void favour(const SenderAddress& sender) override;
     [[nodiscard]] std::uint64_t overflow() const override;
+    [[nodiscard]] std::uint64_t foreign_overflow() const override;
     [[nodiscard]] std::string warning() const override;
     [[nodiscard]] std::string name() const override;
 

@@ -24,7 +24,7 @@ struct LossCounters {
     std::uint64_t reordered = 0;         ///< frames that came too late to be put in order, dropped
     std::uint64_t damaged = 0;           ///< packets or lines with a bad checksum or an impossible shape
     std::uint64_t foreign = 0;           ///< packets from another sender or another device's serial number
-    std::uint64_t socket_overflow = 0;   ///< datagrams that the operating system dropped for us
+    std::uint64_t socket_overflow = 0;   ///< datagrams, maybe the device's, that the operating system dropped
     std::uint64_t queue_overflow = 0;    ///< frames our own recording queue had no room for
     std::uint64_t incomplete_grids = 0;  ///< grid frames of which a band never came
     friend bool operator==(const LossCounters&, const LossCounters&) = default;

@@ -8,18 +8,23 @@
 #include <termios.h>
 #include <unistd.h>
 
-#include <doctest/doctest.h>
-
 #include <chrono>
 #include <cstddef>
 #include <filesystem>
 #include <functional>
+#include <source_location>
 #include <span>
+#include <stdexcept>
 #include <string>
 
 #include "acquisition/frame/frame_source.h"
 
 namespace footing {
+
+/// Ends a test or a soak where the line itself does not do what it must.
+inline void must(bool held, const std::source_location& where = std::source_location::current()) {
+    if (!held) throw std::runtime_error("the line failed in line " + std::to_string(where.line()));
+}
 
 /// A foreign program that sends datagrams from a port of its own: plain sockets, none of our code.
 class UdpSender {
@@ -36,7 +41,7 @@ class UdpSender {
     void send(std::span<const std::byte> bytes) const {
         const ssize_t sent = ::sendto(descriptor_, bytes.data(), bytes.size(), 0,
                                       reinterpret_cast<const sockaddr*>(&to_), sizeof to_);
-        REQUIRE(sent == static_cast<ssize_t>(bytes.size()));
+        must(sent == static_cast<ssize_t>(bytes.size()));
     }
 
   private:
@@ -59,7 +64,7 @@ class Cable {
     void plug_in() {
         std::string far_path(256, '\0');
         int near = -1;
-        REQUIRE(::openpty(&board_, &near, far_path.data(), nullptr, nullptr) == 0);
+        must(::openpty(&board_, &near, far_path.data(), nullptr, nullptr) == 0);
         termios raw{};
         ::tcgetattr(near, &raw);
         ::cfmakeraw(&raw);
@@ -81,7 +86,7 @@ class Cable {
     void send(std::span<const std::byte> bytes) const {
         while (!bytes.empty()) {
             const ssize_t sent = ::write(board_, bytes.data(), bytes.size());
-            REQUIRE(sent > 0);
+            must(sent > 0);
             bytes = bytes.subspan(static_cast<std::size_t>(sent));
         }
     }
@@ -100,9 +105,9 @@ inline SourceState poll_until(FrameSource& source, FrameSink& sink,
     const auto give_up = std::chrono::steady_clock::now() + std::chrono::seconds(10);
     for (;;) {
         const auto state = source.poll(sink, std::chrono::milliseconds(5));
-        REQUIRE(state.ok());
+        must(state.ok());
         if (held(state.value())) return state.value();
-        REQUIRE(std::chrono::steady_clock::now() < give_up);
+        must(std::chrono::steady_clock::now() < give_up);
     }
 }
 
