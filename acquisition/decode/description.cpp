@@ -16,6 +16,18 @@ constexpr double furthest_mm = 100'000.0;
 constexpr double highest_rate_hz = 1e6;
 constexpr std::size_t longest_name = 200;
 
+/// Names go to screens, terminals and files: a control character (C0, DEL, or C1 in UTF-8) becomes a space.
+std::string without_control_characters(std::string text) {
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        if (byte < 0x20 || byte == 0x7F) text[i] = ' ';
+        const bool is_c1 =
+            byte == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0;
+        if (is_c1) text.replace(i, 2, " ");
+    }
+    return text;
+}
+
 /// Reads fields and remembers the first thing that was wrong, so that the reading code stays a list of
 /// fields.
 class Reader {
@@ -72,7 +84,7 @@ class Reader {
             refuse(std::string("has a \"") + key + "\" that is not a text of at most 200 bytes");
             return {};
         }
-        return value->get<std::string>();
+        return without_control_characters(value->get<std::string>());
     }
 
     [[nodiscard]] PointM pair_mm(const json& object, const char* key) {
@@ -196,7 +208,7 @@ Result<DeviceDescription> parse_description(std::string_view text, std::string_v
     description.rate_hz = reader.number(document, "rate_hz", 0.01, highest_rate_hz);
     description.full_scale_counts =
         reader.number_if_there(document, "full_scale_counts", 1.0, 4'294'967'296.0);
-    description.newtons_per_count = reader.number_if_there(document, "newtons_per_count", -1e6, 1e6);
+    description.newtons_per_count = reader.number_if_there(document, "newtons_per_count", 0.0, 1e6);
     if (description.newtons_per_count == 0.0) reader.refuse("has a \"newtons_per_count\" of zero");
     const json* plates = reader.field(document, "plates");
     const json* grid = reader.field(document, "grid");

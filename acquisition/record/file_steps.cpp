@@ -48,6 +48,10 @@ Problem disk_problem(const std::filesystem::path& path, const std::string& what,
             problem.what = "the disk is full";
             problem.remedy = "free some space";
             break;
+        case EFBIG:
+            problem.what = "no larger file is allowed on this disk";
+            problem.remedy = "record shorter lessons, or on another disk";
+            break;
         case EACCES:
         case EPERM:
         case EROFS:
@@ -89,7 +93,7 @@ std::filesystem::path temporary_beside(const std::filesystem::path& target) {
 
 Outcome publish(const std::filesystem::path& temporary, const std::filesystem::path& target) {
     if (const int error = sync_path(temporary, O_RDONLY); error != 0) {
-        return disk_problem(temporary, "be synced to the disk", error);
+        return disk_problem(target, "be synced to the disk", error);
     }
     if (::renameat2(AT_FDCWD, temporary.c_str(), AT_FDCWD, target.c_str(), RENAME_NOREPLACE) != 0) {
         if (errno == EEXIST) return exists_already(target);

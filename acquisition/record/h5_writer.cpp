@@ -70,7 +70,8 @@ hid_t space_of(const std::vector<std::uint64_t>& shape) {
 
 }  // namespace
 
-FileWriter::FileWriter(const std::filesystem::path& path) : path_(path) {
+FileWriter::FileWriter(const std::filesystem::path& path, std::filesystem::path known_as)
+    : known_as_(std::move(known_as)) {
     be_quiet();
     const Handle access(H5Pcreate(H5P_FILE_ACCESS), H5Pclose);
     H5Pset_libver_bounds(access.id(), H5F_LIBVER_EARLIEST, H5F_LIBVER_V18);
@@ -226,7 +227,7 @@ void FileWriter::close() {
 void FileWriter::fail(std::string_view what) {
     if (!outcome_.ok()) return;
     // The library passes the system's error on, if at all, in errno.
-    outcome_ = disk_problem(path_, std::string(what), errno != 0 ? errno : EIO);
+    outcome_ = disk_problem(known_as_, std::string(what), errno != 0 ? errno : EIO);
 }
 
 }  // namespace footing::h5

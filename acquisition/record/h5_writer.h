@@ -24,8 +24,9 @@ struct GrowingDataset {
 /// all further calls do nothing; outcome() tells the first one. One thread at a time.
 class FileWriter {
   public:
-    /// Creates the file exclusively, in the earliest format that can hold it.
-    explicit FileWriter(const std::filesystem::path& path);
+    /// Creates the file exclusively, in the earliest format that can hold it. Problems name `known_as`: what
+    /// the person asked for, where `path` is only a temporary name.
+    FileWriter(const std::filesystem::path& path, std::filesystem::path known_as);
     FileWriter(const FileWriter&) = delete;
     FileWriter& operator=(const FileWriter&) = delete;
     ~FileWriter();
@@ -70,7 +71,7 @@ class FileWriter {
     [[nodiscard]] bool usable() const { return file_ >= 0 && outcome_.ok(); }
     void fail(std::string_view what);
 
-    std::filesystem::path path_;
+    std::filesystem::path known_as_;
     std::int64_t file_ = -1;
     std::vector<std::int64_t> growing_;
     Outcome outcome_ = Done{};

@@ -60,7 +60,7 @@ struct RecordingWriter::State {
         : target(std::move(target_path)),
           temporary(temporary_beside(target)),
           info(std::move(facts)),
-          file(temporary) {}
+          file(temporary, target) {}
     State(const State&) = delete;
     State& operator=(const State&) = delete;
     ~State() {

@@ -125,6 +125,7 @@ TEST_CASE("A bad description is refused, saying which field and why") {
     check_refused(changed(two_plates, "\"rate_hz\": 1000", "\"rate_hz\": -5"), "\"rate_hz\"");
     check_refused(changed(two_plates, "\"rate_hz\": 1000", "\"rate_hz\": 1e999"), "not JSON");
     check_refused(changed(two_plates, "0.001", "0"), "zero");
+    check_refused(changed(two_plates, "0.001", "-0.001"), "\"newtons_per_count\"");
     check_refused(changed(two_plates, "\"Two plates\"", "17"), "\"name\"");
     check_refused(changed(two_plates, "\"Two plates\"", "\"" + std::string(300, 'x') + "\""), "\"name\"");
     check_refused(changed(two_plates, "[-160, 0]", "[-160]"), "\"centre_mm\"");
@@ -145,6 +146,17 @@ TEST_CASE("A bad description is refused, saying which field and why") {
     check_refused(changed(mat, "\"rows\": 8", "\"rows\": 1e9"), "\"rows\"");
     check_refused(changed(mat, "[1, 1]", "[1, 0]"), "\"pitch_mm\"");
     check_refused(changed(mat, "{\"rows\"", "[1], \"x\": {\"rows\""), "other than an object");
+}
+
+TEST_CASE("A name cannot carry control characters to a terminal or into a file") {
+    const auto named = [](const std::string& name) {
+        const auto parsed =
+            parse_description(changed(two_plates, "\"Two plates\"", "\"" + name + "\""), "here");
+        REQUIRE(parsed.ok());
+        return parsed.value().name;
+    };
+    CHECK(named("a\\u0000b\\u001b[2Jc\\u007fd\\u009b31me\\n") == "a b [2Jc d 31me ");
+    CHECK(named("Plätze 力板 \\u00a0\\u00e9") == "Plätze 力板 \u00a0\u00e9");
 }
 
 TEST_CASE("A description cannot ask for more than any plate has") {
