@@ -31,9 +31,11 @@ CLI::App* add_live_line(CLI::App& verb, LiveLineOptions& options) {
     return line;
 }
 
-Result<std::unique_ptr<FrameSource>> make_live_source(const LiveLineOptions& options, const Clock& clock) {
+Result<std::unique_ptr<FrameSource>> make_live_source(const LiveLineOptions& options, const Clock& clock,
+                                                      std::function<void(const std::string&)> tell) {
     LiveSourceOptions live;
-    live.tell = [](const std::string& sentence) { fmt::print(stderr, "{}\n", sentence); };
+    live.tell = std::move(tell);
+    if (!live.tell) live.tell = [](const std::string& sentence) { fmt::print(stderr, "{}\n", sentence); };
     if (!options.layout.empty()) {
         Result<DeviceDescription> layout = read_layout_file(options.layout);
         if (!layout) return layout.problem();

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <string>
 
@@ -24,9 +25,10 @@ struct LiveLineOptions {
 /// Adds --udp, --serial, --layout and --wait. The caller says how many of the lines must be given.
 CLI::App* add_live_line(CLI::App& verb, LiveLineOptions& options);
 
-/// Not opened yet. Fails with command_line or bad_input. The clock outlives the source.
-[[nodiscard]] Result<std::unique_ptr<FrameSource>> make_live_source(const LiveLineOptions& options,
-                                                                    const Clock& clock);
+/// Not opened yet; `tell` takes what the coach should know while it opens (standard error unless said). Fails
+/// with command_line or bad_input. The clock outlives the source.
+[[nodiscard]] Result<std::unique_ptr<FrameSource>> make_live_source(
+    const LiveLineOptions& options, const Clock& clock, std::function<void(const std::string&)> tell = {});
 
 /// What was typed since the last look: for programs that watch frames and a keyboard at once. After the end
 /// of standard input there is nothing more to come.

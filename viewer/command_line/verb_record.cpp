@@ -9,6 +9,7 @@
 #include <memory>
 #include <string>
 #include <thread>
+#include <vector>
 
 #include "acquisition/calibrate/calibration.h"
 #include "acquisition/calibrate/zero_words.h"
@@ -19,6 +20,7 @@
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/live_lesson.h"
+#include "viewer/lesson/recording_alarms.h"
 #include "viewer/lesson/recording_session.h"
 
 namespace footing {
@@ -66,32 +68,11 @@ std::string status_line(const RecordingProgress& progress, const LiveLesson& liv
     return line;
 }
 
-/// Says when frames stop coming and when they come again (R2), once each, also where no status line is shown.
-class SilenceAlarm {
-  public:
-    void look(const RecordingProgress& progress, RecordingSession& recording) {
-        if (progress.frames_on_disk == 0) return;
-        if (progress.is_silent() && !silent_) {
-            silent_ = true;
-            tell(fmt::format("NO FRAME for {:.0f} ms: is the device still on and connected?",
-                             progress.newest_age_s * 1000.0));
-            recording.note("no frames come");
-        } else if (!progress.is_silent() && silent_) {
-            silent_ = false;
-            tell("frames come again");
-            recording.note("frames come again");
-        }
-    }
-
-  private:
-    bool silent_ = false;
-};
-
 /// Watches until there is a reason to stop.
 StopReason watch(RecordingSession& recording, const RecordOptions& options) {
     const bool on_terminal = !options.quiet && ::isatty(STDERR_FILENO) == 1;
     LiveLesson live(recording.device(), recording.calibration(), recording.hand());
-    SilenceAlarm alarm;
+    RecordingAlarms alarms;
     std::size_t marked = 0;
     std::size_t zeroed = 0;
     auto next_status = std::chrono::steady_clock::now() + status_period;
@@ -103,7 +84,9 @@ StopReason watch(RecordingSession& recording, const RecordOptions& options) {
         }
         for (; zeroed < live.zeros().size(); ++zeroed) recording.note(zero_note(live.zeros()[zeroed]));
         const RecordingProgress progress = recording.progress();
-        if (!options.quiet) alarm.look(progress, recording);
+        for (const std::string& sentence : alarms.look(progress, recording)) {
+            if (!options.quiet) tell((on_terminal ? "\r\033[K" : "") + sentence);
+        }
         if (on_terminal && std::chrono::steady_clock::now() >= next_status) {
             next_status += status_period;
             fmt::print(stderr, "\r\033[K{}", status_line(progress, live));
@@ -134,12 +117,18 @@ Outcome record(const RecordOptions& options) {
         if (!calibration.ok()) return calibration.problem();
         request.calibration_json = std::move(text).value();
     }
-    Result<std::unique_ptr<FrameSource>> source = make_live_source(options.line, clock);
+    std::vector<std::string> told;
+    const auto tell_and_keep = [&told](const std::string& sentence) {
+        tell(sentence);
+        told.push_back(sentence);
+    };
+    Result<std::unique_ptr<FrameSource>> source = make_live_source(options.line, clock, tell_and_keep);
     if (!source.ok()) return source.problem();
     Result<std::unique_ptr<RecordingSession>> started =
         RecordingSession::start(std::move(source).value(), request, clock);
     if (!started.ok()) return started.problem();
     RecordingSession& recording = *started.value();
+    for (const std::string& sentence : told) recording.note(sentence);
 
     // Until here a signal may end the program: nothing has been recorded.
     interrupted = false;
