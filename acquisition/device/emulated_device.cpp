@@ -1,6 +1,7 @@
 #include "acquisition/device/emulated_device.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "acquisition/device/emulated_sensors.h"
@@ -57,6 +58,23 @@ TrueSwing truth_of(const GolferBody& body, const ScriptedSwing& scripted, double
     return truth;
 }
 
+/// What stands there at an instant, each plate's weights at their common centre.
+GroundLoad ground_under(const std::vector<PlacedWeight>& weights, const PlateLayout& layout, double time_s) {
+    GroundLoad ground;
+    const std::array<FootLoad*, 2> plates{&ground.left, &ground.right};
+    for (const PlacedWeight& weight : weights) {
+        if (time_s < weight.from_s || time_s >= weight.to_s) continue;
+        const PointM centre = layout.plates.at(weight.plate).centre;
+        const double load_n = weight.mass_kg * standard_gravity_m_s2;
+        FootLoad& plate = *plates.at(weight.plate);
+        const double part = load_n / (plate.load_n + load_n);
+        plate.load_n += load_n;
+        plate.cop.x_m += part * (centre.x_m + weight.at.x_m - plate.cop.x_m);
+        plate.cop.y_m += part * (centre.y_m + weight.at.y_m - plate.cop.y_m);
+    }
+    return ground;
+}
+
 }  // namespace
 
 struct EmulatedDevice::Inside {
@@ -67,7 +85,7 @@ struct EmulatedDevice::Inside {
           description(sensors->description()),
           noise(given.seed ^ 0x4e4f495345ULL),
           device_seconds(1.0 + given.clock_error_ppm * 1e-6),
-          frames(static_cast<std::uint64_t>(body.script().end_s * device_seconds * given.rate_hz)) {
+          frames(static_cast<std::uint64_t>(end_s() * device_seconds * given.rate_hz)) {
         description.serial = static_cast<std::uint32_t>(100000 + given.seed % 900000);
         description.rate_hz = given.rate_hz;
         truth.golfer = given.golfer;
@@ -78,6 +96,18 @@ struct EmulatedDevice::Inside {
         for (const ScriptedSwing& swing : body.script().swings) {
             truth.swings.push_back(truth_of(body, swing, device_seconds));
         }
+    }
+
+    [[nodiscard]] double end_s() const {
+        if (settings.weights.empty()) return body.script().end_s;
+        double last_s = 0.0;
+        for (const PlacedWeight& weight : settings.weights) last_s = std::max(last_s, weight.to_s);
+        return last_s + empty_after_weights_s;
+    }
+
+    [[nodiscard]] GroundLoad ground_at(double time_s) const {
+        return settings.weights.empty() ? body.at(time_s)
+                                        : ground_under(settings.weights, description.layout, time_s);
     }
 
     [[nodiscard]] double true_time_s(std::uint64_t at) const {
@@ -128,7 +158,7 @@ double EmulatedDevice::true_time_s(std::uint64_t index) const {
 }
 
 GroundLoad EmulatedDevice::ground_at(std::uint64_t index) const {
-    return inside_->body.at(inside_->true_time_s(index));
+    return inside_->ground_at(inside_->true_time_s(index));
 }
 
 std::optional<FrameView> EmulatedDevice::next() {
@@ -143,7 +173,7 @@ std::optional<FrameView> EmulatedDevice::next() {
     stamp.host_time_ns = std::llround(time_s * static_cast<double>(ns_per_s));
     stamp.inputs = in.trigger_is_set(time_s) ? trigger_bit : std::uint16_t{0};
     ++in.index;
-    return FrameView{stamp, in.sensors->measure(in.body.at(time_s), time_s, in.noise)};
+    return FrameView{stamp, in.sensors->measure(in.ground_at(time_s), time_s, in.noise)};
 }
 
 }  // namespace footing

@@ -12,6 +12,18 @@
 
 namespace footing {
 
+/// A weight that stands on a plate for a while. Several on one plate act at their common centre.
+struct PlacedWeight {
+    double from_s = 0.0;  ///< true seconds from the first frame
+    double to_s = 0.0;
+    std::size_t plate = 0;  ///< 0: left, 1: right
+    double mass_kg = 0.0;
+    PointM at;  ///< from the plate's centre
+};
+
+/// Empty plates for so long after the last weight is gone.
+inline constexpr double empty_after_weights_s = 15.0;
+
 /// What the simulated golfer stands on, and how well it measures.
 struct EmulatedDeviceSettings {
     FrameKind kind = FrameKind::cells;  ///< cells: two plates with four cells each; grid: a mat
@@ -21,6 +33,7 @@ struct EmulatedDeviceSettings {
     std::uint64_t seed = 1;
     std::size_t swings = 9;
     GolferStyle golfer;
+    std::vector<PlacedWeight> weights;  ///< if there are any, they stand on the plates in place of the golfer
     enum class Trigger {
         wired,
         absent

@@ -14,8 +14,10 @@
 #include "acquisition/device/emulated_truth.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
+#include "viewer/command_line/weights_table.h"
 #include "viewer/command_line/write_text.h"
 
 namespace footing {
@@ -45,6 +47,7 @@ struct EmulateOptions {
     bool on_plates = false;
     bool in_text_lines = false;
     std::string truth;
+    std::string weights;
 };
 
 std::atomic<bool> interrupted{false};
@@ -78,12 +81,23 @@ Result<std::unique_ptr<EmulatedLine>> open_line(const EmulateOptions& options) {
 
 Outcome emulate(const EmulateOptions& options) {
     EmulatedDeviceSettings settings;
+    if (!options.mat.empty() && options.in_text_lines) {
+        return Problem{ProblemKind::command_line, "--text --mat " + options.mat,
+                       "text lines carry load cells, not a mat", "leave one of the two out"};
+    }
     if (!options.mat.empty()) {
         if (Outcome done = set_mat(options.mat, settings); !done) return done;
     }
+    if (!options.weights.empty()) {
+        const Result<std::string> text = read_text(options.weights);
+        if (!text.ok()) return text.problem();
+        Result<std::vector<PlacedWeight>> weights = parse_weights(text.value(), options.weights);
+        if (!weights.ok()) return weights.problem();
+        settings.weights = std::move(weights).value();
+    }
     settings.rate_hz = options.rate_hz > 0.0 ? options.rate_hz : (options.mat.empty() ? 1000.0 : 200.0);
     settings.seed = options.seed;
-    settings.swings = options.swings;
+    settings.swings = settings.weights.empty() ? options.swings : 0;
     settings.golfer = options.student > 0 ? random_style(options.student) : GolferStyle{};
     settings.golfer.hand = parse_hand(options.hand).value_or(settings.golfer.hand);
     if (options.mass_kg > 0.0) settings.golfer.mass_kg = options.mass_kg;
@@ -169,6 +183,10 @@ void add_emulate(CLI::App& program, VerbOutcome& outcome) {
                         ->check(number_between(1.0, 10000.0));
     verb->add_flag("--text", options->in_text_lines,
                    "send text lines instead of packets, as simple boards do");
+    verb->add_option(
+            "--weights", options->weights,
+            "put weights on the plates instead of a golfer: a table of from_s,to_s,plate,kg,x_mm,y_mm")
+        ->excludes(mat);
     verb->add_option("--truth", options->truth, "write what really happened to this file, as JSON");
     verb->callback([options, &outcome] {
         if (const Outcome done = emulate(*options); !done) complain(done.problem(), outcome);
