@@ -3,11 +3,14 @@
 #include <arpa/inet.h>
 #include <fcntl.h>
 #include <netinet/in.h>
+#include <poll.h>
+#include <pty.h>
 #include <signal.h>
 #include <sys/socket.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <chrono>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -20,10 +23,15 @@ namespace {
 
 pid_t start(const std::vector<std::string>& words, const std::string& out_file, const std::string& err_file) {
     std::vector<char*> arguments;
-    for (const std::string& word : words) arguments.push_back(const_cast<char*>(word.c_str()));
+    std::vector<char*> environment;
+    for (const std::string& word : words) {
+        const bool is_setting = arguments.empty() && word.find('=') != std::string::npos;
+        (is_setting ? environment : arguments).push_back(const_cast<char*>(word.c_str()));
+    }
     arguments.push_back(nullptr);
     const pid_t pid = fork();
     if (pid != 0) return pid;
+    for (char* setting : environment) putenv(setting);
     const auto redirect = [](const std::string& file, int descriptor) {
         const int target = open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
         if (target >= 0) dup2(target, descriptor);
@@ -52,8 +60,42 @@ ProgramOutput run_program(const std::vector<std::string>& words) {
     return output;
 }
 
-ChildProcess::ChildProcess(const std::vector<std::string>& words)
-    : pid_(start(words, "/dev/null", "/dev/null")) {}
+ChildProcess::ChildProcess(const std::vector<std::string>& words, const std::string& out_file,
+                           const std::string& err_file)
+    : pid_(start(words, out_file, err_file)) {}
+
+ProgramOutput run_on_terminal(const std::vector<std::string>& words,
+                              const std::function<bool(const std::string&)>& enough, double patience_s) {
+    const ScratchFolder scratch;
+    int near = -1;
+    int far = -1;
+    winsize size{50, 200, 0, 0};
+    if (openpty(&near, &far, nullptr, nullptr, &size) != 0) throw std::runtime_error("cannot make a pty");
+    ProgramOutput output;
+    {
+        ChildProcess program(words, scratch / "out", "/proc/self/fd/" + std::to_string(far));
+        close(far);
+        const auto give_up = std::chrono::steady_clock::now() + std::chrono::duration<double>(patience_s);
+        bool asked = false;
+        while (true) {
+            pollfd waiting{near, POLLIN, 0};
+            char shown[4096];
+            if (poll(&waiting, 1, 50) > 0) {
+                const ssize_t count = read(near, shown, sizeof shown);
+                if (count <= 0) break;  // the program has let go of its terminal
+                output.err.append(shown, static_cast<std::size_t>(count));
+            }
+            if (!asked && (enough(output.err) || std::chrono::steady_clock::now() > give_up)) {
+                program.send_signal(SIGINT);
+                asked = true;
+            }
+        }
+        output.exit_code = program.wait();
+    }
+    close(near);
+    output.out = read_file(scratch / "out");
+    return output;
+}
 
 ChildProcess::~ChildProcess() {
     if (pid_ <= 0) return;

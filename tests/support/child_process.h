@@ -2,6 +2,7 @@
 
 #include <sys/types.h>
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -19,18 +20,28 @@ ProgramOutput run_program(const std::vector<std::string>& words);
 /// A program that runs beside the test; killed when this goes out of scope.
 class ChildProcess {
   public:
-    explicit ChildProcess(const std::vector<std::string>& words);
+    /// What it says goes to these files; a word NAME=VALUE before the program's path is set in its
+    /// environment.
+    explicit ChildProcess(const std::vector<std::string>& words, const std::string& out_file = "/dev/null",
+                          const std::string& err_file = "/dev/null");
     ~ChildProcess();
     ChildProcess(const ChildProcess&) = delete;
     ChildProcess& operator=(const ChildProcess&) = delete;
 
     void send_signal(int signal) const;
+    [[nodiscard]] pid_t id() const { return pid_; }
     /// Waits for its end; as ProgramOutput::exit_code.
     int wait();
 
   private:
     pid_t pid_ = -1;
 };
+
+/// Runs a program with its standard error on a terminal (a pty of 200 columns) until `enough` of what it
+/// showed there, or until `patience_s` are over; then interrupts it, and gives what it showed and its exit
+/// code.
+ProgramOutput run_on_terminal(const std::vector<std::string>& words,
+                              const std::function<bool(const std::string&)>& enough, double patience_s);
 
 /// A folder of its own that goes away with its contents.
 class ScratchFolder {
