@@ -50,6 +50,65 @@ void add_mat(Record& record, const Swing& swing) {
     foot("right", swing.feet ? &swing.feet->right : nullptr);
 }
 
+void add_toe_shares(Record& record, const std::string& foot, const std::optional<FootShares>& shares) {
+    constexpr std::pair<const char*, std::optional<double> FootShares::*> events[] = {
+        {"address", &FootShares::address},
+        {"top", &FootShares::top},
+        {"impact", &FootShares::impact},
+        {"finish", &FootShares::finish}};
+    for (const auto& [name, member] : events)
+        record.number("plate_toe_share_" + foot + "_" + name, shares ? (*shares).*member : std::nullopt);
+}
+
+void add_sway(Record& record, const std::string& name, const std::optional<ShortSway>& sway) {
+    record.number(name + "_window_s", part_of(sway, &ShortSway::window_s));
+    record.number(name + "_cop_rms_m", part_of(sway, &ShortSway::cop_rms_m));
+    record.number(name + "_share_sd", sway ? sway->share_sd : std::nullopt);
+}
+
+/// The teaching numbers, behind the columns that were there first.
+void add_numbers(Record& record, const Swing& swing) {
+    const SwingNumbers& numbers = swing.numbers;
+    record.number("vertical_max_time_s", part_of(swing.vertical, &VerticalLoad::max_time_s));
+    record.number("time_below_floor", part_of(numbers.time_below, &TimeBelow::floor));
+    record.number("time_below_s", part_of(numbers.time_below, &TimeBelow::time_s));
+    record.number("time_below_surely_s", part_of(numbers.time_below, &TimeBelow::surely_s));
+    record.number("time_below_possibly_s", part_of(numbers.time_below, &TimeBelow::possibly_s));
+    record.number("cop_path_m", part_of(numbers.cop_travel, &CopTravel::path_m));
+    record.number("cop_range_x_m", part_of(numbers.cop_travel, &CopTravel::range_x_m));
+    record.number("cop_range_y_m", part_of(numbers.cop_travel, &CopTravel::range_y_m));
+    record.number("load_return_peak_per_s", part_of(numbers.load_return, &LoadReturn::peak_per_s));
+    record.number("load_return_u_per_s", part_of(numbers.load_return, &LoadReturn::u_per_s));
+    record.number("load_return_time_s", part_of(numbers.load_return, &LoadReturn::time_s));
+    const auto& heel_toe = numbers.heel_toe;
+    add_toe_shares(record, "lead", heel_toe ? std::optional(heel_toe->lead) : std::nullopt);
+    add_toe_shares(record, "trail", heel_toe ? std::optional(heel_toe->trail) : std::nullopt);
+    const auto& momentum = numbers.momentum;
+    record.number("momentum_residual_bw", part_of(momentum, &MomentumClosure::residual_bw));
+    record.number("momentum_tolerance_bw", part_of(momentum, &MomentumClosure::tolerance_bw));
+    record.text("momentum_verdict", !momentum                              ? ""
+                                    : momentum->verdict == Closure::closed ? "closed"
+                                                                           : "open");
+    add_sway(record, "address_sway", numbers.address_sway);
+    const auto& hold = numbers.finish_hold;
+    record.number("finish_held_s", part_of(hold, &FinishHold::held_s));
+    record.text("finish_held_end", !hold ? "" : hold->end == HoldEnd::left ? "left" : "not_seen");
+    add_sway(record, "finish_sway", hold ? hold->sway : std::nullopt);
+    record.number("abruptness_rms_per_s3", part_of(numbers.abruptness, &Abruptness::rms_per_s3));
+    record.number("abruptness_noise_per_s3", part_of(numbers.abruptness, &Abruptness::noise_per_s3));
+    record.number("abruptness_practice_ratio",
+                  numbers.abruptness ? numbers.abruptness->practice_ratio : std::nullopt);
+    const auto& rhythm = numbers.rhythm;
+    record.number("rhythm_practice_swings",
+                  rhythm ? std::optional(static_cast<double>(rhythm->practice_swings)) : std::nullopt);
+    record.number("rhythm_match_percent", part_of(rhythm, &RhythmMatch::match_percent));
+    record.number("rhythm_backswing_difference_s", part_of(rhythm, &RhythmMatch::backswing_difference_s));
+    record.number("rhythm_backswing_u_s", part_of(rhythm, &RhythmMatch::backswing_u_s));
+    record.number("rhythm_downswing_difference_s", part_of(rhythm, &RhythmMatch::downswing_difference_s));
+    record.number("rhythm_downswing_u_s", part_of(rhythm, &RhythmMatch::downswing_u_s));
+    record.number("rhythm_shape_correlation", rhythm ? rhythm->shape_correlation : std::nullopt);
+}
+
 Record record_of(const LessonResult& lesson, const Swing& swing) {
     Record record;
     record.text("file", lesson.facts.file);
@@ -88,6 +147,7 @@ Record record_of(const LessonResult& lesson, const Swing& swing) {
         record.number(std::string("cop_") + name + "_y_m", part_of(*cop, &PointM::y_m));
     }
     if (!lesson.trace.mat.empty()) add_mat(record, swing);
+    add_numbers(record, swing);
     return record;
 }
 

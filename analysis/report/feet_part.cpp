@@ -7,6 +7,7 @@
 #include "analysis/report/stance_view.h"
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
+#include "analysis/swing/mass_path.h"
 
 namespace footing {
 
@@ -68,6 +69,21 @@ void draw_sole(SwingPicture& picture, const GroundView& view, PlateSide side, co
     picture.kit.path(std::move(outline), lead ? Ink::lead : Ink::trail, 1.5);
 }
 
+/// Where the centre of mass is estimated to have been, dashed, with its name at the end.
+void draw_mass(SwingPicture& picture, const GroundView& view) {
+    const Swing& swing = *picture.swings.front();
+    const auto& begin = swing.events.takeaway ? swing.events.takeaway : swing.events.address;
+    const MassPath path =
+        mass_path(picture.lesson.trace, *picture.lesson.centre_of_mass, begin ? begin->time_s : swing.from_s,
+                  swing.events.finish ? swing.events.finish->time_s : swing.to_s);
+    if (path.place.empty()) return;
+    std::vector<FigurePoint> points;
+    for (const PointM& place : path.place) points.push_back(view(place));
+    const FigurePoint at = points.front();
+    picture.kit.path(thinned_path(points, 0.7), Ink::lead, 2.0, LineStyle::dashed);
+    picture.kit.text({at.x, at.y - picture.px(14.0)}, "mass, estimate", Ink::lead, Align::middle);
+}
+
 void draw_paths(SwingPicture& picture, const GroundView& view) {
     for (std::size_t i = picture.swings.size(); i-- > 0;) {
         const Swing& swing = *picture.swings[i];
@@ -79,6 +95,7 @@ void draw_paths(SwingPicture& picture, const GroundView& view) {
                              LineStyle::solid, i == 0 ? 0.8 : 0.5);
         }
     }
+    if (picture.lesson.centre_of_mass && !picture.swings.empty()) draw_mass(picture, view);
 }
 
 /// Name and place on the picture of each event's centre of pressure, in the order of the swing.

@@ -5,9 +5,11 @@
 #include <algorithm>
 
 #include "analysis/report/legend_figure.h"
+#include "analysis/report/more_numbers.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/plain_words.h"
 #include "analysis/report/report_words.h"
+#include "analysis/report/set_figure.h"
 #include "analysis/report/svg_painter.h"
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
@@ -52,6 +54,9 @@ table { border-collapse: collapse; width: 100%; }
 caption { text-align: left; padding: 24px 0 8px; }
 th, td { text-align: left; padding: 4px 8px 4px 0; border-bottom: 1px solid #DDDAD3; white-space: nowrap; font-weight: 400; }
 thead th { border-bottom: 1px solid #1F2328; color: #5B626B; }
+details { margin-top: 24px; }
+summary { cursor: pointer; font-weight: 600; margin-bottom: 8px; }
+details p { margin: 0; }
 article { break-inside: avoid; }
 @media (max-width: 640px) {
   main { padding: 16px; }
@@ -139,7 +144,13 @@ std::string swing_article(const LessonResult& lesson, std::size_t place) {
     return html + "</article>\n";
 }
 
-std::string share_cell(const std::optional<ShareValue>& share) {
+/// Weight fully on the lead foot is what a finish wants; there "above" is no fault and is not called so.
+std::string finish_verdict_words(Verdict verdict) {
+    return verdict == Verdict::above ? "fully on the lead foot" : verdict_words(verdict);
+}
+
+std::string share_cell(const std::optional<ShareValue>& share,
+                       std::string (*words)(Verdict verdict) = verdict_words) {
     if (!share) return "<td>–</td>";
     constexpr struct {
         Verdict verdict;
@@ -151,7 +162,7 @@ std::string share_cell(const std::optional<ShareValue>& share) {
         if (entry.verdict == share->verdict) glyph = entry.glyph;
     }
     return fmt::format("<td><span role=\"img\" aria-label=\"{0}\" title=\"{0}\">{1}</span> {2}</td>",
-                       escaped(verdict_words(share->verdict)), glyph, escaped(share_words(*share)));
+                       escaped(words(share->verdict)), glyph, escaped(share_words(*share)));
 }
 
 std::string table_of(const LessonResult& lesson) {
@@ -166,14 +177,44 @@ std::string table_of(const LessonResult& lesson) {
     for (const Swing& swing : lesson.swings) {
         html += fmt::format("<tr><th scope=\"row\">{}</th><td>{}</td>", swing.index,
                             escaped(kind_name(swing.kind)));
-        for (const auto* share :
-             {&swing.lead_share.address, &swing.lead_share.turnaround, &swing.lead_share.top,
-              &swing.lead_share.impact, &swing.lead_share.finish, &swing.lead_share.lowest}) {
+        for (const auto* share : {&swing.lead_share.address, &swing.lead_share.turnaround,
+                                  &swing.lead_share.top, &swing.lead_share.impact}) {
             html += share_cell(*share);
         }
+        html +=
+            share_cell(swing.lead_share.finish, finish_verdict_words) + share_cell(swing.lead_share.lowest);
         html += "<td>" + (swing.tempo ? escaped(ratio_words(swing.tempo->ratio)) : "–") + "</td></tr>\n";
     }
     return html + "</tbody>\n</table></div>\n";
+}
+
+/// The other teaching numbers, folded away: for who wants the evidence.
+std::string more_of(const LessonResult& lesson) {
+    const MoreNumbers numbers = more_numbers(lesson);
+    std::string html =
+        "<details>\n<summary>More numbers</summary>\n<div class=\"scroll\"><table>\n<thead><tr>";
+    for (const std::string& name : numbers.names) html += "<th scope=\"col\">" + escaped(name) + "</th>";
+    html += "</tr></thead>\n<tbody>\n";
+    for (const auto& row : numbers.rows) {
+        html += "<tr><th scope=\"row\">" + escaped(row.front()) + "</th>";
+        for (std::size_t i = 1; i < row.size(); ++i) html += "<td>" + escaped(row[i]) + "</td>";
+        html += "</tr>\n";
+    }
+    html += "</tbody>\n</table></div>\n";
+    for (const std::string& note : numbers.notes)
+        html += "<p class=\"small quiet\">" + escaped(note) + "</p>\n";
+    return html + "</details>\n";
+}
+
+/// The swings of one kind laid over each other; nothing for fewer than three.
+std::string together_of(const LessonResult& lesson) {
+    const SwingSet set = swing_set(lesson.trace, lesson.facts.hand, lesson.swings, SetKind::counted);
+    if (!set.together) return "";
+    std::string html = "<h3>Laid over each other</h3>\n" +
+                       picture([&](double width) { return set_figure(lesson, set, width, 440.0); });
+    for (const std::string& sentence : set_words(lesson, set))
+        html += "<p class=\"small quiet\">" + escaped(unbroken(sentence)) + "</p>\n";
+    return html;
 }
 
 std::string section(const char* name, const std::string& content) {
@@ -199,8 +240,8 @@ std::string html_report(const LessonResult& lesson) {
     html += headline_of(lesson) + words_of(plain_words(lesson));
     if (!lesson.swings.empty()) {
         const std::string legend = picture([](double width) { return legend_figure(width); });
-        html += section("All swings",
-                        (has_shares(lesson) ? lesson_picture(lesson) + legend : "") + table_of(lesson));
+        html += section("All swings", (has_shares(lesson) ? lesson_picture(lesson) + legend : "") +
+                                          table_of(lesson) + together_of(lesson) + more_of(lesson));
         std::string swings;
         for (std::size_t i = 0; i < lesson.swings.size(); ++i) swings += swing_article(lesson, i);
         html += section("Swing by swing", swings);

@@ -5,7 +5,9 @@
 #include <numbers>
 
 #include "analysis/pressure/mat_summary.h"
+#include "analysis/report/numbers_json.h"
 #include "analysis/report/text_safety.h"
+#include "analysis/swing/mass_path.h"
 
 namespace footing {
 
@@ -108,6 +110,15 @@ Json mat_of(const LessonResult& lesson) {
             {"dead_elements", lesson.facts.dead_elements}};
 }
 
+/// By the inverted pendulum, stance frame: an estimate, good for slow sway.
+Json mass_of(const LessonResult& lesson, const Swing& swing) {
+    const Pendulum& pendulum = *lesson.centre_of_mass;
+    return {{"model", "inverted pendulum"},
+            {"stature_m", finite(pendulum.stature_m)},
+            {"natural_frequency_hz", finite(natural_frequency(pendulum) / (2.0 * std::numbers::pi))},
+            {"at_m", cop_of(mass_at_events(lesson.trace, lesson.facts.hand, pendulum, swing.events))}};
+}
+
 Json swing_of(const Swing& swing) {
     Json json{{"index", swing.index},
               {"kind", kind_name(swing.kind)},
@@ -134,6 +145,7 @@ Json swing_of(const Swing& swing) {
     if (swing.stance) json["stance"] = stance_of(*swing.stance);
     if (swing.feet)
         json["foot"] = {{"left", foot_of(swing.feet->left)}, {"right", foot_of(swing.feet->right)}};
+    add_numbers(json, swing);
     return json;
 }
 
@@ -141,7 +153,10 @@ Json swing_of(const Swing& swing) {
 
 std::string lesson_json(const LessonResult& lesson) {
     Json swings = Json::array();
-    for (const Swing& swing : lesson.swings) swings.push_back(swing_of(swing));
+    for (const Swing& swing : lesson.swings) {
+        swings.push_back(swing_of(swing));
+        if (lesson.centre_of_mass) swings.back()["centre_of_mass_estimate"] = mass_of(lesson, swing);
+    }
     Json json{{"file", clean_text(lesson.facts.file)},
               {"hand", lesson.facts.hand == Hand::right ? "right" : "left"},
               {"duration_s", finite(lesson.duration_s)},

@@ -9,6 +9,7 @@
 #include "acquisition/frame/plate_layout.h"
 #include "acquisition/frame/quality.h"
 #include "acquisition/frame/units.h"
+#include "analysis/pressure/centre_of_mass.h"
 #include "analysis/pressure/load_trace.h"
 #include "analysis/swing/swing.h"
 #include "analysis/swing/verdict.h"
@@ -55,6 +56,7 @@ struct LessonResult {
         0;  ///< looked for when none was found: how many the other hand would have
     std::vector<double> strikes_without_swing_s;  ///< the trigger spoke here, but no swing was found
     LoadTrace trace;
+    std::optional<Pendulum> centre_of_mass;  ///< asked for: its estimate is shown beside the CoP
 };
 
 }  // namespace footing

@@ -3,12 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <vector>
 
 #include "analysis/report/legend_figure.h"
+#include "analysis/report/more_numbers.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/page_flow.h"
 #include "analysis/report/plain_words.h"
 #include "analysis/report/report_words.h"
+#include "analysis/report/set_figure.h"
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
 #include "analysis/report/text_safety.h"
@@ -242,6 +245,70 @@ void draw_table(PageFlow& flow, const LessonResult& lesson) {
     flow.skip(40.0);
 }
 
+/// The swings of one kind laid over each other; nothing for fewer than three.
+void draw_together(PageFlow& flow, const LessonResult& lesson) {
+    const SwingSet set = swing_set(lesson.trace, lesson.facts.hand, lesson.swings, SetKind::counted);
+    if (!set.together) return;
+    constexpr double height = 400.0;
+    flow.heading("Laid over each other", height + 64.0);
+    flow.figure(set_figure(lesson, set, PageFlow::width, height));
+    flow.skip(8.0);
+    for (const std::string& sentence : set_words(lesson, set)) flow.paragraph(sentence, small_quiet);
+    flow.skip(32.0);
+}
+
+/// The other teaching numbers, for who wants the evidence: columns as wide as what stands in them.
+void draw_more_numbers(PageFlow& flow, const LessonResult& lesson) {
+    if (lesson.swings.empty()) return;
+    const MoreNumbers numbers = more_numbers(lesson);
+    Canvas& canvas = flow.canvas();
+    std::vector<double> widths;
+    for (std::size_t column = 0; column < numbers.names.size(); ++column) {
+        double width = canvas.line_width(numbers.names[column], small_quiet);
+        for (const auto& row : numbers.rows) width = std::max(width, canvas.line_width(row[column], small));
+        widths.push_back(width + 14.0);
+    }
+    // As many columns side by side as the page is wide; the rest in a block below, each led by the swing's
+    // number.
+    for (std::size_t from = 1; from < widths.size();) {
+        std::size_t to = from;
+        double used = widths.front();
+        while (to < widths.size() && (to == from || used + widths[to] <= PageFlow::width))
+            used += widths[to++];
+        const auto draw_row = [&](const std::vector<std::string>& cells, double baseline,
+                                  const TextStyle& style) {
+            double x = flow.left();
+            canvas.cell({x, baseline}, widths.front(), cells.front(), style);
+            x += widths.front();
+            for (std::size_t column = from; column < to; ++column) {
+                canvas.cell({x, baseline}, widths[column], cells[column], style);
+                x += widths[column];
+            }
+        };
+        const auto draw_head = [&] {
+            draw_row(numbers.names, flow.y() + 14.0, small_quiet);
+            flow.skip(row_height);
+            flow.rule(Ink::ink, flow.left(), flow.left() + PageFlow::width);
+        };
+        if (from == 1) {
+            flow.heading("More numbers", 3.0 * row_height);
+        } else {
+            flow.need(3.0 * row_height);
+        }
+        draw_head();
+        for (const auto& row : numbers.rows) {
+            if (flow.need(row_height)) draw_head();
+            draw_row(row, flow.y() + 16.0, small);
+            flow.skip(row_height);
+            flow.rule(Ink::grid, flow.left(), flow.left() + PageFlow::width);
+        }
+        flow.skip(16.0);
+        from = to;
+    }
+    for (const std::string& note : numbers.notes) flow.paragraph(note, small_quiet);
+    flow.skip(32.0);
+}
+
 void draw_closing(PageFlow& flow, const LessonResult& lesson) {
     if (lesson.swings.empty()) flow.skip(40.0);
     flow.heading("How to read it", 80.0);
@@ -265,6 +332,8 @@ int draw_report(Canvas& canvas, const LessonResult& lesson, int pages) {
     draw_first_page(flow, lesson);
     draw_swings(flow, lesson);
     draw_table(flow, lesson);
+    draw_together(flow, lesson);
+    draw_more_numbers(flow, lesson);
     draw_closing(flow, lesson);
     flow.close();
     return flow.page();

@@ -166,6 +166,23 @@ void say_finish(const std::vector<const Swing*>& swings, const std::string& noun
     }
 }
 
+/// A full finish stands on the lead foot: what the band calls above is wanted here.
+void say_finish_weight(const std::vector<const Swing*>& swings, const std::string& noun,
+                       const TargetBand& band, PlainWords& words) {
+    const Tally counts = tally(swings, &SwingShares::finish);
+    if (counts.known < fewest_swings) return;
+    const std::string lower_edge = number_words(100.0 * band.low, 0) + " %";
+    const std::size_t full = counts.of(Verdict::inside) + counts.of(Verdict::above);
+    if (full == counts.known) {
+        words.keep.push_back(fmt::format("The finish stood on the lead foot, {} or more, in {}.", lower_edge,
+                                         of_swings(full, counts.known, noun)));
+    } else if (2 * counts.of(Verdict::below) > counts.known) {
+        words.change.push_back(
+            fmt::format("At the finish the lead share was below {} in {}: finish tall on the lead foot.",
+                        lower_edge, of_swings(counts.of(Verdict::below), counts.known, noun)));
+    }
+}
+
 void say_loss(const LessonResult& lesson, PlainWords& words) {
     std::string where;
     std::size_t count = 0;
@@ -226,6 +243,22 @@ std::string no_swing_words(const LessonResult& lesson) {
     return text;
 }
 
+std::string no_share_words(const LessonResult& lesson) {
+    for (const Swing& swing : lesson.swings) {
+        for (const NamedShare& named : named_shares) {
+            if (swing.lead_share.*named.member) return "";
+        }
+    }
+    const LoadTrace& trace = lesson.trace;
+    if (std::ranges::any_of(trace.left_n, known) && std::ranges::any_of(trace.right_n, known))
+        return "The lead share is not known in these swings: their events were not found.\n";
+    if (lesson.facts.layout.plates.size() == 1)
+        return "One plate under both feet cannot tell how the load is split between them, so the lead share "
+               "is not "
+               "known.\n";
+    return "This recording does not tell the two feet apart, so the lead share is not known.\n";
+}
+
 std::string stray_strike_words(const LessonResult& lesson) {
     constexpr std::size_t most_named = 5;
     const std::vector<double>& strikes_s = lesson.strikes_without_swing_s;
@@ -255,6 +288,7 @@ PlainWords plain_words(const LessonResult& lesson) {
         say_lowest(swings, noun, words);
         say_tempo(swings, noun, words);
         say_finish(swings, noun, words);
+        say_finish_weight(swings, noun, lesson.band, words);
     }
     say_loss(lesson, words);
     return words;

@@ -24,7 +24,9 @@ namespace footing {
 ///    50 % (value - 2u >= 50 % in all): keep.
 /// 3. Tempo: spread (standard deviation over mean of the ratio) at most 10 %: keep; over 20 %: change;
 /// between: a note.
-/// 4. Finish: came to rest in all: keep; in fewer than two of three: change.
+/// 4. Finish: came to rest in all: keep; in fewer than two of three: change. Its weight inside the band or
+/// above in all
+///    (fully on the lead foot is what is wanted): keep. Below in more than half: change.
 /// 5. Frames lost within a swing: a note that names the swings.
 struct PlainWords {
     std::vector<std::string> keep;
@@ -48,6 +50,9 @@ struct Headline {
 
 /// That no swing was found; and where the other hand would have some, that the hand may be wrong.
 [[nodiscard]] std::string no_swing_words(const LessonResult& lesson);
+
+/// Where no swing has a share: why, in one line of its own; empty where one has.
+[[nodiscard]] std::string no_share_words(const LessonResult& lesson);
 
 /// Where the trigger spoke outside every swing, a line of its own; empty where it did not.
 [[nodiscard]] std::string stray_strike_words(const LessonResult& lesson);

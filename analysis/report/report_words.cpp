@@ -132,7 +132,7 @@ std::vector<Fact> swing_facts(const Swing& swing) {
 }
 
 std::vector<std::string> how_to_read(const LessonResult& lesson) {
-    return {
+    std::vector<std::string> words{
         "The lead share is the part of the vertical load that the lead foot, the one nearer the target, "
         "carries. Across "
         "each picture runs the stance, from the trail foot (0 %) to the lead foot (100 %); the upright "
@@ -146,13 +146,24 @@ std::vector<std::string> how_to_read(const LessonResult& lesson) {
         "lead share.",
         "± is twice the standard uncertainty: the true value lies within it in about 95 of 100 cases. A "
         "verdict is given "
-        "only where the uncertainty allows one; else the mark says too close to call.",
+        "only where the uncertainty allows one; else the mark says too close to call. At the finish, weight "
+        "fully on "
+        "the lead foot, beyond the band, is what is wanted.",
         "A dashed leader is an event estimated from the load, a full one was measured or marked by the "
         "coach. " +
             impact_words(lesson),
         "Pressure is not weight: the centre of pressure shows where the ground is pushed, not where the "
         "body's mass is.",
     };
+    if (lesson.centre_of_mass) {
+        words.push_back(
+            "The dashed path is an estimate of where the centre of mass was, from the centre of pressure, "
+            "for a body "
+            "that sways like a stick over the ankles. A swing turns and bends the body, so it shows the slow "
+            "part "
+            "only.");
+    }
+    return words;
 }
 
 const std::vector<std::string>& cautions() {

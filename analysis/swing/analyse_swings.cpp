@@ -3,9 +3,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/swing/cop_motion.h"
 #include "analysis/swing/events.h"
+#include "analysis/swing/finish_hold.h"
 #include "analysis/swing/measures.h"
 #include "analysis/swing/stance_measures.h"
+#include "analysis/swing/momentum_closure.h"
+#include "analysis/swing/rhythm.h"
+#include "analysis/swing/share_measures.h"
 #include "analysis/swing/stance_signals.h"
 #include "analysis/swing/swing_finder.h"
 
@@ -49,6 +54,29 @@ void set_span(Swing& swing, double fallback_from_s, double end_s) {
     swing.to_s = std::min(swing.to_s, end_s);
 }
 
+/// Of one swing by itself; what needs the practice swings comes when all are known.
+SwingNumbers numbers_of(const LoadTrace& trace, Hand hand, const StanceSignals& signals,
+                        const SwingMotion& motion, const Swing& swing, double until_s,
+                        const SwingOptions& options) {
+    SwingNumbers numbers;
+    const SwingEvents& events = swing.events;
+    if (signals.feet_known) {
+        const double share_u = swing.lead_share.lowest ? swing.lead_share.lowest->u : 0.0;
+        numbers.time_below = measure_time_below(motion, events, options.share_floor, share_u);
+        numbers.load_return = measure_load_return(motion, events);
+        numbers.abruptness = measure_abruptness(motion, events);
+    }
+    numbers.cop_travel = measure_cop_travel(trace, hand, events);
+    numbers.momentum = measure_momentum(trace, events);
+    if (events.address) {
+        const double half_s = events.address->u_s * std::sqrt(3.0);
+        numbers.address_sway = measure_short_sway(trace, hand, events.address->time_s - half_s,
+                                                  events.address->time_s + half_s, signals.feet_known);
+    }
+    numbers.finish_hold = measure_finish_hold(trace, hand, signals, events, until_s);
+    return numbers;
+}
+
 }  // namespace
 
 std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const TargetBand& band,
@@ -88,6 +116,8 @@ std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const Targe
         swing.cop_m = measure_cop(trace, hand, swing.events, options);
         swing.stance = measure_stance(trace, swing.events);
         swing.feet = measure_feet(trace, swing.events);
+        swing.numbers = numbers_of(trace, hand, signals, motion, swing,
+                                   signals.time_s(static_cast<double>(next_from)), options);
         set_span(swing, signals.time_s(static_cast<double>(found[i].quiet_from)), trace.time_s.back());
         swings.push_back(swing);
     }
@@ -100,6 +130,7 @@ std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const Targe
         swing.found_kind = swing.kind;
         swing.kind = *mark->kind;
     }
+    match_rhythm(trace, hand, swings);
     return swings;
 }
 

@@ -123,7 +123,8 @@ std::optional<VerticalLoad> measure_vertical(const SwingMotion& motion, const Sw
     if (begin >= end) return std::nullopt;
     const auto [lowest, highest] = std::minmax_element(begin, end);
     const double to_body_weights = motion.address_load_n / body_weight_n;
-    return VerticalLoad{*highest * to_body_weights, *lowest * to_body_weights};
+    return VerticalLoad{*highest * to_body_weights, *lowest * to_body_weights,
+                        motion.time_s(static_cast<double>(highest - motion.smooth_load.begin()))};
 }
 
 std::optional<Smoothness> measure_smoothness(const SwingMotion& motion, const SwingEvents& events) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "acquisition/frame/units.h"
+#include "analysis/swing/swing_numbers.h"
 #include "analysis/swing/swing_stance.h"
 #include "analysis/swing/verdict.h"
 
@@ -66,6 +67,7 @@ struct Tempo {
 struct VerticalLoad {
     double max_bw = 0.0;
     double min_bw = 0.0;
+    double max_time_s = 0.0;  ///< when it was largest
 };
 
 /// Of the lead share's speed between takeaway and impact (docs/formulas.md); nearer zero is smoother.
@@ -98,6 +100,7 @@ struct Swing {
     SwingCop cop_m;
     std::optional<SwingStance> stance;  ///< mats only
     std::optional<SwingFeet> feet;      ///< mats only
+    SwingNumbers numbers;
 };
 
 [[nodiscard]] std::string source_name(EventSource source);  ///< measured, estimated, coach

@@ -32,6 +32,9 @@ struct SwingOptions {
     double least_push_bw = 0.012;   ///< least vertical push that can be evidence of a swing
     double shortest_hold_s = 0.25;  ///< after impact the load stays with the finish at least this long
 
+    // The teaching numbers.
+    double share_floor = 0.5;  ///< time under this share is told: never onto the trail foot
+
     // Deciding.
     double sure = 0.95;  ///< probability with which a verdict must hold
     ShareUncertainty share;

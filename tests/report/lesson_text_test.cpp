@@ -62,7 +62,7 @@ class CommaForPoint : public std::numpunct<char> {
 
 }  // namespace
 
-TEST_CASE("the JSON has the names of the contract (docs: footing analyse --json), no more and no fewer") {
+TEST_CASE("the JSON has the names of the contract (docs: footing analyse --json), and those added since") {
     const json lesson = json::parse(lesson_json(sample::lesson_with_loss()));
     CHECK(keys_of(lesson) ==
           Keys{"body_weight_n", "duration_s", "file", "hand", "quality", "rate_hz", "swings"});
@@ -70,14 +70,15 @@ TEST_CASE("the JSON has the names of the contract (docs: footing analyse --json)
     CHECK(keys_of(lesson["quality"]["gaps"][0]) == Keys{"from_s", "to_s"});
     REQUIRE(lesson["swings"].size() == 8);
     const json& swing = lesson["swings"][2];
-    CHECK(keys_of(swing) ==
-          Keys{"cop_m", "events", "index", "kind", "lead_share", "smoothness", "tempo", "vertical"});
+    CHECK(keys_of(swing) == Keys{"cop_m", "events", "index", "kind", "lead_share", "rhythm", "smoothness",
+                                 "tempo", "vertical"});
+    CHECK(swing["rhythm"] == json{{"practice_swings", 0}});  // a shot, and no practice swing was compared
     CHECK(keys_of(swing["events"]) == Keys{"address", "finish", "impact", "takeaway", "top", "turnaround"});
     CHECK(keys_of(swing["events"]["impact"]) == Keys{"source", "time_s", "u_s"});
     CHECK(keys_of(swing["lead_share"]) == Keys{"address", "finish", "impact", "lowest", "top", "turnaround"});
     CHECK(keys_of(swing["lead_share"]["impact"]) == Keys{"u", "value", "verdict"});
     CHECK(keys_of(swing["tempo"]) == Keys{"backswing_s", "downswing_s", "ratio"});
-    CHECK(keys_of(swing["vertical"]) == Keys{"max_bw", "min_bw"});
+    CHECK(keys_of(swing["vertical"]) == Keys{"max_bw", "max_time_s", "min_bw"});
     CHECK(keys_of(swing["smoothness"]) == Keys{"ldlj", "sparc"});
     CHECK(keys_of(swing["cop_m"]) == Keys{"address", "finish", "impact", "top"});
     CHECK(swing["kind"] == "shot");

@@ -6,7 +6,9 @@
 #include "analysis/report/lesson_json.h"
 #include "analysis/report/lesson_table.h"
 #include "viewer/command_line/band_option.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/mass_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/write_text.h"
@@ -21,14 +23,23 @@ struct AnalyseOptions {
     std::string json;
     std::string band = "70:80";
     std::string hand;
+    bool all = false;
+    double floor_percent = 50.0;
+    MassOption mass;
 };
 
 Outcome analyse(const AnalyseOptions& options) {
     const auto band = parse_band(options.band);
     if (!band) return band.problem();
-    const auto result = analyse_recording(options.file, {band.value(), parse_hand(options.hand), ""});
+    AnalysisRequest request{band.value(), parse_hand(options.hand), ""};
+    request.share_floor = options.floor_percent / 100.0;
+    request.centre_of_mass = options.mass.pendulum();
+    const auto result = analyse_recording(options.file, request);
     if (!result) return result.problem();
-    if (options.json != "-") std::fputs(lesson_table(result.value()).c_str(), stdout);
+    if (options.json != "-") {
+        std::fputs(lesson_table(result.value()).c_str(), stdout);
+        if (options.all) std::fputs(more_numbers_table(result.value()).c_str(), stdout);
+    }
     if (options.json.empty()) return Done{};
     return write_text(options.json, lesson_json(result.value()) + "\n");
 }
@@ -44,6 +55,12 @@ void add_analyse(CLI::App& program, VerbOutcome& outcome) {
                      "write the numbers as JSON to this file; - writes only JSON to standard output");
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
     add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");
+    verb->add_flag("--all", options->all, "print the other teaching numbers too, in a second table");
+    verb->add_option("--floor", options->floor_percent,
+                     "tell how long the lead share was under so many per cent")
+        ->check(number_between(0.0, 100.0))
+        ->capture_default_str();
+    add_mass_option(*verb, options->mass);
     verb->callback([options, &outcome] {
         if (const Outcome done = analyse(*options); !done) complain(done.problem(), outcome);
     });

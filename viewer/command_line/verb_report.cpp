@@ -4,6 +4,7 @@
 
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/mass_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/analyse_recording.h"
@@ -19,14 +20,16 @@ struct ReportOptions {
     std::string band = "70:80";
     std::string hand;
     std::string student;
+    MassOption mass;
 };
 
 Outcome report(const ReportOptions& options) {
     if (Outcome name = check_report_name(options.out); !name) return name;
     const auto band = parse_band(options.band);
     if (!band) return band.problem();
-    const auto result =
-        analyse_recording(options.file, {band.value(), parse_hand(options.hand), options.student});
+    AnalysisRequest request{band.value(), parse_hand(options.hand), options.student};
+    request.centre_of_mass = options.mass.pendulum();
+    const auto result = analyse_recording(options.file, request);
     if (!result) return result.problem();
     return write_report(result.value(), options.out);
 }
@@ -41,6 +44,7 @@ void add_report(CLI::App& program, VerbOutcome& outcome) {
     verb->add_option("--student", options->student, "the name at the head of the report");
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
     add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");
+    add_mass_option(*verb, options->mass);
     verb->callback([options, &outcome] {
         if (const Outcome done = report(*options); !done) complain(done.problem(), outcome);
     });

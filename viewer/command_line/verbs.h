@@ -27,5 +27,6 @@ void add_check(CLI::App& program, VerbOutcome& outcome);
 void add_play(CLI::App& program, VerbOutcome& outcome);
 void add_mark(CLI::App& program, VerbOutcome& outcome);
 void add_devices(CLI::App& program, VerbOutcome& outcome);
+void add_compare(CLI::App& program, VerbOutcome& outcome);
 
 }  // namespace footing

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "analysis/swing/analyse_swings.h"
+#include "analysis/swing/heel_toe.h"
 #include "viewer/lesson/marks_file.h"
 #include "viewer/lesson/read_loads.h"
 
@@ -41,13 +42,18 @@ Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRe
     result.facts.student = request.student;
     if (request.hand) result.facts.hand = *request.hand;
     result.band = request.band;
+    result.centre_of_mass = request.centre_of_mass;
     result.rate_hz = loads.trace.rate_hz;
     result.duration_s = loads.trace.size() > 0 ? loads.trace.time_s.back() : 0.0;
 
     SwingOptions options;
+    options.share_floor = request.share_floor;
     options.share.gain = ratio_relative_u(loads.calibration);
     options.share.zero_n = std::max(options.share.zero_n, loads.zero_u_n);
     result.swings = analyse_swings(loads.trace, result.facts.hand, request.band, options, marks.value());
+    for (Swing& swing : result.swings)
+        swing.numbers.heel_toe =
+            measure_heel_toe(loads.trace, result.facts.layout, result.facts.hand, swing.events);
     if (result.swings.empty()) {
         const Hand other = result.facts.hand == Hand::right ? Hand::left : Hand::right;
         result.swings_as_other_hand = analyse_swings(loads.trace, other, request.band, options).size();

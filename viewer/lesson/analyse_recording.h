@@ -19,6 +19,8 @@ struct AnalysisRequest {
     std::optional<Hand> hand;  ///< absent: the hand that the recording was made with
     std::string student;       ///< for people only; never part of a path
     MarksAre marks = MarksAre::applied;
+    double share_floor = 0.5;                               ///< time under this lead share is told
+    std::optional<Pendulum> centre_of_mass = std::nullopt;  ///< asked for: an estimate beside the CoP
 };
 
 /// Reads a recording from the first frame to the last and analyses it: counts to newtons, loads and centre of

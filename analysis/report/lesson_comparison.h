@@ -1,0 +1,52 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/report/lesson_result.h"
+#include "analysis/statistics/repeatability.h"
+#include "analysis/swing/swing_set.h"
+
+namespace footing {
+
+/// One lesson in a comparison: its swings of one kind, and what is said of them.
+struct ComparedLesson {
+    std::string file;
+    std::vector<std::size_t> swing_indices;  ///< 1-based, of the swings in the set
+    std::vector<std::size_t> all_indices;    ///< of all swings of the lesson, by place
+    SwingSet set;
+};
+[[nodiscard]] ComparedLesson compared_lesson(const LessonResult& lesson, SetKind kind);
+
+/// From one lesson to another, one entry a ComparedNumber; absent where either has fewer than two values.
+struct LessonChange {
+    std::size_t from = 0;  ///< places in the comparison
+    std::size_t to = 0;
+    std::vector<std::optional<Change>> numbers;
+};
+
+/// Each lesson to the next, and with three or more the first to the last (docs/formulas.md, F47).
+[[nodiscard]] std::vector<LessonChange> lesson_changes(const std::vector<ComparedLesson>& lessons);
+
+/// How alike repeats of a number are within lessons against between them, ICC(1,1); one entry a
+/// ComparedNumber.
+[[nodiscard]] std::vector<std::optional<double>> lesson_correlations(
+    const std::vector<ComparedLesson>& lessons);
+
+/// The same swings seen twice (by two devices, or read twice): first less second, swing by swing, one entry a
+/// ComparedNumber; absent where the two do not hold the same count of swings or know fewer than two pairs.
+[[nodiscard]] std::vector<std::optional<Agreement>> swing_agreements(const ComparedLesson& first,
+                                                                     const ComparedLesson& second);
+
+enum class Pairing { lessons, same_swings };
+/// For a terminal, up to 110 columns.
+[[nodiscard]] std::string comparison_table(const std::vector<ComparedLesson>& lessons, Pairing pairing);
+/// `{lessons: [{file, swings, numbers {name: {n, mean, sd, typical_error, detectable_change,
+/// drifts_from_swing}}, curve {from_impact_s, landmarks_s, mean, sd, band_low, band_high, next_low,
+/// next_high}, odd [{swing, p, distance, from_impact_s}]}], changes [{from, to, numbers {name: {difference,
+/// detectable, verdict}}}], icc {name}, agreement {name: {pairs, bias, sd, low, high}}}`. Units as in analyse
+/// --json. What is not known is absent.
+[[nodiscard]] std::string comparison_json(const std::vector<ComparedLesson>& lessons, Pairing pairing);
+
+}  // namespace footing

@@ -1,0 +1,136 @@
+#include "analysis/report/set_figure.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "analysis/report/number_words.h"
+#include "analysis/report/swing_figure.h"
+#include "analysis/report/swing_parts.h"
+
+namespace footing {
+
+namespace {
+
+constexpr std::array<const char*, 4> landmark_names{"takeaway", "turnaround", "impact", "finish"};
+
+bool is_odd(const SwingSet& set, std::size_t curve) {
+    return std::ranges::any_of(
+        set.odd, [curve](const OddCurve& odd) { return odd.curve == curve && odd.p < odd_below_p; });
+}
+
+/// The line of mean + factor sd on the picture.
+std::vector<FigurePoint> line_of(const SwingScale& scale, const SwingSet& set, double factor) {
+    std::vector<FigurePoint> points;
+    for (std::size_t i = 0; i < set.axis.time_s.size(); ++i) {
+        const double share = set.together->mean[i] + factor * set.together->sd[i];
+        points.push_back({scale.x_of_share(std::clamp(share, 0.0, 1.0)), scale.y_of(set.axis.time_s[i])});
+    }
+    return points;
+}
+
+std::vector<FigurePoint> line_of(const SwingScale& scale, const SwingSet& set,
+                                 const std::vector<double>& curve) {
+    std::vector<FigurePoint> points;
+    for (std::size_t i = 0; i < curve.size(); ++i)
+        points.push_back({scale.x_of_share(curve[i]), scale.y_of(set.axis.time_s[i])});
+    return points;
+}
+
+void draw_landmarks(SwingPicture& picture, const SwingSet& set) {
+    const SwingScale& scale = picture.scale;
+    std::vector<Label> labels;
+    for (std::size_t i = 0; i < landmark_names.size(); ++i)
+        labels.push_back({scale.y_of(set.axis.landmark_s[i]), 0.0, 0, i});
+    for (const Label& label : spread_labels(std::move(labels), picture.px(18.0),
+                                            scale.trace.top + picture.px(4.0), scale.trace.bottom)) {
+        const double right = scale.trace.left - picture.px(12.0);
+        picture.kit.text({right - picture.px(6.0), label.y + picture.px(4.5)}, landmark_names[label.key],
+                         Ink::ink, Align::right);
+        picture.kit.path({{right, label.y}, {scale.trace.left, label.wanted_y}}, Ink::quiet, 1.0);
+        picture.kit.line({scale.trace.left, label.wanted_y}, {scale.trace.right, label.wanted_y}, Ink::grid,
+                         1.0);
+    }
+}
+
+}  // namespace
+
+Figure set_figure(const LessonResult& lesson, const SwingSet& set, double width, double height) {
+    SwingFigureOptions options;
+    options.width = width;
+    options.height = height;
+    options.edge = 0.0;
+    Figure figure;
+    figure.width = width;
+    figure.height = height;
+    SwingPicture picture{lesson, options, {}, {}, FigureKit(figure)};
+    SwingScale& scale = picture.scale;
+    scale.trace = {104.0, 60.0, std::max(width - 48.0, 114.0), std::max(height - 12.0, 70.0)};
+    figure.title = "Swings laid over each other";
+    figure.description = "Too few swings of one kind to lay over each other.";
+    if (!set.together) return figure;
+    const double room_s = 0.06 * (set.axis.time_s.back() - set.axis.time_s.front());
+    scale.from_s = set.axis.time_s.front() - room_s;
+    scale.to_s = set.axis.time_s.back() + room_s;
+
+    const double rule_y = scale.trace.top - 6.0;
+    draw_band(picture, rule_y, scale.trace.bottom);
+    draw_foot_names(picture, 16.0);
+    draw_time_grid(picture);
+    draw_rule(picture, rule_y);
+    draw_landmarks(picture, set);
+    const double reach = set.together->band_factor / std::sqrt(static_cast<double>(set.curves.size()));
+    std::vector<FigurePoint> band = line_of(scale, set, reach);
+    const std::vector<FigurePoint> other_edge = line_of(scale, set, -reach);
+    band.insert(band.end(), other_edge.rbegin(), other_edge.rend());
+    picture.kit.polygon(std::move(band), Ink::lead, 0.22);
+    for (std::size_t c = 0; c < set.curves.size(); ++c) {
+        if (!is_odd(set, c))
+            picture.kit.path(line_of(scale, set, set.curves[c]), Ink::quiet, 0.75, LineStyle::solid, 0.6);
+    }
+    for (const double factor : {-set.together->next_factor, set.together->next_factor})
+        picture.kit.path(line_of(scale, set, factor), Ink::lead, 1.0, LineStyle::dashed, 0.8);
+    picture.kit.path(line_of(scale, set, 0.0), Ink::lead, 2.5);
+    for (const OddCurve& odd : set.odd) {
+        if (odd.p >= odd_below_p) continue;
+        const std::vector<FigurePoint> line = line_of(scale, set, set.curves[odd.curve]);
+        picture.kit.path(line, Ink::ink, 1.5);
+        const FigurePoint at = line[odd.point];
+        picture.kit.mark(at, MarkShape::ring, 4.0, Ink::ink);
+        const bool leftwards = at.x > 0.5 * (scale.trace.left + scale.trace.right);
+        picture.kit.text({at.x + (leftwards ? -10.0 : 10.0), at.y + 4.5},
+                         fmt::format("swing {}", lesson.swings[set.curve_places[odd.curve]].index), Ink::ink,
+                         leftwards ? Align::right : Align::left);
+    }
+    figure.description.clear();
+    for (const std::string& sentence : set_words(lesson, set))
+        figure.description += (figure.description.empty() ? "" : " ") + sentence;
+    return figure;
+}
+
+std::vector<std::string> set_words(const LessonResult& lesson, const SwingSet& set) {
+    if (!set.together) return {"Too few swings of one kind to lay over each other; three are needed."};
+    std::vector<std::string> words{fmt::format(
+        "{} laid over each other by takeaway, turnaround, impact and finish. Bold: their mean, tinted: "
+        "where the true mean lies, as a whole line, in 95 of 100 cases. Between the dashed lines the next "
+        "swing is to be expected.",
+        count_words(set.curves.size(), "swing", "swings"))};
+    if (set.curves.size() < fewest_curves_to_judge) {
+        words.push_back("Too few to say whether one of them is odd; five are needed.");
+        return words;
+    }
+    bool any = false;
+    for (const OddCurve& odd : set.odd) {
+        if (odd.p >= odd_below_p) continue;
+        any = true;
+        words.push_back(fmt::format("Swing {} is the odd one out, most so {} s from impact (p = {}).",
+                                    lesson.swings[set.curve_places[odd.curve]].index,
+                                    number_words(set.axis.time_s[odd.point], 2), number_words(odd.p, 3)));
+    }
+    if (!any) words.push_back("None of them is odd beyond chance.");
+    return words;
+}
+
+}  // namespace footing

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "analysis/report/figure.h"
+#include "analysis/report/lesson_result.h"
+#include "analysis/swing/swing_set.h"
+
+namespace footing {
+
+/// Swings of one kind laid over each other by takeaway, turnaround, impact and finish: each a thin line,
+/// their mean a bold one within its simultaneous 95 % confidence band, dashed where the next swing is to be
+/// expected, and the odd ones out drawn dark and named. Share across, time down, like all pictures. Needs a
+/// set with a mean (SwingSet::together).
+[[nodiscard]] Figure set_figure(const LessonResult& lesson, const SwingSet& set, double width, double height);
+
+/// What the picture shows, a sentence each, the odd ones out included.
+[[nodiscard]] std::vector<std::string> set_words(const LessonResult& lesson, const SwingSet& set);
+
+}  // namespace footing

@@ -1,0 +1,76 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace footing {
+
+/// The six intraclass correlations and the mean squares they come from (Shrout & Fleiss 1979, Psychol. Bull.
+/// 86:420).
+struct IntraclassCorrelation {
+    double between_ms = 0.0;   ///< of the targets
+    double within_ms = 0.0;    ///< within the targets, one-way
+    double raters_ms = 0.0;    ///< of the raters (the repeats)
+    double residual_ms = 0.0;  ///< two-way
+    double one_1 = 0.0;        ///< ICC(1,1)
+    double two_1 = 0.0;        ///< ICC(2,1)
+    double three_1 = 0.0;      ///< ICC(3,1)
+    double one_k = 0.0;        ///< ICC(1,k)
+    double two_k = 0.0;
+    double three_k = 0.0;
+};
+/// Of a full table, shape [targets][repeats], two or more of each; nothing for other shapes.
+[[nodiscard]] std::optional<IntraclassCorrelation> intraclass_correlation(
+    const std::vector<std::vector<double>>& table);
+
+/// ICC(1,1) of groups of unequal size, one-way random (Shrout & Fleiss 1979 with the usual n0;
+/// docs/formulas.md, F47). Nothing for fewer than two groups or no repeats.
+[[nodiscard]] std::optional<double> intraclass_correlation_unequal(
+    const std::vector<std::vector<double>>& groups);
+
+/// SD of the differences of pairs over sqrt 2 (Hopkins 2000, Sports Med. 30:1). Both spans of one length, two
+/// or more.
+[[nodiscard]] std::optional<double> typical_error(std::span<const double> first,
+                                                  std::span<const double> second);
+
+/// The same from one value to the next in a row, so that a slow drift does not count: the root mean square of
+/// successive differences over sqrt 2 (von Neumann et al. 1941, Ann. Math. Stat. 12:153 [M]). Three values or
+/// more.
+[[nodiscard]] std::optional<double> typical_error_in_a_row(std::span<const double> values);
+
+/// Minimal detectable change of one value against another, 95 %: 1.96 sqrt 2 times the typical error (Weir
+/// 2005, J. Strength Cond. Res. 19:231).
+[[nodiscard]] double minimal_detectable_change(double typical_error);
+
+/// Two ways to measure the same things (Bland & Altman 1986, Lancet i:307).
+struct Agreement {
+    std::size_t pairs = 0;
+    double bias = 0.0;  ///< mean of first less second
+    double sd = 0.0;    ///< of the differences
+    double low = 0.0;   ///< limits of agreement, bias -/+ factor * sd
+    double high = 0.0;
+    double bias_se = 0.0;
+    double limit_se = 0.0;  ///< of each limit
+};
+/// `factor`: 1.96, or 2 as in the paper. Both spans of one length, two or more.
+[[nodiscard]] std::optional<Agreement> agreement(std::span<const double> first,
+                                                 std::span<const double> second, double factor = 1.96);
+
+/// The difference of the means of two sets, and whether it is real (docs/formulas.md, F47).
+enum class ChangeVerdict { real, noise };
+struct Change {
+    double difference = 0.0;  ///< second less first
+    double detectable = 0.0;  ///< minimal detectable change of the means, 95 %
+    double degrees_of_freedom = 0.0;
+    ChangeVerdict verdict = ChangeVerdict::noise;
+};
+/// Welch's test turned into a limit (Welch 1947, Biometrika 34:28), widened by what each set's common error
+/// may be: t_{0.975, nu} sqrt(s1^2/n1 + s2^2/n2 + u1^2 + u2^2). `common_u`: standard uncertainty that all
+/// values of a set share (zero, sensitivity). Two values or more in each.
+[[nodiscard]] std::optional<Change> change_of_means(std::span<const double> first,
+                                                    std::span<const double> second, double first_common_u,
+                                                    double second_common_u);
+
+}  // namespace footing

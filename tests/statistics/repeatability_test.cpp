@@ -1,0 +1,128 @@
+#include "analysis/statistics/repeatability.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <random>
+#include <vector>
+
+#include "analysis/statistics/distributions.h"
+#include "analysis/statistics/summary.h"
+
+using namespace footing;
+
+TEST_CASE("six intraclass correlations of Shrout & Fleiss 1979, Table 2") {
+    // Psychol. Bull. 86:420; the data from memory, but all six printed values (.17 .29 .71 .44 .62 .91) come
+    // out.
+    const auto icc = intraclass_correlation(
+        {{9, 2, 5, 8}, {6, 1, 3, 2}, {8, 4, 6, 8}, {7, 1, 2, 6}, {10, 5, 6, 9}, {6, 2, 4, 7}});
+    REQUIRE(icc);
+    CHECK(icc->between_ms == doctest::Approx(11.24166667).epsilon(1e-9));
+    CHECK(icc->within_ms == doctest::Approx(6.263888889).epsilon(1e-9));
+    CHECK(icc->raters_ms == doctest::Approx(32.48611111).epsilon(1e-9));
+    CHECK(icc->residual_ms == doctest::Approx(1.019444444).epsilon(1e-9));
+    CHECK(icc->one_1 == doctest::Approx(0.1657417684).epsilon(1e-9));
+    CHECK(icc->two_1 == doctest::Approx(0.2897637795).epsilon(1e-9));
+    CHECK(icc->three_1 == doctest::Approx(0.7148407148).epsilon(1e-9));
+    CHECK(icc->one_k == doctest::Approx(0.4427971337).epsilon(1e-9));
+    CHECK(icc->two_k == doctest::Approx(0.6200505476).epsilon(1e-9));
+    CHECK(icc->three_k == doctest::Approx(0.9093155424).epsilon(1e-9));
+    CHECK(minimal_detectable_change(std::sqrt(icc->residual_ms)) ==
+          doctest::Approx(2.798677465).epsilon(1e-9));
+    CHECK_FALSE(intraclass_correlation({{1, 2}, {3}}).has_value());
+    CHECK_FALSE(intraclass_correlation({{1, 2}}).has_value());
+}
+
+TEST_CASE("groups of one size give ICC(1,1); the formula for unequal ones is the same then") {
+    const std::vector<std::vector<double>> table{{9, 2, 5, 8}, {6, 1, 3, 2},  {8, 4, 6, 8},
+                                                 {7, 1, 2, 6}, {10, 5, 6, 9}, {6, 2, 4, 7}};
+    CHECK(intraclass_correlation_unequal(table).value() == doctest::Approx(0.1657417684).epsilon(1e-9));
+    CHECK_FALSE(intraclass_correlation_unequal({{1.0}, {2.0}}).has_value());
+    CHECK_FALSE(intraclass_correlation_unequal({{1.0, 2.0}}).has_value());
+}
+
+TEST_CASE("typical error of two trials is the root of the residual mean square (Hopkins 2000)") {
+    // Data from memory, after Weir 2005; the arithmetic was checked with exact fractions.
+    const std::vector<double> first{146, 148, 170, 90, 157, 156, 176, 205};
+    const std::vector<double> second{140, 152, 152, 99, 145, 153, 167, 218};
+    std::vector<std::vector<double>> table;
+    for (std::size_t i = 0; i < first.size(); ++i) table.push_back({first[i], second[i]});
+    const auto icc = intraclass_correlation(table);
+    REQUIRE(icc);
+    CHECK(icc->two_1 == doctest::Approx(0.94997507).epsilon(1e-8));
+    CHECK(icc->three_1 == doctest::Approx(0.94701614).epsilon(1e-8));
+    CHECK(typical_error(first, second).value() == doctest::Approx(7.5569268).epsilon(1e-8));
+    CHECK(typical_error(first, second).value() ==
+          doctest::Approx(std::sqrt(icc->residual_ms)).epsilon(1e-12));
+    CHECK(minimal_detectable_change(7.5569268) == doctest::Approx(20.946732).epsilon(1e-7));
+    const auto limits = agreement(first, second);
+    REQUIRE(limits);
+    CHECK(limits->low == doctest::Approx(-18.1967).epsilon(1e-5));
+    CHECK(limits->high == doctest::Approx(23.6967).epsilon(1e-5));
+}
+
+TEST_CASE("limits of agreement of two peak flow meters (Bland & Altman 1986, Lancet i:307)") {
+    const std::vector<double> large{494, 395, 516, 434, 476, 557, 413, 442, 650,
+                                    433, 417, 656, 267, 478, 178, 423, 427};
+    const std::vector<double> mini{512, 430, 520, 428, 500, 600, 364, 380, 658,
+                                   445, 432, 626, 260, 477, 259, 350, 451};
+    const auto two_sd = agreement(large, mini, 2.0);
+    REQUIRE(two_sd);
+    CHECK(two_sd->pairs == 17);
+    CHECK(two_sd->bias == doctest::Approx(-2.117647).epsilon(1e-6));
+    CHECK(two_sd->sd == doctest::Approx(38.765130).epsilon(1e-7));
+    CHECK(two_sd->low == doctest::Approx(-79.6479).epsilon(1e-6));  // the paper: -79.7 to 75.5
+    CHECK(two_sd->high == doctest::Approx(75.4126).epsilon(1e-6));
+    CHECK(two_sd->bias_se == doctest::Approx(9.4019).epsilon(1e-5));
+    CHECK(two_sd->limit_se == doctest::Approx(16.2846).epsilon(1e-5));
+    const auto usual = agreement(large, mini);
+    CHECK(usual->low == doctest::Approx(-78.0973).epsilon(1e-6));
+    CHECK(usual->high == doctest::Approx(73.8620).epsilon(1e-6));
+    CHECK_FALSE(agreement(std::vector<double>{1.0}, std::vector<double>{2.0}).has_value());
+}
+
+TEST_CASE("a drift widens the SD but not the typical error from swing to swing") {
+    std::mt19937 random(5);
+    std::normal_distribution<double> noise(0.0, 1.0);
+    std::vector<double> drifting;
+    for (int i = 0; i < 400; ++i) drifting.push_back(0.05 * i + noise(random));
+    CHECK(standard_deviation(drifting) > 5.0);
+    CHECK(typical_error_in_a_row(drifting).value() == doctest::Approx(1.0).epsilon(0.08));
+    CHECK_FALSE(typical_error_in_a_row(std::vector<double>{1.0, 2.0}).has_value());
+}
+
+TEST_CASE("a change between two lessons of alike swings is called real in about 5 of 100 cases") {
+    std::mt19937 random(7);
+    std::normal_distribution<double> swing(0.74, 0.015);
+    std::normal_distribution<double> common(0.0, 0.004);
+    int real = 0;
+    constexpr int trials = 4000;
+    for (int trial = 0; trial < trials; ++trial) {
+        std::vector<double> first;
+        std::vector<double> second;
+        const double first_wrong = common(random);
+        const double second_wrong = common(random);
+        for (int i = 0; i < 6; ++i) first.push_back(swing(random) + first_wrong);
+        for (int i = 0; i < 9; ++i) second.push_back(swing(random) + second_wrong);
+        const auto change = change_of_means(first, second, 0.004, 0.004);
+        real += change->verdict == ChangeVerdict::real ? 1 : 0;
+    }
+    MESSAGE("called real though alike: ", 100.0 * real / trials, " %");
+    CHECK(real > trials * 0.025);
+    CHECK(real < trials * 0.065);
+}
+
+TEST_CASE("a change of means against scipy's Welch test") {
+    // scipy 1.10.1: ttest_ind(second, first, equal_var=False) has 7.96289636544422 degrees of freedom and t
+    // = 3.6657; stats.t.ppf(0.975, 7.96289636544422) times the standard error is 1.773655032982138.
+    const std::vector<double> first{70.1, 72.4, 71.8, 69.9, 73.0};
+    const std::vector<double> second{74.0, 73.1, 76.2, 74.9, 72.8, 75.1, 73.7};
+    const auto change = change_of_means(first, second, 0.0, 0.0);
+    REQUIRE(change);
+    CHECK(change->difference == doctest::Approx(2.817142857142855).epsilon(1e-12));
+    CHECK(change->degrees_of_freedom == doctest::Approx(7.96289636544422).epsilon(1e-12));
+    CHECK(change->detectable == doctest::Approx(1.773655032982138).epsilon(1e-9));
+    CHECK(change->verdict == ChangeVerdict::real);
+    CHECK(change_of_means(first, second, 0.5, 0.5)->detectable > change->detectable);
+    CHECK_FALSE(change_of_means(std::vector<double>{1.0}, second, 0.0, 0.0).has_value());
+}

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <optional>
+
+#include "analysis/pressure/centre_of_mass.h"
+
+namespace CLI {
+class App;
+}
+
+namespace footing {
+
+/// The options --centre-of-mass and --stature of a verb.
+struct MassOption {
+    bool wanted = false;
+    double stature_m = Pendulum{}.stature_m;
+    [[nodiscard]] std::optional<Pendulum> pendulum() const;
+};
+void add_mass_option(CLI::App& verb, MassOption& option);
+
+}  // namespace footing

@@ -1,0 +1,115 @@
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "analysis/report/canvas.h"
+#include "analysis/report/lesson_comparison.h"
+#include "analysis/report/set_figure.h"
+#include "analysis/report/svg_painter.h"
+#include "viewer/command_line/band_option.h"
+#include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/say.h"
+#include "viewer/command_line/verbs.h"
+#include "viewer/command_line/write_text.h"
+#include "viewer/lesson/analyse_recording.h"
+
+namespace footing {
+
+namespace {
+
+constexpr double picture_width_px = 736.0;
+constexpr double picture_height_px = 560.0;
+constexpr double pixels_per_px = 2.0;
+
+struct CompareOptions {
+    std::vector<std::string> files;
+    std::string json;
+    std::string kind = "counted";
+    std::string picture;
+    std::string band = "70:80";
+    std::string hand;
+    bool same_swings = false;
+};
+
+SetKind kind_of(const std::string& word) {
+    if (word == "shots") return SetKind::shots;
+    if (word == "practice") return SetKind::practice;
+    return word == "all" ? SetKind::all : SetKind::counted;
+}
+
+Outcome check(const CompareOptions& options) {
+    if (options.same_swings && options.files.size() != 2) {
+        return Problem{ProblemKind::command_line, "--same-swings",
+                       "swings can be paired between two files only",
+                       "name two recordings of the same swings"};
+    }
+    const std::string suffix = std::filesystem::path(options.picture).extension().string();
+    if (!options.picture.empty() && suffix != ".svg" && suffix != ".png") {
+        return Problem{ProblemKind::command_line, options.picture, "a picture cannot be written in this form",
+                       "let the name end in .svg or .png"};
+    }
+    return Done{};
+}
+
+/// Of the last lesson named, in the form that the name's suffix asks for.
+Outcome write_picture(const CompareOptions& options, const LessonResult& lesson, const SwingSet& set) {
+    if (!set.together) {
+        return Problem{ProblemKind::bad_input, lesson.facts.file,
+                       "fewer than three swings of this kind have a known share, so there is no picture of "
+                       "them together",
+                       "ask for another kind with --kind"};
+    }
+    const Figure figure = set_figure(lesson, set, picture_width_px, picture_height_px);
+    if (std::filesystem::path(options.picture).extension() == ".svg")
+        return write_text(options.picture, svg_of(figure, Theme::print, SvgPlace::own_file));
+    const Result<std::string> bytes = png_of(figure, Theme::print, pixels_per_px);
+    if (!bytes) return bytes.problem();
+    return write_text(options.picture, bytes.value());
+}
+
+Outcome compare(const CompareOptions& options) {
+    if (Outcome sound = check(options); !sound) return sound;
+    const auto band = parse_band(options.band);
+    if (!band) return band.problem();
+    std::vector<ComparedLesson> lessons;
+    for (const std::string& file : options.files) {
+        const auto result = analyse_recording(file, {band.value(), parse_hand(options.hand), ""});
+        if (!result) return result.problem();
+        lessons.push_back(compared_lesson(result.value(), kind_of(options.kind)));
+        if (options.picture.empty() || &file != &options.files.back()) continue;
+        if (Outcome drawn = write_picture(options, result.value(), lessons.back().set); !drawn) return drawn;
+    }
+    const Pairing pairing = options.same_swings ? Pairing::same_swings : Pairing::lessons;
+    if (options.json != "-") std::fputs(comparison_table(lessons, pairing).c_str(), stdout);
+    if (options.json.empty()) return Done{};
+    return write_text(options.json, comparison_json(lessons, pairing) + "\n");
+}
+
+}  // namespace
+
+void add_compare(CLI::App& program, VerbOutcome& outcome) {
+    auto options = std::make_shared<CompareOptions>();
+    CLI::App* verb = program.add_subcommand(
+        "compare", "how alike the swings of a recording are, and whether lessons differ by more than chance");
+    verb->add_option("FILE", options->files, "recordings (.h5), in order of time")->required();
+    verb->add_option("--kind", options->kind,
+                     "which swings; counted: the shots, or all where there are fewer than three")
+        ->check(CLI::IsMember({"counted", "shots", "practice", "all"}))
+        ->capture_default_str();
+    verb->add_flag("--same-swings", options->same_swings,
+                   "the two files hold the same swings, seen by two devices: tell how far they agree");
+    verb->add_option("--picture", options->picture,
+                     "draw the swings of the last file laid over each other into this file (.svg or .png)");
+    verb->add_option("--json", options->json,
+                     "write the numbers as JSON to this file; - writes only JSON to standard output");
+    verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
+    add_hand_option(*verb, options->hand, "play as this hand, whatever the recordings say");
+    verb->callback([options, &outcome] {
+        if (const Outcome done = compare(*options); !done) complain(done.problem(), outcome);
+    });
+}
+
+}  // namespace footing
