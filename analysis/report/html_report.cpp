@@ -144,11 +144,6 @@ std::string swing_article(const LessonResult& lesson, std::size_t place) {
     return html + "</article>\n";
 }
 
-/// Weight fully on the lead foot is what a finish wants; there "above" is no fault and is not called so.
-std::string finish_verdict_words(Verdict verdict) {
-    return verdict == Verdict::above ? "fully on the lead foot" : verdict_words(verdict);
-}
-
 std::string share_cell(const std::optional<ShareValue>& share,
                        std::string (*words)(Verdict verdict) = verdict_words) {
     if (!share) return "<td>–</td>";

@@ -48,6 +48,10 @@ std::string verdict_words(Verdict verdict) {
     return verdict == Verdict::too_close ? "too close to call" : verdict_name(verdict);
 }
 
+std::string finish_verdict_words(Verdict verdict) {
+    return verdict == Verdict::above ? "fully on the lead foot" : verdict_words(verdict);
+}
+
 std::string band_words(const TargetBand& band) {
     return fmt::format("{:g} to {:g} %", band.low * 100.0, band.high * 100.0);
 }

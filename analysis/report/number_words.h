@@ -16,6 +16,9 @@ namespace footing {
 [[nodiscard]] std::string share_short(double share);
 /// "inside", "below", "above", "too close to call".
 [[nodiscard]] std::string verdict_words(Verdict verdict);
+/// The same for the share at the finish, where weight fully on the lead foot is what is wanted: "above" is no
+/// fault there.
+[[nodiscard]] std::string finish_verdict_words(Verdict verdict);
 /// "70 to 80 %".
 [[nodiscard]] std::string band_words(const TargetBand& band);
 /// A time with its uncertainty, "0.71 ± 0.04 s"; at least `u_s` 0.5 ms is shown.

@@ -25,8 +25,10 @@ std::string description_of(const SwingPicture& picture) {
     if (picture.swings.empty()) return text;
     for (const NamedShare& named : named_shares) {
         if (const auto& share = picture.swings.front()->lead_share.*named.member) {
+            const bool finish = named.member == &SwingShares::finish;
             text +=
-                fmt::format(" {}: {}, {}.", named.name, share_words(*share), verdict_words(share->verdict));
+                fmt::format(" {}: {}, {}.", named.name, share_words(*share),
+                            finish ? finish_verdict_words(share->verdict) : verdict_words(share->verdict));
         }
     }
     return text;
