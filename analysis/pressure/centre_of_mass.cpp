@@ -10,9 +10,8 @@ double natural_frequency(const Pendulum& pendulum) {
 
 std::vector<double> centre_of_mass_from_cop(std::span<const double> cop_m, double rate_hz,
                                             const Pendulum& pendulum) {
-    // CoM - CoM''/w0^2 = CoP. Numerov's scheme solves it to the fourth order of the step: with k = (w0 dt)^2
-    // / 12, (k - 1/12 .. ) the three-point equation a m[i-1] + b m[i] + a m[i+1] = -(k (p[i-1] + 10 p[i] +
-    // p[i+1])).
+    // m'' = w0^2 (m - p) by Numerov's scheme, of the fourth order of the step: with k = (w0 dt)^2 / 12,
+    // (1 - k) m[i-1] - (2 + 10 k) m[i] + (1 - k) m[i+1] = -k (p[i-1] + 10 p[i] + p[i+1]).
     const std::size_t count = cop_m.size();
     std::vector<double> mass(cop_m.begin(), cop_m.end());
     if (count < 3) return mass;
@@ -26,7 +25,7 @@ std::vector<double> centre_of_mass_from_cop(std::span<const double> cop_m, doubl
     const auto load = [&](std::size_t i) {
         const double before = i == 0 ? cop_m.front() : cop_m[i - 1];
         const double after = i + 1 == count ? cop_m.back() : cop_m[i + 1];
-        return -12.0 * k * (before + 10.0 * cop_m[i] + after) / 12.0;
+        return -k * (before + 10.0 * cop_m[i] + after);
     };
     // Thomas' elimination; the ends carry beside * (p + fall * (m - p)) of the sample outside.
     std::vector<double> upper(count);

@@ -51,6 +51,7 @@ std::vector<TableRow> table_rows(const std::string& text) {
         std::istringstream in(words);
         std::string part;
         while (std::getline(in, part, separator)) parts.push_back(part);
+        if (words.ends_with(separator)) parts.emplace_back();
         return parts;
     };
     const std::vector<std::string> names = split(line);

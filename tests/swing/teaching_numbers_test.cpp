@@ -1,6 +1,7 @@
 // The teaching numbers on motions whose answers follow from physics or geometry.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <random>
