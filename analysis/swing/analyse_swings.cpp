@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/swing/event_values.h"
 #include "analysis/swing/events.h"
 #include "analysis/swing/measures.h"
 #include "analysis/swing/stance_measures.h"
@@ -81,11 +82,12 @@ std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const Targe
                     swing.found_events.*named.member = found_events.*named.member;
             }
         }
-        swing.lead_share = measure_shares(trace, motion, swing.events, signals.feet_known, band, options);
+        swing.lead_share =
+            measure_shares(trace, hand, motion, swing.events, signals.feet_known, band, options);
         swing.tempo = measure_tempo(swing.events);
         swing.vertical = measure_vertical(motion, swing.events, signals.body_weight_n);
         swing.smoothness = measure_smoothness(motion, swing.events);
-        swing.cop_m = measure_cop(trace, hand, swing.events, options);
+        measure_places(trace, hand, signals.feet_known, options, swing);
         swing.stance = measure_stance(trace, swing.events);
         swing.feet = measure_feet(trace, swing.events);
         set_span(swing, signals.time_s(static_cast<double>(found[i].quiet_from)), trace.time_s.back());

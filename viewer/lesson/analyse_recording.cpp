@@ -41,12 +41,13 @@ Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRe
     result.facts.student = request.student;
     if (request.hand) result.facts.hand = *request.hand;
     result.band = request.band;
+    result.sure = request.sure;
     result.rate_hz = loads.trace.rate_hz;
     result.duration_s = loads.trace.size() > 0 ? loads.trace.time_s.back() : 0.0;
 
     SwingOptions options;
-    options.share.gain = ratio_relative_u(loads.calibration);
-    options.share.zero_n = std::max(options.share.zero_n, loads.zero_u_n);
+    options.sure = request.sure;
+    options.loads = LoadUncertainty(result.facts.layout, std::move(loads.uncertainty));
     result.swings = analyse_swings(loads.trace, result.facts.hand, request.band, options, marks.value());
     if (result.swings.empty()) {
         const Hand other = result.facts.hand == Hand::right ? Hand::left : Hand::right;
