@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <charconv>
+#include <chrono>
 #include <cmath>
 #include <cstdio>
+#include <optional>
 
 namespace footing {
 
@@ -12,6 +15,37 @@ namespace {
 
 /// Relative standard uncertainty of a scale that nobody has checked: common practice, no source.
 constexpr double nominal_relative_u = 0.01;
+constexpr double nominal_mat_relative_u = 0.05;
+/// A scale may wander by so much a year, either way: common practice, no source.
+constexpr double wander_a_year = 0.005;
+
+/// Days since 1970 of an ISO 8601 date; nothing when it is none.
+std::optional<long> day_number(std::string_view date) {
+    int year = 0;
+    unsigned month = 0;
+    unsigned day = 0;
+    const auto part = [&](std::size_t from, std::size_t length, auto& number) {
+        const char* const end = date.data() + from + length;
+        return std::from_chars(date.data() + from, end, number).ptr == end;
+    };
+    if (date.size() != 10 || !part(0, 4, year) || !part(5, 2, month) || !part(8, 2, day)) return std::nullopt;
+    const std::chrono::year_month_day told{std::chrono::year(year), std::chrono::month(month),
+                                           std::chrono::day(day)};
+    if (!told.ok()) return std::nullopt;
+    return std::chrono::sys_days(told).time_since_epoch().count();
+}
+
+std::string element_words(const ElementFindings& elements) {
+    std::string text;
+    const auto add = [&](std::size_t count, const char* what) {
+        if (count == 0) return;
+        text += (text.empty() ? "" : ", ") + std::to_string(count) + " " + what;
+    };
+    add(elements.dead.size(), "dead");
+    add(elements.clipped.size(), "clipped");
+    add(elements.weak.size(), "weak");
+    return text.empty() ? text : "; elements of the mat: " + text;
+}
 
 }  // namespace
 
@@ -20,7 +54,8 @@ Calibration nominal_calibration(const DeviceDescription& device, double assumed_
     calibration.device_serial = device.serial;
     calibration.method = "nominal";
     calibration.only_ratios = !device.newtons_per_count.has_value();
-    calibration.relative_u = nominal_relative_u;
+    calibration.relative_u =
+        device.layout.kind == FrameKind::grid ? nominal_mat_relative_u : nominal_relative_u;
     const std::size_t values = values_per_frame(device.layout);
     calibration.newtons_per_count.assign(values,
                                          device.newtons_per_count.value_or(assumed_newtons_per_count));
@@ -55,6 +90,22 @@ bool is_stale(const Calibration& calibration, std::string_view today) {
     return !calibration.valid_until.empty() && std::string_view(calibration.valid_until) < today;
 }
 
+CalibrationState calibration_state(const Calibration& calibration, std::string_view today) {
+    if (calibration.only_ratios) return CalibrationState::absent;
+    if (calibration.method == "nominal") return CalibrationState::nominal;
+    if (calibration.method == "physical") return CalibrationState::external;
+    return is_stale(calibration, today) ? CalibrationState::expired : CalibrationState::valid;
+}
+
+double ageing_relative_u(const Calibration& calibration, std::string_view today) {
+    if (!is_stale(calibration, today)) return 0.0;
+    const auto ended = day_number(calibration.valid_until);
+    const auto now = day_number(today);
+    if (!ended || !now) return nominal_relative_u;
+    const double years = std::ceil(static_cast<double>(*now - *ended) / 365.25);
+    return std::min(nominal_relative_u, years * wander_a_year / std::sqrt(3.0));
+}
+
 std::string describe_calibration(const Calibration& calibration, std::string_view today) {
     if (calibration.only_ratios) {
         return "not calibrated, and the device states no newtons per count: shares and places hold, newtons "
@@ -72,6 +123,7 @@ std::string describe_calibration(const Calibration& calibration, std::string_vie
         const bool stale = is_stale(calibration, today);
         text += (stale ? ", EXPIRED on " : ", valid until ") + calibration.valid_until;
     }
+    if (calibration.elements) text += element_words(*calibration.elements);
     return text;
 }
 

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "acquisition/frame/calibration_state.h"
 #include "acquisition/frame/plate_layout.h"
 #include "acquisition/frame/result.h"
 
@@ -87,8 +88,8 @@ struct Calibration {
 inline constexpr int calibration_format_version = 1;
 
 /// What the device says of itself; a device that states no newtons per count gets
-/// `assumed_newtons_per_count`, and only_ratios is set. `relative_u` of a nominal scale is 0.01 (common
-/// practice for uncalibrated cells, no source).
+/// `assumed_newtons_per_count`, and only_ratios is set. `relative_u` of a nominal scale is 0.01 for plates,
+/// 0.05 for a mat, whose elements differ more (common practice for uncalibrated sensors, no source).
 [[nodiscard]] Calibration nominal_calibration(const DeviceDescription& device,
                                               double assumed_newtons_per_count);
 
@@ -105,6 +106,14 @@ inline constexpr int calibration_format_version = 1;
 
 /// True when `today` (ISO 8601 date) is after the last day on which the record holds.
 [[nodiscard]] bool is_stale(const Calibration& calibration, std::string_view today);
+
+/// How far the record may be believed on `today` (ISO 8601 date; for a recording the day it was made).
+[[nodiscard]] CalibrationState calibration_state(const Calibration& calibration, std::string_view today);
+
+/// Relative standard uncertainty that a plate's scale has gathered by `today` since the record ended: up to
+/// 0.5 % either way for each year begun, rectangular (GUM, 4.3.7), and no more than a nominal scale's 1 %
+/// (common practice, no source). 0 while it holds.
+[[nodiscard]] double ageing_relative_u(const Calibration& calibration, std::string_view today);
 
 /// One sentence for screen and report; `today` is an ISO 8601 date, against which "valid until" is compared.
 [[nodiscard]] std::string describe_calibration(const Calibration& calibration, std::string_view today);

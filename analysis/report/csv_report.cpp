@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -138,14 +139,21 @@ Record record_of(const LessonResult& lesson, const Swing& swing) {
     record.number("vertical_min_bw", part_of(swing.vertical, &VerticalLoad::min_bw));
     record.number("smoothness_sparc", part_of(swing.smoothness, &Smoothness::sparc));
     record.number("smoothness_ldlj", part_of(swing.smoothness, &Smoothness::ldlj));
-    const std::pair<const char*, const std::optional<PointM>*> cops[] = {{"address", &swing.cop_m.address},
-                                                                         {"top", &swing.cop_m.top},
-                                                                         {"impact", &swing.cop_m.impact},
-                                                                         {"finish", &swing.cop_m.finish}};
-    for (const auto& [name, cop] : cops) {
-        record.number(std::string("cop_") + name + "_x_m", part_of(*cop, &PointM::x_m));
-        record.number(std::string("cop_") + name + "_y_m", part_of(*cop, &PointM::y_m));
+    const std::tuple<const char*, const SwingCop*, const SwingCop*> places[] = {
+        {"cop_", &swing.cop_m, &swing.cop_u_m},
+        {"lead_cop_", &swing.lead.cop_m, &swing.lead.cop_u_m},
+        {"trail_cop_", &swing.trail.cop_m, &swing.trail.cop_u_m}};
+    for (const auto& [prefix, cop, cop_u] : places) {
+        for (const NamedCop& named : named_cops) {
+            const std::string name = std::string(prefix) + named.name;
+            record.number(name + "_x_m", part_of(cop->*named.member, &PointM::x_m));
+            record.number(name + "_y_m", part_of(cop->*named.member, &PointM::y_m));
+            record.number(name + "_x_u_m", part_of(cop_u->*named.member, &PointM::x_m));
+            record.number(name + "_y_u_m", part_of(cop_u->*named.member, &PointM::y_m));
+        }
     }
+    record.number("sure", lesson.sure);
+    record.text("calibration", calibration_state_name(lesson.facts.calibration_facts.state));
     if (!lesson.trace.mat.empty()) add_mat(record, swing);
     add_numbers(record, swing);
     return record;

@@ -55,15 +55,11 @@ Json shares_of(const SwingShares& shares) {
 
 Json cop_of(const SwingCop& cop) {
     Json all = Json::object();
-    const auto add = [&](const char* name, const std::optional<PointM>& point) {
-        if (point && std::isfinite(point->x_m) && std::isfinite(point->y_m)) {
-            all[name] = Json::array({point->x_m, point->y_m});
-        }
-    };
-    add("address", cop.address);
-    add("top", cop.top);
-    add("impact", cop.impact);
-    add("finish", cop.finish);
+    for (const NamedCop& named : named_cops) {
+        const auto& point = cop.*named.member;
+        if (point && std::isfinite(point->x_m) && std::isfinite(point->y_m))
+            all[named.name] = Json::array({point->x_m, point->y_m});
+    }
     return all;
 }
 
@@ -119,6 +115,19 @@ Json mass_of(const LessonResult& lesson, const Swing& swing) {
             {"at_m", cop_of(mass_at_events(lesson.trace, lesson.facts.hand, pendulum, swing.events))}};
 }
 
+Json calibration_of(const LessonFacts& facts) {
+    const CalibrationFacts& known = facts.calibration_facts;
+    const auto date = [](const std::string& text) {
+        return text.empty() ? Json(nullptr) : Json(clean_text(text));
+    };
+    return {{"state", calibration_state_name(known.state)},
+            {"words", clean_text(facts.calibration)},
+            {"made", date(known.made)},
+            {"valid_until", date(known.valid_until)},
+            {"load_relative_u", finite(known.load_relative_u)},
+            {"ratio_relative_u", finite(known.ratio_relative_u)}};
+}
+
 Json swing_of(const Swing& swing) {
     Json json{{"index", swing.index},
               {"kind", kind_name(swing.kind)},
@@ -142,6 +151,11 @@ Json swing_of(const Swing& swing) {
                               {"ldlj", finite(swing.smoothness->ldlj)}};
     }
     json["cop_m"] = cop_of(swing.cop_m);
+    json["cop_u_m"] = cop_of(swing.cop_u_m);
+    json["lead_cop_m"] = cop_of(swing.lead.cop_m);
+    json["lead_cop_u_m"] = cop_of(swing.lead.cop_u_m);
+    json["trail_cop_m"] = cop_of(swing.trail.cop_m);
+    json["trail_cop_u_m"] = cop_of(swing.trail.cop_u_m);
     if (swing.stance) json["stance"] = stance_of(*swing.stance);
     if (swing.feet)
         json["foot"] = {{"left", foot_of(swing.feet->left)}, {"right", foot_of(swing.feet->right)}};
@@ -163,6 +177,8 @@ std::string lesson_json(const LessonResult& lesson) {
               {"rate_hz", finite(lesson.rate_hz)},
               {"body_weight_n", lesson.body_weight_n ? finite(*lesson.body_weight_n) : Json(nullptr)},
               {"quality", quality_of(lesson.facts)},
+              {"calibration", calibration_of(lesson.facts)},
+              {"sure", finite(lesson.sure)},
               {"swings", std::move(swings)}};
     if (!lesson.trace.mat.empty()) json["mat"] = mat_of(lesson);
     return json.dump(2);

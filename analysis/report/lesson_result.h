@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "acquisition/frame/calibration_state.h"
 #include "acquisition/frame/plate_layout.h"
 #include "acquisition/frame/quality.h"
 #include "acquisition/frame/units.h"
@@ -24,6 +25,16 @@ struct TimeSpan {
 /// Where a recording came from: its end is told in other words.
 enum class RecordingOrigin { recorded, imported };
 
+/// How well the scale behind the loads is known; what a program must know of it (`LessonFacts::calibration`
+/// tells people).
+struct CalibrationFacts {
+    CalibrationState state = CalibrationState::external;
+    std::string made;               ///< ISO 8601 date; empty: not known
+    std::string valid_until;        ///< ISO 8601 date; empty: no end stated
+    double load_relative_u = 0.0;   ///< standard uncertainty of a plate's load, as a fraction, age included
+    double ratio_relative_u = 0.0;  ///< the part that the plates do not share: what a lead share suffers from
+};
+
 /// Who, when, with what: all that a reader of the numbers must know and that the numbers themselves do not
 /// say.
 struct LessonFacts {
@@ -32,8 +43,9 @@ struct LessonFacts {
     Hand hand = Hand::right;
     std::string
         started;  ///< for people, with the zone: "2026-11-25 10:20:44 +01:00 Europe/Berlin"; may be empty
-    std::string device;             ///< the device's name and serial number, or "imported from …"
-    std::string calibration;        ///< which calibration, in one sentence, and whether it is still valid
+    std::string device;       ///< the device's name and serial number, or "imported from …"
+    std::string calibration;  ///< which calibration, in one sentence, and whether it is still valid
+    CalibrationFacts calibration_facts;
     std::string zero;               ///< when and how the plates were zeroed, in one sentence
     PlateLayout layout;             ///< what to draw under the feet
     std::size_t dead_elements = 0;  ///< of a mat, filled in from their neighbours
@@ -48,6 +60,7 @@ struct LessonFacts {
 struct LessonResult {
     LessonFacts facts;
     TargetBand band;
+    double sure = usual_certainty;  ///< probability with which each verdict holds (docs/formulas.md, G8)
     double duration_s = 0.0;
     double rate_hz = 0.0;
     std::optional<double> body_weight_n;  ///< absent when only ratios are known or nobody stood still

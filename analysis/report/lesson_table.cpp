@@ -51,6 +51,7 @@ Row swing_row(const Swing& swing) {
             share_cell(swing.lead_share.top),
             share_cell(swing.lead_share.impact),
             share_cell(swing.lead_share.lowest),
+            swing.cop_m.address ? place_words(*swing.cop_m.address, swing.cop_u_m.address) : "-",
             swing.tempo ? ratio_words(swing.tempo->ratio) : "-"};
 }
 
@@ -79,10 +80,10 @@ std::string lesson_table(const LessonResult& lesson) {
     for (const Fact& fact : lesson_facts(lesson)) {
         text += fmt::format("  {:<12} {}\n", fact.name, clean_text(fact.value, most_name));
     }
-    text +=
-        fmt::format("  {:<12} {}; ± is twice the standard uncertainty\n\n", "Band", band_words(lesson.band));
+    text += fmt::format("  {:<12} {}, {}; ± is twice the standard uncertainty\n\n", "Band",
+                        band_words(lesson.band), certainty_words(lesson.sure));
     if (lesson.swings.empty()) return text + no_swing_words(lesson) + "\n" + stray_strike_words(lesson);
-    std::vector<Row> rows{{"#", "kind", "address", "top", "impact", "lowest", "tempo"}};
+    std::vector<Row> rows{{"#", "kind", "address", "top", "impact", "lowest", "CoP at address", "tempo"}};
     for (const Swing& swing : lesson.swings) rows.push_back(swing_row(swing));
     return text + aligned_table(rows) + no_share_words(lesson) + stray_strike_words(lesson);
 }

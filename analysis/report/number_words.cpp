@@ -56,6 +56,23 @@ std::string band_words(const TargetBand& band) {
     return fmt::format("{:g} to {:g} %", band.low * 100.0, band.high * 100.0);
 }
 
+std::string certainty_words(double sure) {
+    return fmt::format("judged with {:g} % certainty", std::round(sure * 1000.0) / 10.0);
+}
+
+std::string place_words(PointM place, std::optional<PointM> u) {
+    const auto one = [&](double value_m, double u_m) {
+        const double value_mm = value_m * mm_per_metre;
+        const double expanded_mm = u_m * mm_per_metre * coverage;
+        if (!u || !std::isfinite(expanded_mm) || expanded_mm <= 0.0) return number_words(value_mm, 0);
+        const int decimals = expanded_mm < 0.95 ? 1 : 0;
+        return fmt::format("{} ± {}", number_words(value_mm, decimals),
+                           number_words(std::max(expanded_mm, 0.1), decimals));
+    };
+    const PointM by = u.value_or(PointM{});
+    return one(place.x_m, by.x_m) + ", " + one(place.y_m, by.y_m) + " mm";
+}
+
 std::string time_words(double time_s, double u_s) {
     if (!std::isfinite(u_s) || u_s <= 0.0) return number_words(time_s, 2) + " s";
     const double expanded = std::max(u_s * coverage, 0.001);

@@ -1,7 +1,9 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
+#include "acquisition/frame/units.h"
 #include "analysis/swing/swing.h"
 #include "analysis/swing/verdict.h"
 
@@ -21,6 +23,10 @@ namespace footing {
 [[nodiscard]] std::string finish_verdict_words(Verdict verdict);
 /// "70 to 80 %".
 [[nodiscard]] std::string band_words(const TargetBand& band);
+/// "judged with 95 % certainty".
+[[nodiscard]] std::string certainty_words(double sure);
+/// A place in the stance frame with its uncertainty, "−12 ± 3, 41 ± 2 mm": towards the target, ahead.
+[[nodiscard]] std::string place_words(PointM place, std::optional<PointM> u);
 /// A time with its uncertainty, "0.71 ± 0.04 s"; at least `u_s` 0.5 ms is shown.
 [[nodiscard]] std::string time_words(double time_s, double u_s);
 /// "2.9 : 1".

@@ -200,6 +200,27 @@ void say_loss(const LessonResult& lesson, PlainWords& words) {
                     count == 1 ? "" : "s", where));
 }
 
+/// A scale that nobody vouches for makes every ± wider; that must be said where the verdicts are read.
+void say_calibration(const LessonFacts& facts, PlainWords& words) {
+    const CalibrationFacts& known = facts.calibration_facts;
+    const std::string doubt =
+        fmt::format("each plate's load is taken to be off by {} % (k = 2), which every ± here includes",
+                    number_words(200.0 * known.ratio_relative_u, 1));
+    switch (known.state) {
+        case CalibrationState::expired:
+            words.notes.push_back(fmt::format("The calibration had expired on {}: {}. Calibrate again.",
+                                              known.valid_until, doubt));
+            return;
+        case CalibrationState::nominal:
+        case CalibrationState::absent:
+            words.notes.push_back(fmt::format("These plates were not calibrated: {}.", doubt));
+            return;
+        case CalibrationState::valid:
+        case CalibrationState::external:
+            return;
+    }
+}
+
 std::string noun_of(const std::vector<const Swing*>& swings) {
     const bool all_shots = std::all_of(swings.begin(), swings.end(),
                                        [](const Swing* swing) { return swing->kind == SwingKind::shot; });
@@ -291,6 +312,7 @@ PlainWords plain_words(const LessonResult& lesson) {
         say_finish_weight(swings, noun, lesson.band, words);
     }
     say_loss(lesson, words);
+    say_calibration(lesson.facts, words);
     return words;
 }
 

@@ -104,6 +104,8 @@ std::vector<Fact> swing_facts(const Swing& swing) {
         rows.push_back({"downswing", number_words(swing.tempo->downswing_s, 2) + " s"});
     }
     if (swing.lead_share.lowest) rows.push_back({"lowest share", share_words(*swing.lead_share.lowest)});
+    if (swing.cop_m.address)
+        rows.push_back({"CoP at address", place_words(*swing.cop_m.address, swing.cop_u_m.address)});
     if (swing.vertical) {
         rows.push_back({"load, body weights", fmt::format("{} to {}", number_words(swing.vertical->min_bw, 2),
                                                           number_words(swing.vertical->max_bw, 2))});
@@ -144,11 +146,14 @@ std::vector<std::string> how_to_read(const LessonResult& lesson) {
         "Over the rule the feet are seen from above, with the path of the centre of pressure; it stands over "
         "its own "
         "lead share.",
-        "± is twice the standard uncertainty: the true value lies within it in about 95 of 100 cases. A "
-        "verdict is given "
-        "only where the uncertainty allows one; else the mark says too close to call. At the finish, weight "
-        "fully on "
-        "the lead foot, beyond the band, is what is wanted.",
+        "± is twice the standard uncertainty: the true value lies within it in about 95 of 100 cases. It "
+        "holds "
+        "what the calibration, the zero, noise, sway and the device's steps leave open. Each share was " +
+            certainty_words(lesson.sure) +
+            ": a verdict is given only where that much speaks for it; else the mark says too close to call. At the finish, weight "
+            "fully on the lead foot, beyond the band, is what is wanted.",
+        "The centre of pressure (CoP) is told in mm from the middle of the plates, first towards the target, "
+        "then ahead, to the toes.",
         "A dashed leader is an event estimated from the load, a full one was measured or marked by the "
         "coach. " +
             impact_words(lesson),

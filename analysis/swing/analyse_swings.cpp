@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "analysis/swing/cop_motion.h"
+#include "analysis/swing/event_values.h"
 #include "analysis/swing/events.h"
 #include "analysis/swing/finish_hold.h"
 #include "analysis/swing/measures.h"
@@ -109,11 +110,12 @@ std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const Targe
                     swing.found_events.*named.member = found_events.*named.member;
             }
         }
-        swing.lead_share = measure_shares(trace, motion, swing.events, signals.feet_known, band, options);
+        swing.lead_share =
+            measure_shares(trace, hand, motion, swing.events, signals.feet_known, band, options);
         swing.tempo = measure_tempo(swing.events);
         swing.vertical = measure_vertical(motion, swing.events, signals.body_weight_n);
         swing.smoothness = measure_smoothness(motion, swing.events);
-        swing.cop_m = measure_cop(trace, hand, swing.events, options);
+        measure_places(trace, hand, signals.feet_known, options, swing);
         swing.stance = measure_stance(trace, swing.events);
         swing.feet = measure_feet(trace, swing.events);
         swing.numbers = numbers_of(trace, hand, signals, motion, swing,

@@ -84,6 +84,12 @@ struct SwingCop {
     std::optional<PointM> finish;
 };
 
+/// Centre of pressure of one foot at the events, and its standard uncertainties.
+struct FootCops {
+    SwingCop cop_m;
+    SwingCop cop_u_m;
+};
+
 struct Swing {
     std::size_t index = 0;  ///< 1-based, in order of time
     SwingKind kind = SwingKind::unknown;
@@ -98,6 +104,9 @@ struct Swing {
     std::optional<VerticalLoad> vertical;
     std::optional<Smoothness> smoothness;
     SwingCop cop_m;
+    SwingCop cop_u_m;  ///< standard uncertainties of x and y
+    FootCops lead;     ///< of the lead foot by itself; absent where the feet cannot be told apart
+    FootCops trail;
     std::optional<SwingStance> stance;  ///< mats only
     std::optional<SwingFeet> feet;      ///< mats only
     SwingNumbers numbers;
@@ -128,5 +137,14 @@ inline constexpr std::array<NamedShare, 6> named_shares{{{"address", &SwingShare
                                                          {"impact", &SwingShares::impact},
                                                          {"finish", &SwingShares::finish},
                                                          {"lowest", &SwingShares::lowest}}};
+
+struct NamedCop {
+    const char* name;
+    std::optional<PointM> SwingCop::*member;
+};
+inline constexpr std::array<NamedCop, 4> named_cops{{{"address", &SwingCop::address},
+                                                     {"top", &SwingCop::top},
+                                                     {"impact", &SwingCop::impact},
+                                                     {"finish", &SwingCop::finish}}};
 
 }  // namespace footing

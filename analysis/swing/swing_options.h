@@ -1,13 +1,9 @@
 #pragma once
 
-namespace footing {
+#include "analysis/pressure/load_uncertainty.h"
+#include "analysis/swing/verdict.h"
 
-/// What is known of how wrong a share may be, apart from its noise and sway, which are seen in the recording
-/// itself. Stated defaults until a calibration record says better (docs/formulas.md, F30).
-struct ShareUncertainty {
-    double gain = 0.003;  ///< relative standard uncertainty of each side's sensitivity
-    double zero_n = 1.0;  ///< standard uncertainty of each side's zero, newtons
-};
+namespace footing {
 
 /// Everything that the swing finder may be told; the defaults serve all players. Times in seconds, loads in
 /// newtons or body weights (bw), shares as fractions.
@@ -36,8 +32,8 @@ struct SwingOptions {
     double share_floor = 0.5;  ///< time under this share is told: never onto the trail foot
 
     // Deciding.
-    double sure = 0.95;  ///< probability with which a verdict must hold
-    ShareUncertainty share;
+    double sure = usual_certainty;  ///< probability with which a verdict must hold
+    LoadUncertainty loads;          ///< of gains, zeros and counts
 };
 
 }  // namespace footing

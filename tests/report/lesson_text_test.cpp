@@ -14,6 +14,7 @@
 #include "analysis/report/lesson_json.h"
 #include "analysis/report/lesson_table.h"
 #include "analysis/report/number_words.h"
+#include "analysis/report/plain_words.h"
 #include "analysis/report/report_words.h"
 #include "analysis/report/text_safety.h"
 #include "tests/support/child_process.h"
@@ -64,14 +65,15 @@ class CommaForPoint : public std::numpunct<char> {
 
 TEST_CASE("the JSON has the names of the contract (docs: footing analyse --json), and those added since") {
     const json lesson = json::parse(lesson_json(sample::lesson_with_loss()));
-    CHECK(keys_of(lesson) ==
-          Keys{"body_weight_n", "duration_s", "file", "hand", "quality", "rate_hz", "swings"});
+    CHECK(keys_of(lesson) == Keys{"body_weight_n", "calibration", "duration_s", "file", "hand", "quality",
+                                  "rate_hz", "sure", "swings"});
     CHECK(keys_of(lesson["quality"]) == Keys{"damaged", "frames", "gaps", "lost", "outcome"});
     CHECK(keys_of(lesson["quality"]["gaps"][0]) == Keys{"from_s", "to_s"});
     REQUIRE(lesson["swings"].size() == 8);
     const json& swing = lesson["swings"][2];
-    CHECK(keys_of(swing) == Keys{"cop_m", "events", "index", "kind", "lead_share", "rhythm", "smoothness",
-                                 "tempo", "vertical"});
+    CHECK(keys_of(swing) == Keys{"cop_m", "cop_u_m", "events", "index", "kind", "lead_cop_m", "lead_cop_u_m",
+                                 "lead_share", "rhythm", "smoothness", "tempo", "trail_cop_m", "trail_cop_u_m",
+                                 "vertical"});
     CHECK(swing["rhythm"] == json{{"practice_swings", 0}});  // a shot, and no practice swing was compared
     CHECK(keys_of(swing["events"]) == Keys{"address", "finish", "impact", "takeaway", "top", "turnaround"});
     CHECK(keys_of(swing["events"]["impact"]) == Keys{"source", "time_s", "u_s"});
@@ -299,4 +301,38 @@ TEST_CASE("the report's start as ISO 8601 comes from the lesson, never from the 
         lesson.facts.started = odd;
         CHECK(iso_start(lesson) == (odd.size() > 30 ? "2026-05-14T10:20:44Z" : "1970-01-01T00:00:00Z"));
     }
+}
+
+TEST_CASE("places carry their uncertainty, and every report says how sure its verdicts are") {
+    LessonResult lesson = sample::lesson();
+    lesson.sure = 0.99;
+    const json swing = json::parse(lesson_json(lesson))["swings"][0];
+    CHECK(swing["cop_m"]["address"].size() == 2);  // the contract's shape
+    CHECK(swing["cop_u_m"]["address"] == json::array({0.002, 0.0003}));
+    CHECK(swing["lead_cop_u_m"]["impact"] == json::array({0.004, 0.005}));
+    CHECK(json::parse(lesson_json(lesson))["sure"] == 0.99);
+    CHECK(lesson_table(lesson).find("judged with 99 % certainty") != std::string::npos);
+    CHECK(lesson_table(lesson).find("CoP at address") != std::string::npos);
+    CHECK(html_report(lesson).find("99") != std::string::npos);
+    CHECK(place_words({-0.0123, 0.0407}, PointM{0.002, 0.0003}) == "−12 ± 4, 40.7 ± 0.6 mm");
+    CHECK(place_words({-0.0123, 0.0407}, std::nullopt) == "−12, 41 mm");
+    CHECK(certainty_words(0.999) == "judged with 99.9 % certainty");
+}
+
+TEST_CASE("a scale that nobody vouches for is told in words and in the JSON (R17)") {
+    LessonResult lesson = sample::lesson();
+    const auto notes = [&] {
+        std::string all;
+        for (const std::string& note : plain_words(lesson).notes) all += note + "\n";
+        return all;
+    };
+    lesson.facts.calibration_facts = {CalibrationState::valid, "2026-01-01", "2027-01-01", 0.003, 0.002};
+    CHECK(notes().find("calibrat") == std::string::npos);
+    CHECK(json::parse(lesson_json(lesson))["calibration"]["state"] == "valid");
+    lesson.facts.calibration_facts.state = CalibrationState::expired;
+    CHECK(notes().find("had expired on 2027-01-01") != std::string::npos);
+    CHECK(notes().find("0.4 %") != std::string::npos);
+    lesson.facts.calibration_facts.state = CalibrationState::nominal;
+    CHECK(notes().find("not calibrated") != std::string::npos);
+    CHECK(json::parse(lesson_json(lesson))["calibration"]["ratio_relative_u"] == 0.002);
 }

@@ -152,6 +152,9 @@ inline Swing planned_swing(const SwingPlan& plan, std::size_t index, const LoadT
     swing.cop_m.top = stance_cop(trace, swing.events.top->time_s, hand);
     swing.cop_m.impact = stance_cop(trace, zero, hand);
     swing.cop_m.finish = stance_cop(trace, swing.events.finish->time_s, hand);
+    swing.cop_u_m.address = PointM{0.002, 0.0003};
+    swing.lead.cop_m.impact = PointM{0.18, 0.011};
+    swing.lead.cop_u_m.impact = PointM{0.004, 0.005};
     return swing;
 }
 

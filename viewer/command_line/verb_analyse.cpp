@@ -10,6 +10,7 @@
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/mass_option.h"
 #include "viewer/command_line/say.h"
+#include "viewer/command_line/sure_option.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/write_text.h"
 #include "viewer/lesson/analyse_recording.h"
@@ -22,6 +23,7 @@ struct AnalyseOptions {
     std::string file;
     std::string json;
     std::string band = "70:80";
+    double sure = 100.0 * usual_certainty;
     std::string hand;
     bool all = false;
     double floor_percent = 50.0;
@@ -31,8 +33,11 @@ struct AnalyseOptions {
 Outcome analyse(const AnalyseOptions& options) {
     const auto band = parse_band(options.band);
     if (!band) return band.problem();
+    const auto sure = parse_sure(options.sure);
+    if (!sure) return sure.problem();
     AnalysisRequest request{band.value(), parse_hand(options.hand), ""};
     request.share_floor = options.floor_percent / 100.0;
+    request.sure = sure.value();
     request.centre_of_mass = options.mass.pendulum();
     const auto result = analyse_recording(options.file, request);
     if (!result) return result.problem();
@@ -54,6 +59,7 @@ void add_analyse(CLI::App& program, VerbOutcome& outcome) {
     verb->add_option("--json", options->json,
                      "write the numbers as JSON to this file; - writes only JSON to standard output");
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
+    add_sure_option(*verb, options->sure);
     add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");
     verb->add_flag("--all", options->all, "print the other teaching numbers too, in a second table");
     verb->add_option("--floor", options->floor_percent,

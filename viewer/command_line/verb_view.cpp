@@ -12,6 +12,7 @@
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
+#include "viewer/command_line/sure_option.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/analyse_recording.h"
 #include "viewer/panels/view_action.h"
@@ -28,6 +29,7 @@ struct ViewOptions {
     std::string size = "1280x720";
     std::string theme = "light";
     std::string band = "70:80";
+    double sure = 100.0 * usual_certainty;
     std::string hand;
     std::string student;
     std::optional<std::size_t> swing;
@@ -112,7 +114,9 @@ Outcome draw_screenshot(const ViewOptions& options, ViewState state, const Analy
 Outcome view(const ViewOptions& options) {
     const auto band = parse_band(options.band);
     if (!band) return band.problem();
-    const AnalysisRequest request{band.value(), parse_hand(options.hand), options.student};
+    const auto sure = parse_sure(options.sure);
+    if (!sure) return sure.problem();
+    const AnalysisRequest request{band.value(), parse_hand(options.hand), options.student, sure.value()};
     ViewState state;
     state.theme = options.theme == "dark" ? Theme::slate : Theme::paper;
     if (options.help_keys) state.overlay = Overlay::keys;
@@ -145,6 +149,7 @@ void add_view(CLI::App& program, VerbOutcome& outcome) {
         ->check(CLI::IsMember({"light", "dark"}))
         ->capture_default_str();
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
+    add_sure_option(*verb, options->sure);
     verb->add_option("--student", options->student, "the name to show");
     verb->add_flag("--help-keys", options->help_keys, "list the keys");
     add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");

@@ -43,13 +43,14 @@ Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRe
     if (request.hand) result.facts.hand = *request.hand;
     result.band = request.band;
     result.centre_of_mass = request.centre_of_mass;
+    result.sure = request.sure;
     result.rate_hz = loads.trace.rate_hz;
     result.duration_s = loads.trace.size() > 0 ? loads.trace.time_s.back() : 0.0;
 
     SwingOptions options;
     options.share_floor = request.share_floor;
-    options.share.gain = ratio_relative_u(loads.calibration);
-    options.share.zero_n = std::max(options.share.zero_n, loads.zero_u_n);
+    options.sure = request.sure;
+    options.loads = LoadUncertainty(result.facts.layout, std::move(loads.uncertainty));
     result.swings = analyse_swings(loads.trace, result.facts.hand, request.band, options, marks.value());
     for (Swing& swing : result.swings)
         swing.numbers.heel_toe =

@@ -16,8 +16,9 @@ enum class MarksAre { applied, left_out };
 /// What the person asks for beyond the recording itself.
 struct AnalysisRequest {
     TargetBand band;
-    std::optional<Hand> hand;  ///< absent: the hand that the recording was made with
-    std::string student;       ///< for people only; never part of a path
+    std::optional<Hand> hand;       ///< absent: the hand that the recording was made with
+    std::string student;            ///< for people only; never part of a path
+    double sure = usual_certainty;  ///< probability with which a verdict must hold, above 0.5
     MarksAre marks = MarksAre::applied;
     double share_floor = 0.5;                               ///< time under this lead share is told
     std::optional<Pendulum> centre_of_mass = std::nullopt;  ///< asked for: an estimate beside the CoP

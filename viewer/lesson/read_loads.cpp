@@ -9,10 +9,10 @@
 #include <utility>
 #include <vector>
 
-#include "acquisition/calibrate/zero_words.h"
 #include "acquisition/frame/clock.h"
 #include "acquisition/record/recording_reader.h"
 #include "viewer/lesson/load_collector.h"
+#include "viewer/lesson/value_uncertainty.h"
 #include "viewer/lesson/wall_time.h"
 
 namespace footing {
@@ -117,6 +117,12 @@ std::string describe_zeros(const std::vector<ZeroEvent>& zeros, std::uint64_t fi
     return text + fmt::format(", {}; it moved by at most {:.1f} N", again, most_n);
 }
 
+/// The day that a calibration must hold on: that of the recording, so that an old recording never changes;
+/// today where it does not say.
+std::string day_of(const RecordingInfo& info) {
+    return iso_date(info.start.utc_ns != 0 ? info.start.utc_ns : SystemClock().utc_ns());
+}
+
 LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const Calibration& calibration) {
     LessonFacts facts;
     facts.file = path;
@@ -125,7 +131,12 @@ LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const C
     facts.device = info.device.name.empty()
                        ? info.origin
                        : fmt::format("{} (serial number {})", info.device.name, info.device.serial);
-    facts.calibration = describe_calibration(calibration, iso_date(SystemClock().utc_ns()));
+    const std::string day = day_of(info);
+    facts.calibration = describe_calibration(calibration, day);
+    facts.calibration_facts = {
+        calibration_state(calibration, day), calibration.made, calibration.valid_until,
+        std::hypot(calibration.relative_u, ageing_relative_u(calibration, day)),
+        std::hypot(ratio_relative_u(calibration), ageing_relative_u(calibration, day))};
     facts.layout = info.device.layout;
     facts.losses = info.losses;
     facts.outcome = info.outcome;
@@ -142,12 +153,6 @@ std::vector<TimeSpan> gaps_in_seconds(const std::vector<Gap>& gaps, std::uint64_
     };
     for (const Gap& gap : gaps) spans.push_back({seconds(gap.from_time_us), seconds(gap.to_time_us)});
     return spans;
-}
-
-/// A mat is one plate.
-std::vector<std::size_t> plates_of_values(const PlateLayout& layout) {
-    if (layout.kind == FrameKind::cells) return plate_of_value(layout);
-    return std::vector<std::size_t>(values_per_frame(layout), 0);
 }
 
 /// Adds what a person most likely has to do: the recording was never closed, or it is a table not yet
@@ -236,11 +241,8 @@ Result<RecordedLoads> read_loads(const std::string& path) {
     loads.facts.gaps = gaps_in_seconds(reader.info().gaps, collected.value().first_time_us);
     loads.calibration = std::move(calibration).value();
     loads.trace = std::move(collected.value().trace);
-    if (units == FrameUnits::counts) {
-        const ZeroDrift drift = zero_drift(collected.value().zeros, loads.calibration.newtons_per_count,
-                                           plates_of_values(reader.info().device.layout));
-        for (const double u_n : drift.u_n) loads.zero_u_n = std::max(loads.zero_u_n, u_n);
-    }
+    loads.uncertainty = value_uncertainty(loads.calibration, loads.facts.layout, day_of(reader.info()),
+                                          collected.value().zeros, collected.value().first_time_us);
     return loads;
 }
 

@@ -5,6 +5,7 @@
 #include "acquisition/calibrate/calibration.h"
 #include "acquisition/frame/result.h"
 #include "analysis/pressure/load_trace.h"
+#include "analysis/pressure/load_uncertainty.h"
 #include "analysis/report/lesson_result.h"
 
 namespace footing {
@@ -14,8 +15,7 @@ struct RecordedLoads {
     LessonFacts facts;
     Calibration calibration;
     LoadTrace trace;
-    double zero_u_n =
-        0.0;  ///< standard uncertainty of a plate's load from drift between zeros, the larger one
+    ValueUncertainty uncertainty;  ///< what calibration and zeros leave open
 };
 
 /// Reads a recording from the first frame to the last: counts to newtons by the calibration it holds (else

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "analysis/report/figure_scale.h"
+#include "analysis/report/number_words.h"
 #include "analysis/report/swing_figure.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/words.h"
@@ -53,6 +54,7 @@ ShareHere share_here(const ViewState& state) {
                 here.value = event->share->value;
                 here.verdict = event->share->verdict;
                 here.meaning = band_words_of(event->share->verdict);
+                here.moment = fmt::format("at {}: {}", event->name, share_words(*event->share));
                 return here;
             }
         }

@@ -55,8 +55,12 @@ void draw_title(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
         facts.outcome == RecordingOutcome::clean ? TextWeight::regular : TextWeight::bold;
     const Box hover = right;
     canvas.text(right.cut_top(first_line), sound, TextSize::text, Ink::ink, Align::right, weight);
+    // What nobody vouches for stands out (R17).
+    const CalibrationState state_of_plates = facts.calibration_facts.state;
+    const bool doubtful =
+        state_of_plates != CalibrationState::valid && state_of_plates != CalibrationState::external;
     canvas.text(right, both || facts.calibration.empty() ? plates : facts.calibration, TextSize::small,
-                Ink::quiet, Align::right);
+                doubtful ? Ink::ink : Ink::quiet, Align::right);
     if (touch("plates", hover) == Touch::hovered) {
         explain(one_line(joined(joined(facts.device, facts.calibration), facts.zero)).c_str());
     }
