@@ -23,6 +23,13 @@ struct TimeSpan {
 /// Where a recording came from: its end is told in other words.
 enum class RecordingOrigin { recorded, imported };
 
+/// How well the device's clock and the computer's are brought together.
+struct ClockQuality {
+    double drift_ppm = 0.0;             ///< by how much the device's clock is fast
+    std::optional<double> residual_ms;  ///< of the fit, standard deviation; absent in recordings without it
+    double jitter_ms = 0.0;             ///< of arrivals about the fit, standard deviation
+};
+
 /// Who, when, with what: all that a reader of the numbers must know and that the numbers themselves do not
 /// say.
 struct LessonFacts {
@@ -39,6 +46,7 @@ struct LessonFacts {
     LossCounters losses;
     std::vector<TimeSpan> gaps;
     RecordingOrigin origin = RecordingOrigin::recorded;
+    std::optional<ClockQuality> clock;  ///< absent for an import
     RecordingOutcome outcome = RecordingOutcome::clean;
     std::string cause;  ///< why it ended as it did; empty when clean
 };

@@ -117,6 +117,14 @@ std::string describe_zeros(const std::vector<ZeroEvent>& zeros, std::uint64_t fi
     return text + fmt::format(", {}; it moved by at most {:.1f} N", again, most_n);
 }
 
+ClockQuality clock_quality(const ClockFit& fit) {
+    ClockQuality quality;
+    quality.drift_ppm = drift_ppm(fit);
+    quality.jitter_ms = fit.residual_sd_ns * ms_per_ns;
+    if (!fit.knots.empty()) quality.residual_ms = fit.fit_residual_ns * ms_per_ns;
+    return quality;
+}
+
 LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const Calibration& calibration) {
     LessonFacts facts;
     facts.file = path;
@@ -128,6 +136,7 @@ LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const C
     facts.calibration = describe_calibration(calibration, iso_date(SystemClock().utc_ns()));
     facts.layout = info.device.layout;
     facts.losses = info.losses;
+    if (info.start.steady_ns != 0) facts.clock = clock_quality(info.clock);
     facts.outcome = info.outcome;
     facts.cause = info.cause;
     if (info.origin.starts_with("imported from")) facts.origin = RecordingOrigin::imported;
