@@ -11,6 +11,7 @@ inline constexpr double metres_per_mm = 1e-3;
 inline constexpr double mm_per_metre = 1e3;
 inline constexpr double seconds_per_us = 1e-6;
 inline constexpr double seconds_per_ns = 1e-9;
+inline constexpr double ms_per_ns = 1e-6;
 inline constexpr std::int64_t ns_per_s = 1'000'000'000;
 
 /// A point of the ground, in the plate frame unless it says otherwise: x to the golfer's right, y ahead (to

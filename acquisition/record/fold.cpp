@@ -3,10 +3,11 @@
 #include <algorithm>
 #include <optional>
 #include <system_error>
+#include <utility>
 
 #include <fmt/format.h>
 
-#include "acquisition/decode/clock_line.h"
+#include "acquisition/decode/clock_fitter.h"
 #include "acquisition/frame/units.h"
 #include "acquisition/record/file_steps.h"
 #include "acquisition/record/recording_writer.h"
@@ -43,6 +44,7 @@ class Salvage {
 
     void take(const Gap& gap) {
         told_ += gap.frames_missing;
+        if (gap.frames_missing == 0) clock_.restart();
         gaps_.push_back(gap);
     }
 
@@ -61,8 +63,9 @@ class Salvage {
         info.losses.frames = frames_;
         info.losses.lost += frames_lost;
         if (info.start.steady_ns != 0) {  // an import has no host clock
-            const ClockLine line = clock_.line();
-            info.clock = {line.slope, line.offset_ns, line.residual_sd_ns};
+            ClockLine line = clock_.line();
+            info.clock = {line.slope,       line.offset_ns,     line.jitter_sd_ns,
+                          line.residual_ns, line.worst_late_ns, std::move(line.knots)};
         }
     }
 

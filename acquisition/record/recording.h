@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "acquisition/decode/clock_fitter.h"
 #include "acquisition/frame/plate_layout.h"
 #include "acquisition/frame/quality.h"
 #include "acquisition/frame/units.h"
@@ -16,12 +17,21 @@ struct ClockPair {
     std::int64_t utc_ns = 0;
 };
 
-/// Host time as a straight line of device time: host_ns = offset_ns + slope * device_us * 1000.
+/// Host time as a function of device time (R5). The raw stamps of both stand beside it, frame by frame.
 struct ClockFit {
-    double slope = 1.0;
-    double offset_ns = 0.0;
-    double residual_sd_ns = 0.0;  ///< of the arrival times about the line
+    double slope = 1.0;      ///< host_ns = offset_ns + slope * device_us * 1000, over the longest stretch
+    double offset_ns = 0.0;  ///< the same
+    double residual_sd_ns = 0.0;  ///< of the arrival times about the fit: the jitter of the line
+    double fit_residual_ns =
+        0.0;  ///< of the points the fit is drawn through, standard deviation; 0 in recordings without knots
+    double worst_late_ns = 0.0;    ///< the latest arrival behind the earliest near it
+    std::vector<ClockKnot> knots;  ///< straight between them; empty: the line alone
 };
+
+/// By how many millionths the device's clock is fast against the host's.
+[[nodiscard]] inline double drift_ppm(const ClockFit& fit) {
+    return fit.slope > 0.0 ? (1.0 / fit.slope - 1.0) * 1e6 : 0.0;
+}
 
 /// Something that happened while recording and is no frame: zeroed, unplugged, marked by the coach. In words.
 struct RecordingNote {

@@ -280,12 +280,29 @@ class FactsReader {
 
     void read_clock(RecordingInfo& info) const {
         namespace names = recording::clock;
-        info.clock = {exactly<double>(names::slope, 1)[0], exactly<double>(names::offset, 1)[0],
-                      exactly<double>(names::residual_sd, 1)[0]};
+        info.clock.slope = exactly<double>(names::slope, 1)[0];
+        info.clock.offset_ns = exactly<double>(names::offset, 1)[0];
+        info.clock.residual_sd_ns = exactly<double>(names::residual_sd, 1)[0];
+        read_knots(info.clock);
         const auto steady = exactly<std::int64_t>(names::steady, 2);
         const auto utc = exactly<std::int64_t>(names::utc, 2);
         info.start = {steady[0], utc[0]};
         info.end = {steady[1], utc[1]};
+    }
+
+    void read_knots(ClockFit& fit) const {
+        namespace names = recording::clock;
+        if (!structure_.datasets.contains(std::string(names::knot_device_time.path))) return;
+        fit.fit_residual_ns = exactly<double>(names::fit_residual, 1)[0];
+        fit.worst_late_ns = exactly<double>(names::worst_late, 1)[0];
+        const auto device = column<std::uint64_t>(names::knot_device_time);
+        const auto host = exactly<std::int64_t>(names::knot_host_time, device.size());
+        for (std::size_t i = 0; i < device.size(); ++i) {
+            if (i > 0 && device[i] <= device[i - 1]) {
+                throw Unfit{std::string(names::knot_device_time.path), "does not go forward"};
+            }
+            fit.knots.push_back({device[i], host[i]});
+        }
     }
 
     void read_gaps(RecordingInfo& info) const {

@@ -94,6 +94,13 @@ void write_clock(h5::FileWriter& file, const RecordingInfo& info) {
     put_single(file, names::slope, info.clock.slope);
     put_single(file, names::offset, info.clock.offset_ns);
     put_single(file, names::residual_sd, info.clock.residual_sd_ns);
+    if (!info.clock.knots.empty()) {
+        put_single(file, names::fit_residual, info.clock.fit_residual_ns);
+        put_single(file, names::worst_late, info.clock.worst_late_ns);
+        put_column<std::uint64_t>(file, names::knot_device_time, info.clock.knots,
+                                  &ClockKnot::device_time_us);
+        put_column<std::int64_t>(file, names::knot_host_time, info.clock.knots, &ClockKnot::host_time_ns);
+    }
     put_pair(file, names::steady, info.start.steady_ns, info.end.steady_ns);
     put_pair(file, names::utc, info.start.utc_ns, info.end.utc_ns);
 }

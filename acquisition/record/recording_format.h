@@ -69,6 +69,13 @@ inline constexpr std::string_view group = "/clock";
 inline constexpr DatasetFormat slope{"/clock/slope", ElementType::float64, 0, unit::one};
 inline constexpr DatasetFormat offset{"/clock/offset", ElementType::float64, 0, unit::nanosecond};
 inline constexpr DatasetFormat residual_sd{"/clock/residual_sd", ElementType::float64, 0, unit::nanosecond};
+// These four may be absent, all together.
+inline constexpr DatasetFormat fit_residual{"/clock/fit_residual", ElementType::float64, 0, unit::nanosecond};
+inline constexpr DatasetFormat worst_late{"/clock/worst_late", ElementType::float64, 0, unit::nanosecond};
+inline constexpr DatasetFormat knot_device_time{"/clock/knot_device_time", ElementType::uint64, 1,
+                                                unit::microsecond};
+inline constexpr DatasetFormat knot_host_time{"/clock/knot_host_time", ElementType::int64, 1,
+                                              unit::nanosecond};
 inline constexpr DatasetFormat steady{"/clock/steady", ElementType::int64, 1,
                                       unit::nanosecond};                                    ///< start, end
 inline constexpr DatasetFormat utc{"/clock/utc", ElementType::int64, 1, unit::nanosecond};  ///< start, end
@@ -134,16 +141,45 @@ inline constexpr std::string_view newtons_per_count = "newtons_per_count";  ///<
 inline constexpr std::string_view facts_checksum = "facts_checksum";  ///< u32, CRC-32C of recording_json()
 }  // namespace root
 
-inline constexpr std::array known_datasets{
-    frames::counter,      frames::device_time, frames::host_time,    frames::inputs,
-    frames::counts,       frames::counts_n,    frames::grid,         frames::grid_n,
-    frames::components,   clock::slope,        clock::offset,        clock::residual_sd,
-    clock::steady,        clock::utc,          gaps::after_counter,  gaps::frames_missing,
-    gaps::from_time,      gaps::to_time,       notes::host_time,     notes::text,
-    calibration::record,  layout::plate_name,  layout::plate_centre, layout::cell_plate,
-    layout::cell_offset,  layout::grid_shape,  layout::grid_pitch,   layout::grid_centre,
-    swings::from,         swings::to,          checksums::counter,   checksums::device_time,
-    checksums::host_time, checksums::inputs,   checksums::values};
+inline constexpr std::array known_datasets{frames::counter,
+                                           frames::device_time,
+                                           frames::host_time,
+                                           frames::inputs,
+                                           frames::counts,
+                                           frames::counts_n,
+                                           frames::grid,
+                                           frames::grid_n,
+                                           frames::components,
+                                           clock::slope,
+                                           clock::offset,
+                                           clock::residual_sd,
+                                           clock::fit_residual,
+                                           clock::worst_late,
+                                           clock::knot_device_time,
+                                           clock::knot_host_time,
+                                           clock::steady,
+                                           clock::utc,
+                                           gaps::after_counter,
+                                           gaps::frames_missing,
+                                           gaps::from_time,
+                                           gaps::to_time,
+                                           notes::host_time,
+                                           notes::text,
+                                           calibration::record,
+                                           layout::plate_name,
+                                           layout::plate_centre,
+                                           layout::cell_plate,
+                                           layout::cell_offset,
+                                           layout::grid_shape,
+                                           layout::grid_pitch,
+                                           layout::grid_centre,
+                                           swings::from,
+                                           swings::to,
+                                           checksums::counter,
+                                           checksums::device_time,
+                                           checksums::host_time,
+                                           checksums::inputs,
+                                           checksums::values};
 inline constexpr std::array known_groups{std::string_view("/"), frames::group, clock::group,
                                          gaps::group,           notes::group,  calibration::group,
                                          layout::group,         swings::group, checksums::group};

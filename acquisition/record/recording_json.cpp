@@ -25,14 +25,38 @@ double finite(const Json& json) {
     return number;
 }
 
+ClockFit read_clock(const Json& json) {
+    ClockFit fit;
+    fit.slope = finite(json.at("slope"));
+    fit.offset_ns = finite(json.at("offset_ns"));
+    fit.residual_sd_ns = finite(json.at("residual_sd_ns"));
+    if (!json.contains("knots")) return fit;
+    fit.fit_residual_ns = finite(json.at("fit_residual_ns"));
+    fit.worst_late_ns = finite(json.at("worst_late_ns"));
+    for (const Json& knot : json.at("knots")) {
+        fit.knots.push_back({knot.at(0).get<std::uint64_t>(), knot.at(1).get<std::int64_t>()});
+    }
+    return fit;
+}
+
+Json clock_json(const ClockFit& fit) {
+    Json json{{"slope", fit.slope}, {"offset_ns", fit.offset_ns}, {"residual_sd_ns", fit.residual_sd_ns}};
+    if (fit.knots.empty()) return json;  // as it was written before there were knots
+    json["fit_residual_ns"] = fit.fit_residual_ns;
+    json["worst_late_ns"] = fit.worst_late_ns;
+    Json& knots = json["knots"] = Json::array();
+    for (const ClockKnot& knot : fit.knots)
+        knots.push_back(Json::array({knot.device_time_us, knot.host_time_ns}));
+    return json;
+}
+
 RecordingInfo read_info(const Json& json, std::string_view place) {
     RecordingInfo info;
     info.uuid = json.at("uuid").get<std::string>();
     info.zone = json.at("zone").get<std::string>();
     info.start = read_pair(json.at("start"));
     info.end = read_pair(json.at("end"));
-    info.clock = {finite(json.at("clock").at("slope")), finite(json.at("clock").at("offset_ns")),
-                  finite(json.at("clock").at("residual_sd_ns"))};
+    info.clock = read_clock(json.at("clock"));
     const std::string hand = json.at("hand").get<std::string>();
     if (hand != "right" && hand != "left") throw std::domain_error("hand is neither right nor left");
     info.hand = hand == "left" ? Hand::left : Hand::right;
@@ -60,9 +84,7 @@ std::string recording_json(const RecordingInfo& info) {
     json["zone"] = info.zone;
     json["start"] = pair_json(info.start);
     json["end"] = pair_json(info.end);
-    json["clock"] = {{"slope", info.clock.slope},
-                     {"offset_ns", info.clock.offset_ns},
-                     {"residual_sd_ns", info.clock.residual_sd_ns}};
+    json["clock"] = clock_json(info.clock);
     json["hand"] = info.hand == Hand::left ? "left" : "right";
     json["program_version"] = info.program_version;
     json["origin"] = info.origin;

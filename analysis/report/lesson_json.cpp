@@ -24,11 +24,18 @@ Json quality_of(const LessonFacts& facts) {
     for (const TimeSpan& gap : facts.gaps) {
         gaps.push_back({{"from_s", finite(gap.from_s)}, {"to_s", finite(gap.to_s)}});
     }
-    return {{"frames", facts.losses.frames},
-            {"lost", facts.losses.lost},
-            {"damaged", facts.losses.damaged},
-            {"gaps", std::move(gaps)},
-            {"outcome", outcome_name(facts.outcome)}};
+    Json quality{{"frames", facts.losses.frames},
+                 {"lost", facts.losses.lost},
+                 {"damaged", facts.losses.damaged},
+                 {"gaps", std::move(gaps)},
+                 {"outcome", outcome_name(facts.outcome)}};
+    if (facts.clock) {
+        const auto& residual_ms = facts.clock->residual_ms;
+        quality["clock"] = {{"drift_ppm", finite(facts.clock->drift_ppm)},
+                            {"residual_ms", residual_ms ? finite(*residual_ms) : Json(nullptr)},
+                            {"jitter_ms", finite(facts.clock->jitter_ms)}};
+    }
+    return quality;
 }
 
 Json events_of(const SwingEvents& events) {

@@ -35,6 +35,13 @@ struct CalibrationFacts {
     double ratio_relative_u = 0.0;  ///< the part that the plates do not share: what a lead share suffers from
 };
 
+/// How well the device's clock and the computer's are brought together.
+struct ClockQuality {
+    double drift_ppm = 0.0;             ///< by how much the device's clock is fast
+    std::optional<double> residual_ms;  ///< of the fit, standard deviation; absent in recordings without it
+    double jitter_ms = 0.0;             ///< of arrivals about the fit, standard deviation
+};
+
 /// Who, when, with what: all that a reader of the numbers must know and that the numbers themselves do not
 /// say.
 struct LessonFacts {
@@ -52,6 +59,7 @@ struct LessonFacts {
     LossCounters losses;
     std::vector<TimeSpan> gaps;
     RecordingOrigin origin = RecordingOrigin::recorded;
+    std::optional<ClockQuality> clock;  ///< absent for an import
     RecordingOutcome outcome = RecordingOutcome::clean;
     std::string cause;  ///< why it ended as it did; empty when clean
 };

@@ -61,6 +61,7 @@ std::string status_line(const RecordingProgress& progress, const LiveLesson& liv
         fmt::format("{:8.1f} s  {} frames, newest {:.0f} ms old, {} lost, {:.1f} MB", progress.duration_s,
                     progress.frames_on_disk, progress.newest_age_s * 1000.0, progress.losses.lost,
                     static_cast<double>(progress.bytes_on_disk) * 1e-6);
+    if (progress.jitter_ms) line += fmt::format(", jitter {:.1f} ms", *progress.jitter_ms);
     if (progress.minutes_left) line += fmt::format(", disk for {:.0f} min", *progress.minutes_left);
     if (!live.swings().empty()) line += fmt::format(", {} swings", live.swings().size());
     if (const std::optional<double> lead = live.newest_share())

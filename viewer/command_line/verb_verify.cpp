@@ -33,6 +33,7 @@ void print_facts(const RecordingInfo& info) {
     } else {
         fmt::print("  origin: {}\n", info.origin);
     }
+    if (info.clock.residual_sd_ns > 0.0) fmt::print("  clock: {}\n", describe_clock(info.clock));
     const std::string losses = describe_losses(info.losses);
     fmt::print("  losses: {}; {} {}\n", losses.empty() ? "none" : losses, info.gaps.size(),
                info.gaps.size() == 1 ? "gap" : "gaps");

@@ -29,8 +29,10 @@ class JournalThread::Sink final : public FrameSink {
             journal_.first_time_us_.store(frame.stamp.device_time_us, std::memory_order_relaxed);
         }
         journal_.newest_time_us_.store(frame.stamp.device_time_us, std::memory_order_relaxed);
+        journal_.clock_fit_.take(frame.stamp.device_time_us, frame.stamp.host_time_ns);
     }
     void take_gap(const Gap& gap) override {
+        if (gap.frames_missing == 0) journal_.clock_fit_.restart();
         if (outcome_.ok()) outcome_ = journal_.writer_->append(gap);
     }
     [[nodiscard]] const Outcome& outcome() const { return outcome_; }
@@ -66,6 +68,12 @@ double JournalThread::duration_s() const {
     const std::uint64_t first = first_time_us_.load(std::memory_order_relaxed);
     const std::uint64_t newest = newest_time_us_.load(std::memory_order_relaxed);
     return newest > first ? static_cast<double>(newest - first) * seconds_per_us : 0.0;
+}
+
+std::optional<double> JournalThread::jitter_ms() const {
+    const double jitter_ms = jitter_ms_.load(std::memory_order_relaxed);
+    if (jitter_ms < 0.0) return std::nullopt;
+    return jitter_ms;
 }
 
 std::optional<Problem> JournalThread::problem() const {
@@ -115,6 +123,8 @@ bool JournalThread::work_once() {
     write_events();
     if (Outcome done = writer_->keep_up(now_ns, session_.losses()); !done.ok()) fail(done.problem());
     frames_.store(writer_->frames_written(), std::memory_order_relaxed);
+    if (clock_fit_.is_settled())
+        jitter_ms_.store(clock_fit_.jitter_sd_ns() * ms_per_ns, std::memory_order_relaxed);
     bytes_.store(writer_->bytes_written(), std::memory_order_relaxed);
     if (now_ns - looked_at_disk_ns_ >= disk_watch_period_ns) watch_disk(now_ns);
     return !idle;

@@ -8,6 +8,7 @@
 #include <thread>
 #include <vector>
 
+#include "acquisition/decode/clock_fitter.h"
 #include "acquisition/frame/clock.h"
 #include "acquisition/frame/frame_source.h"
 #include "acquisition/pipeline/session.h"
@@ -32,6 +33,8 @@ class JournalThread {
     [[nodiscard]] std::uint64_t bytes() const { return bytes_.load(std::memory_order_relaxed); }
     /// From the first frame to the newest, by the device's clock.
     [[nodiscard]] double duration_s() const;
+    /// Of arrivals about the device's clock, standard deviation; nothing in the first moments.
+    [[nodiscard]] std::optional<double> jitter_ms() const;
     [[nodiscard]] std::uint64_t free_bytes() const { return free_bytes_.load(std::memory_order_relaxed); }
     /// Why no more is written; nothing while all is well.
     [[nodiscard]] std::optional<Problem> problem() const;
@@ -57,6 +60,8 @@ class JournalThread {
     std::atomic<std::uint64_t> bytes_{0};
     std::atomic<std::uint64_t> first_time_us_{0};
     std::atomic<std::uint64_t> newest_time_us_{0};
+    ClockFitter clock_fit_;  ///< of the journal thread
+    std::atomic<double> jitter_ms_{-1.0};
     std::atomic<std::uint64_t> free_bytes_{~std::uint64_t{0}};
     std::atomic<bool> failed_{false};
     std::int64_t looked_at_disk_ns_ = 0;

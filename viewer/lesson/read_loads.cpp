@@ -123,6 +123,14 @@ std::string day_of(const RecordingInfo& info) {
     return iso_date(info.start.utc_ns != 0 ? info.start.utc_ns : SystemClock().utc_ns());
 }
 
+ClockQuality clock_quality(const ClockFit& fit) {
+    ClockQuality quality;
+    quality.drift_ppm = drift_ppm(fit);
+    quality.jitter_ms = fit.residual_sd_ns * ms_per_ns;
+    if (!fit.knots.empty()) quality.residual_ms = fit.fit_residual_ns * ms_per_ns;
+    return quality;
+}
+
 LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const Calibration& calibration) {
     LessonFacts facts;
     facts.file = path;
@@ -139,6 +147,7 @@ LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const C
         std::hypot(ratio_relative_u(calibration), ageing_relative_u(calibration, day))};
     facts.layout = info.device.layout;
     facts.losses = info.losses;
+    if (info.start.steady_ns != 0) facts.clock = clock_quality(info.clock);
     facts.outcome = info.outcome;
     facts.cause = info.cause;
     if (info.origin.starts_with("imported from")) facts.origin = RecordingOrigin::imported;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include "acquisition/frame/units.h"
@@ -102,6 +103,7 @@ RecordingProgress RecordingSession::progress() const {
     }
     progress.losses = session_->losses();
     progress.bytes_on_disk = journal_->bytes();
+    progress.jitter_ms = journal_->jitter_ms();
     progress.problem = journal_->problem();
     if (!progress.problem) progress.problem = session_->problem();
     const double recorded_s =
@@ -172,6 +174,15 @@ std::string describe_losses(const LossCounters& losses) {
     add(losses.queue_overflow, "frame not written in time", "frames not written in time");
     add(losses.incomplete_grids, "grid frame incomplete", "grid frames incomplete");
     return text;
+}
+
+std::string describe_clock(const ClockFit& fit) {
+    const double ppm = drift_ppm(fit);
+    std::string text = fmt::format("the device's is {:.1f} ppm {}; arrivals vary by {:.2f} ms", std::abs(ppm),
+                                   ppm < 0.0 ? "slow" : "fast", fit.residual_sd_ns * ms_per_ns);
+    if (fit.knots.empty()) return text;
+    return text + fmt::format(", the latest {:.1f} ms late; the fitted time to {:.2f} ms",
+                              fit.worst_late_ns * ms_per_ns, fit.fit_residual_ns * ms_per_ns);
 }
 
 std::string describe_recording(const RecordingInfo& info, double duration_s,

@@ -32,6 +32,7 @@ struct RecordingProgress {
     double newest_age_s = 0.0;     ///< since the newest frame came; since the start before the first
     double silence_limit_s = 0.1;  ///< an older newest frame is an alarm (R2): five periods, at least 100 ms
     LossCounters losses;
+    std::optional<double> jitter_ms;  ///< of arrivals, standard deviation; once it is known
     std::uint64_t bytes_on_disk = 0;
     std::optional<double> minutes_left;  ///< of disk at the rate measured so far, room for the fold kept (R9)
     std::optional<Problem> problem;      ///< why no more is recorded, once that is so
@@ -97,6 +98,9 @@ class RecordingSession {
 /// One sentence for people: what was recorded, where, how it ended (R11).
 [[nodiscard]] std::string describe_recording(const RecordingInfo& info, double duration_s,
                                              const std::filesystem::path& file);
+
+/// How the clocks agree, in words: "the device's is 20.0 ppm fast; arrivals vary by 0.3 ms, …".
+[[nodiscard]] std::string describe_clock(const ClockFit& fit);
 
 /// What was lost, in words: "12 frames lost, 3 packets damaged"; empty when nothing was.
 [[nodiscard]] std::string describe_losses(const LossCounters& losses);
