@@ -28,8 +28,8 @@ CopMotion cop_motion(const LoadTrace& trace, Hand hand, double from_s, double to
     motion.rate_hz = trace.rate_hz;
     const std::size_t begin = instant(trace, from_s);
     const std::size_t end = std::max(begin, instant(trace, to_s));
-    const std::size_t first = instant(trace, from_s - margin_s);
-    const std::size_t last = instant(trace, to_s + margin_s);
+    const std::size_t first = std::min(begin, instant(trace, from_s - margin_s));
+    const std::size_t last = std::max(end, instant(trace, to_s + margin_s));
     const double cutoff_hz = std::min(smoothing_hz, 0.2 * trace.rate_hz);
     const auto sections =
         butterworth_low_pass(2, cutoff_for_two_passes(2, cutoff_hz, trace.rate_hz), trace.rate_hz);
