@@ -74,7 +74,7 @@ inline RecordingInfo info_for(const DeviceDescription& device) {
     info.zone = "Europe/Berlin";
     info.start = {5'000'000'000, 1'764'066'044'123'000'000};
     info.end = {65'000'000'000, 1'764'066'104'123'000'000};
-    info.clock = {1.00002, 4.2e9, 31000.0};
+    info.clock = {1.00002, 4.2e9, 31000.0, 21000.0, 900000.0, {}};
     info.hand = Hand::left;
     info.program_version = "0.1.0";
     info.origin = "UDP 127.0.0.1:9750";

@@ -113,20 +113,26 @@ TEST_CASE("the PDF says the figures of the JSON") {
           std::string::npos);
     CHECK(text.find("trip hazards") != std::string::npos);
     CHECK(text.find("not a medical device") != std::string::npos);
-    CHECK(text.find("page 1 of 7") != std::string::npos);
-    CHECK(text.find("page 7 of 7") != std::string::npos);
 }
 
 TEST_CASE("A4, titled, and as many pages as it says") {
-    if (!have(pdfinfo)) {
-        MESSAGE("skipped: pdfinfo is not here");
+    if (!have(pdfinfo) || !have(pdftotext)) {
+        MESSAGE("skipped: pdfinfo and pdftotext are not here");
         return;
     }
     const test::ScratchFolder folder;
     write_pdf(sample::lesson(), folder / "report.pdf");
     const std::string info = test::run_program({pdfinfo, folder / "report.pdf"}).out;
     CHECK(info.find("Lesson report: Sample Student") != std::string::npos);
-    CHECK(std::regex_search(info, std::regex("Pages: +7\n")));
+    std::smatch pages;
+    REQUIRE(std::regex_search(info, pages, std::regex("Pages: +([0-9]+)\n")));
+    const std::string last = pages[1];
+    CHECK(std::stoi(last) > 1);
+    const std::string text = text_of(folder / "report.pdf");
+    for (const std::string& page : {std::string("1"), last}) {
+        CAPTURE(page);
+        CHECK(text.find("page " + page + " of " + last + "\n") != std::string::npos);
+    }
     // ISO 216: A4 is 210 mm x 297 mm, 595.28 x 841.89 points.
     CHECK(std::regex_search(info, std::regex("Page size: +595[.0-9]* x 842[.0-9]* pts|Page size:.*A4")));
 }
