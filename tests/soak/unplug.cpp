@@ -32,13 +32,15 @@ using SteadyTime = std::chrono::steady_clock::time_point;
 class Board {
   public:
     explicit Board(std::uint32_t serial) : serial_(serial), thread_([this] { run(); }) {}
-    ~Board() {
-        over_ = true;
-        thread_.join();
-    }
+    ~Board() { stop(); }
     Board(const Board&) = delete;
     Board& operator=(const Board&) = delete;
 
+    /// While somebody still reads: a board whose cable is full waits.
+    void stop() {
+        over_ = true;
+        if (thread_.joinable()) thread_.join();
+    }
     void unplug() {
         const std::lock_guard lock(mutex_);
         plugged_in_ = false;
@@ -110,6 +112,10 @@ int run(int cycles) {
     auto started = RecordingSession::start(std::move(source), request, clock);
     if (!started.ok()) return fail(sentence(started.problem()));
     RecordingSession& recording = *started.value();
+    const auto stop_and_fail = [&board](const std::string& why) {
+        board.stop();
+        return fail(why);
+    };
     const auto is_found = [&] { return recording.progress().state == SessionState::waiting; };
     std::vector<double> found_s;
     std::vector<double> resumed_s;
@@ -122,7 +128,7 @@ int run(int cycles) {
         board.plug_in();
         resumed_s.push_back(seconds_until([&] { return recording.progress().losses.frames > before; }));
         if (found_s.back() > 20.0 || resumed_s.back() > 20.0)
-            return fail(fmt::format("hung in cycle {}", cycle + 1));
+            return stop_and_fail(fmt::format("hung in cycle {}", cycle + 1));
     }
     // Another device on the same cable: its frames are not ours, and neither is its calibration (R7).
     board.unplug();
@@ -137,6 +143,7 @@ int run(int cycles) {
     board.plug_in();
     seconds_until([&] { return recording.progress().losses.frames > before; });
 
+    board.stop();
     const auto report = recording.stop(StopReason::asked);
     if (!report.ok()) return fail(sentence(report.problem()));
     auto reader = RecordingReader::open(request.out);
