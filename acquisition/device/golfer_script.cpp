@@ -209,16 +209,4 @@ GolferScript write_script(const GolferStyle& style, std::size_t swings, std::uin
     return Writer(style, seed).write(swings);
 }
 
-std::string length_name(SwingLength length) {
-    switch (length) {
-        case SwingLength::half:
-            return "half";
-        case SwingLength::three_quarter:
-            return "three-quarter";
-        case SwingLength::full:
-            break;
-    }
-    return "full";
-}
-
 }  // namespace footing

@@ -47,6 +47,4 @@ struct GolferScript {
 /// Writes the script of a lesson of `swings` swings. The same style, number and seed give the same script.
 [[nodiscard]] GolferScript write_script(const GolferStyle& style, std::size_t swings, std::uint64_t seed);
 
-[[nodiscard]] std::string length_name(SwingLength length);  ///< half, three-quarter, full
-
 }  // namespace footing

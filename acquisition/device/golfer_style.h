@@ -2,12 +2,10 @@
 
 #include <cstdint>
 
+#include "acquisition/frame/swing_length.h"
 #include "acquisition/frame/units.h"
 
 namespace footing {
-
-/// Lengths of a partial swing, as coaches name them.
-enum class SwingLength { half, three_quarter, full };
 
 /// One student: a body and its habits. The defaults are a student who does what the coach asks.
 struct GolferStyle {

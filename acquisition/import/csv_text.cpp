@@ -27,8 +27,13 @@ std::string shown(std::string_view field) {
 
 }  // namespace
 
-CsvText::CsvText(std::string_view text, std::string place) : text_(text), place_(std::move(place)) {
+CsvText::CsvText(std::string_view text, std::string place, char separator)
+    : text_(text), place_(std::move(place)), separator_(separator) {
     if (text_.starts_with("\xEF\xBB\xBF")) text_.remove_prefix(3);
+}
+
+bool CsvText::is_blank(char letter) const {
+    return letter == ' ' || (letter == '\t' && separator_ != '\t');
 }
 
 Problem CsvText::problem(std::string_view column, std::string what, std::string remedy) const {
@@ -53,12 +58,12 @@ Result<CsvText::Next> CsvText::read_line() {
     line_ = ++lines_ended_;
     const std::size_t limit = std::min(text_.size(), at_ + most_csv_line_bytes);
     while (true) {
-        while (at_ < limit && (text_[at_] == ' ' || text_[at_] == '\t')) ++at_;
+        while (at_ < limit && is_blank(text_[at_])) ++at_;
         if (at_ < limit && text_[at_] == '"') {
             if (Outcome done = read_quoted(limit); !done) return done.problem();
         } else {
             const std::size_t from = at_;
-            while (at_ < limit && text_[at_] != ',' && text_[at_] != '\n' && text_[at_] != '\r') {
+            while (at_ < limit && text_[at_] != separator_ && text_[at_] != '\n' && text_[at_] != '\r') {
                 const auto byte = static_cast<unsigned char>(text_[at_]);
                 if ((byte < 0x20 && byte != '\t') || byte == 0x7F) {
                     return problem("", "this is no text", "save the table as CSV and import that");
@@ -76,7 +81,7 @@ Result<CsvText::Next> CsvText::read_line() {
             return problem("", fmt::format("the line is longer than {} bytes", most_csv_line_bytes),
                            "one line must hold one instant only");
         }
-        if (text_[at_] == ',') {
+        if (text_[at_] == separator_) {
             ++at_;
             continue;
         }
@@ -101,8 +106,8 @@ Outcome CsvText::read_quoted(std::size_t limit) {
                 ++at_;
             } else {
                 ++at_;
-                while (at_ < limit && (text_[at_] == ' ' || text_[at_] == '\t')) ++at_;
-                if (at_ < limit && text_[at_] != ',' && text_[at_] != '\n' && text_[at_] != '\r') {
+                while (at_ < limit && is_blank(text_[at_])) ++at_;
+                if (at_ < limit && text_[at_] != separator_ && text_[at_] != '\n' && text_[at_] != '\r') {
                     return problem("", "text follows a closing quote",
                                    "put quotes round the whole field or none");
                 }

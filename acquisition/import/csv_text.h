@@ -19,8 +19,9 @@ inline constexpr std::size_t most_csv_fields = 1024;
 /// passed over. Pure: no file.
 class CsvText {
   public:
-    /// `text` must outlive this; `place` names the file in problems.
-    CsvText(std::string_view text, std::string place);
+    /// `text` must outlive this; `place` names the file in problems. Tables of other programs may have another
+    /// separator between fields.
+    CsvText(std::string_view text, std::string place, char separator = ',');
 
     enum class Next { line, end };
     /// Reads the next line that is not blank. Fails with bad_input: a quote that does not close, text after a
@@ -36,11 +37,13 @@ class CsvText {
     [[nodiscard]] Problem problem(std::string_view column, std::string what, std::string remedy) const;
 
   private:
+    [[nodiscard]] bool is_blank(char letter) const;
     [[nodiscard]] Result<Next> read_line();
     [[nodiscard]] Outcome read_quoted(std::size_t line_end_limit);
 
     std::string_view text_;
     std::string place_;
+    char separator_;
     std::size_t at_ = 0;
     std::size_t line_ = 0;
     std::size_t lines_ended_ = 0;

@@ -19,7 +19,7 @@ double upper_t(double confidence, std::size_t n) {
 }
 
 void set_outliers_aside(DistanceCell& cell, const DistanceOptions& options) {
-    while (true) {
+    while (options.outlier_alpha > 0.0) {
         std::vector<double> carries_m;
         std::vector<std::size_t> places;
         for (std::size_t i = 0; i < cell.shots.size(); ++i) {

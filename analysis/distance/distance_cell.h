@@ -12,7 +12,7 @@ namespace footing {
 
 /// The coach's limits. Defaults are common practice without a source; the coach sets each of them.
 struct DistanceOptions {
-    double outlier_alpha = 0.05;  ///< of Grubbs' two-sided test
+    double outlier_alpha = 0.05;  ///< of Grubbs' two-sided test; 0: no test
     double confidence = 0.95;     ///< of every interval
     double known_within_m =
         3.0 * metres_per_yard;  ///< a number is known when its interval is no wider than this

@@ -29,4 +29,13 @@ void add_mark(CLI::App& program, VerbOutcome& outcome);
 void add_devices(CLI::App& program, VerbOutcome& outcome);
 void add_compare(CLI::App& program, VerbOutcome& outcome);
 
+void add_students(CLI::App& program, VerbOutcome& outcome);
+void add_wedges(CLI::App& program, VerbOutcome& outcome);
+void add_lessons(CLI::App& program, VerbOutcome& outcome);
+void add_swings(CLI::App& program, VerbOutcome& outcome);
+void add_shots(CLI::App& program, VerbOutcome& outcome);
+void add_distances(CLI::App& program, VerbOutcome& outcome);
+void add_choose(CLI::App& program, VerbOutcome& outcome);
+void add_book(CLI::App& program, VerbOutcome& outcome);
+
 }  // namespace footing

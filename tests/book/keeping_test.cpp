@@ -1,0 +1,224 @@
+// Schema versions, two programs at once, kills, damage, backups.
+#include <signal.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <filesystem>
+#include <random>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "tests/book/book_sample.h"
+#include "viewer/book/book_schema.h"
+
+using namespace footing;
+using namespace footing::test;
+
+namespace {
+
+/// A book as the program of `version` left it, with a student, a wedge, a lesson and a shot.
+void make_old_book(const std::string& path, std::size_t version) {
+    Database database = need(Database::open(path, OpenAs::create_if_absent));
+    for (std::size_t step = 0; step < version; ++step) need(database.run_script(book_schema_steps()[step]));
+    need(database.run_script("PRAGMA user_version=" + std::to_string(version) +
+                             "; PRAGMA application_id=" + std::to_string(book_application_id) + ";"));
+    // Columns that every version has.
+    need(database.run_script(
+        "INSERT INTO student(name, name_key, hand, unit, consent, notes) "
+        "VALUES('Robin','robin','left','m','yes','n');"
+        "INSERT INTO wedge(student_id, name, name_key, loft_deg, bag) VALUES(1,'54','54',54.0,'in');"
+        "INSERT INTO lesson(student_id, date, setup, note) VALUES(1,'2026-05-14','ball back','');"
+        "INSERT INTO swing(lesson_id, number, origin, found_kind, wedge_id, length) "
+        "VALUES(1, 1, 'typed', 'unknown', 1, 'half');"
+        "INSERT INTO shot(swing_id, carry_m) VALUES(1, 48.5);"));
+}
+
+std::string schema_of(const std::string& path) {
+    Database database = need(Database::open(path, OpenAs::existing));
+    std::string schema;
+    for (const Row& row :
+         need(database.rows("SELECT name, sql FROM sqlite_schema WHERE sql IS NOT NULL ORDER BY 1")))
+        schema += row.text(0) + ": " + row.text(1) + "\n";
+    return schema;
+}
+
+}  // namespace
+
+TEST_CASE("a book of every earlier version becomes today's, with all that is in it") {
+    const ScratchFolder scratch;
+    need(Book::open(scratch / "new.book", OpenAs::create_if_absent));
+    const std::string today = schema_of(scratch / "new.book");
+    REQUIRE(book_schema_steps().size() >= 2);
+    for (std::size_t version = 1; version <= book_schema_steps().size(); ++version) {
+        CAPTURE(version);
+        const std::string path = scratch / ("v" + std::to_string(version) + ".book");
+        make_old_book(path, version);
+        Book book = need(Book::open(path, OpenAs::existing));
+        CHECK(schema_of(path) == today);
+        CHECK(need(book.student("Robin")).unit == DistanceUnit::metres);
+        const auto swings = need(book.swings_of_student(1));
+        REQUIRE(swings.size() == 1);
+        CHECK(*swings[0].shot->carry_m == 48.5);
+        CHECK(swings[0].length == SwingLength::half);
+        CHECK(need(book.lesson(1)).lesson.setup == "ball back");
+        CHECK(need(book.check()).empty());
+    }
+}
+
+TEST_CASE("a book of a newer program is refused") {
+    const ScratchFolder scratch;
+    make_old_book(scratch / "a.book", book_schema_steps().size());
+    need(need(Database::open(scratch / "a.book", OpenAs::existing)).run_script("PRAGMA user_version=999"));
+    const auto opened = Book::open(scratch / "a.book", OpenAs::existing);
+    REQUIRE_FALSE(opened.ok());
+    CHECK(opened.problem().kind == ProblemKind::bad_input);
+    CHECK(opened.problem().what.find("999") != std::string::npos);
+}
+
+TEST_CASE("programs that open and write one book at the same time all get what they wrote") {
+    const ScratchFolder scratch;
+    const std::string path = scratch / "a.book";
+    constexpr int programs = 4;
+    constexpr int students_each = 10;
+    std::vector<pid_t> children;
+    for (int program = 0; program < programs; ++program) {
+        const pid_t child = ::fork();
+        if (child == 0) {
+            // The book does not exist yet: they also race to make it.
+            auto book = Book::open(path, OpenAs::create_if_absent);
+            int failed = book.ok() ? 0 : 1;
+            for (int i = 0; failed == 0 && i < students_each; ++i) {
+                const std::string name = "S" + std::to_string(program) + "-" + std::to_string(i);
+                if (!book.value().add_student(called(name), Namesakes::refused)) failed = 1;
+            }
+            ::_exit(failed);
+        }
+        children.push_back(child);
+    }
+    for (const pid_t child : children) {
+        int status = 0;
+        ::waitpid(child, &status, 0);
+        CHECK(WIFEXITED(status));
+        CHECK(WEXITSTATUS(status) == 0);
+    }
+    Book book = need(Book::open(path, OpenAs::existing));
+    CHECK(need(book.students()).size() == programs * students_each);
+    CHECK(need(book.check()).empty());
+}
+
+TEST_CASE("killed at any instant, a book is sound and lacks at most the edit in hand") {
+    // Two hundred kills; what docs/measurements.md tells.
+    const ScratchFolder scratch;
+    const std::string path = scratch / "a.book";
+    std::int64_t student = 0;
+    std::int64_t wedge = 0;
+    std::int64_t lesson = 0;
+    {
+        Book book = new_book(path);
+        student = need(book.add_student(called("Robin"), Namesakes::refused));
+        wedge = add_wedge(book, student, "54", 54.0);
+        lesson = add_lesson(book, student, "2026-05-14");
+    }
+    std::mt19937 random(3);
+    std::uniform_int_distribution<int> life_us(200, 15000);
+    std::int64_t known = 0;
+    std::int64_t edits = 0;
+    for (int kill = 0; kill < 200; ++kill) {
+        int told[2];
+        REQUIRE(::pipe(told) == 0);
+        const pid_t child = ::fork();
+        if (child == 0) {
+            ::close(told[0]);
+            auto book = Book::open(path, OpenAs::existing);
+            while (book.ok()) {
+                // One edit: a swing with its shot, and a word about the one before.
+                const Outcome done = book.value().in_transaction([&]() -> Outcome {
+                    const auto added =
+                        book.value().add_swing(swing_of(lesson, wedge, SwingLength::full, 70.0));
+                    if (!added) return added.problem();
+                    return Done{};
+                });
+                const char word = 'x';
+                if (!done || ::write(told[1], &word, 1) != 1) break;
+            }
+            ::_exit(1);
+        }
+        ::close(told[1]);
+        std::this_thread::sleep_for(std::chrono::microseconds(life_us(random)));
+        ::kill(child, SIGKILL);
+        ::waitpid(child, nullptr, 0);
+        std::int64_t acknowledged = 0;
+        char word = 0;
+        while (::read(told[0], &word, 1) == 1) ++acknowledged;
+        ::close(told[0]);
+        Book book = need(Book::open(path, OpenAs::existing));
+        const std::vector<BookSwing> swings = need(book.swings(lesson));
+        const auto kept = static_cast<std::int64_t>(swings.size()) - known;
+        REQUIRE(kept >= acknowledged);
+        REQUIRE(kept <= acknowledged + 1);
+        if (!swings.empty()) REQUIRE(swings.back().shot.has_value());  // never half an edit
+        REQUIRE(need(book.check()).empty());
+        known = static_cast<std::int64_t>(swings.size());
+        edits += kept;
+    }
+    MESSAGE("edits between 200 kills: " << edits);
+    CHECK(edits > 0);
+}
+
+TEST_CASE("a backup is whole, sound and never replaces a file") {
+    const ScratchFolder scratch;
+    Book book = new_book(scratch / "a.book");
+    need(book.add_student(called("Robin"), Namesakes::refused));
+    need(book.back_up_to(scratch / "copy.book"));
+    need(book.add_student(called("Kim"), Namesakes::refused));
+    CHECK(need(need(Book::open(scratch / "copy.book", OpenAs::existing)).students()).size() == 1);
+    const std::string before = read_file(scratch / "copy.book");
+    const Outcome again = book.back_up_to(scratch / "copy.book");
+    REQUIRE_FALSE(again.ok());
+    CHECK(again.problem().kind == ProblemKind::command_line);
+    CHECK(read_file(scratch / "copy.book") == before);
+    CHECK_FALSE(book.back_up_to(scratch / "no/such/copy.book").ok());
+    for (const auto& entry : std::filesystem::directory_iterator(scratch.path()))
+        CHECK(entry.path().string().find("unfinished") == std::string::npos);
+}
+
+TEST_CASE("damage is found, and no damaged book crashes the program") {
+    const ScratchFolder scratch;
+    {
+        Book book = new_book(scratch / "a.book");
+        const auto student = need(book.add_student(called("Robin"), Namesakes::refused));
+        const auto wedge = add_wedge(book, student, "54", 54.0);
+        const auto lesson = add_lesson(book, student, "2026-05-14");
+        need(book.in_transaction([&]() -> Outcome {
+            for (int i = 0; i < 200; ++i)
+                need(book.add_swing(swing_of(lesson, wedge, SwingLength::half, 50.0)));
+            return Done{};
+        }));
+        need(book.back_up_to(scratch / "whole.book"));
+    }
+    const std::string whole = read_file(scratch / "whole.book");
+    std::mt19937 random(17);
+    std::size_t told = 0;
+    constexpr int mutations = 150;
+    for (int i = 0; i < mutations; ++i) {
+        std::string bytes = whole;
+        if (i % 5 == 0) bytes.resize(random() % bytes.size());
+        for (int flips = 0; flips < 8 && !bytes.empty(); ++flips)
+            bytes[random() % bytes.size()] = static_cast<char>(random());
+        const std::string path = scratch / "damaged.book";
+        for (const char* suffix : {"", "-wal", "-shm"}) std::filesystem::remove(path + suffix);
+        write_file(path, bytes);
+        auto book = Book::open(path, OpenAs::existing);
+        if (!book) {
+            ++told;
+            continue;
+        }
+        const auto students = book.value().students();
+        const auto swings = book.value().swings_of_student(1);
+        const auto wrong = book.value().check();
+        if (!students || !swings || !wrong || !wrong.value().empty()) ++told;
+    }
+    CHECK(told > mutations / 4);
+}

@@ -1,0 +1,57 @@
+#include "viewer/book/book.h"
+#include "viewer/book/book_place.h"
+
+namespace footing {
+
+Result<std::optional<ShotTableShape>> Book::shape_of(const std::string& header) {
+    const auto rows = database_.rows(
+        "SELECT header, carry_column, club_column, date_column, side_column, carry_unit, "
+        "side_unit, date_order FROM csv_shape WHERE header = ?",
+        {header});
+    if (!rows) return rows.problem();
+    if (rows.value().empty()) return std::optional<ShotTableShape>();
+    const Row& row = rows.value().front();
+    return std::optional(ShotTableShape{row.text(0), row.text(1), row.text(2), row.text(3), row.text(4),
+                                        row.text(5), row.text(6), row.text(7)});
+}
+
+Outcome Book::remember_shape(const ShotTableShape& shape) {
+    return database_.run(
+        "INSERT OR REPLACE INTO csv_shape(header, carry_column, club_column, date_column, "
+        "side_column, carry_unit, side_unit, date_order) VALUES(?, ?, ?, ?, ?, ?, ?, ?)",
+        {shape.header, shape.carry_column, shape.club_column, shape.date_column, shape.side_column,
+         shape.carry_unit, shape.side_unit, shape.date_order});
+}
+
+Result<std::optional<std::int64_t>> Book::club_called(std::int64_t student, const std::string& word) {
+    const auto rows = database_.rows("SELECT wedge_id FROM csv_club WHERE student_id = ? AND club_key = ?",
+                                     {student, name_key(word)});
+    if (!rows) return rows.problem();
+    if (!rows.value().empty()) return std::optional(rows.value().front().integer(0));
+    const auto same = database_.rows("SELECT id FROM wedge WHERE student_id = ? AND name_key = ?",
+                                     {student, name_key(word)});
+    if (!same) return same.problem();
+    if (same.value().empty()) return std::optional<std::int64_t>();
+    return std::optional(same.value().front().integer(0));
+}
+
+Outcome Book::remember_club(std::int64_t student, const std::string& word, std::int64_t wedge) {
+    return database_.run("INSERT OR REPLACE INTO csv_club(student_id, club_key, wedge_id) VALUES(?, ?, ?)",
+                         {student, name_key(word), wedge});
+}
+
+Result<bool> Book::was_imported(std::int64_t student, const std::string& row, std::int64_t copy) {
+    const auto known =
+        database_.number("SELECT count(*) FROM imported_row WHERE student_id = ? AND row = ? AND copy = ?",
+                         {student, row, copy});
+    if (!known) return known.problem();
+    return known.value() > 0;
+}
+
+Outcome Book::note_imported(std::int64_t student, const std::string& row, std::int64_t copy,
+                            std::int64_t swing) {
+    return database_.run("INSERT INTO imported_row(student_id, row, copy, swing_id) VALUES(?, ?, ?, ?)",
+                         {student, row, copy, swing});
+}
+
+}  // namespace footing

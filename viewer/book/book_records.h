@@ -1,0 +1,141 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "acquisition/frame/units.h"
+#include "analysis/distance/carry.h"
+#include "analysis/distance/distance_chart.h"
+#include "analysis/swing/swing.h"
+#include "analysis/swing/verdict.h"
+
+/// What the lesson book holds (docs/lesson_book.md). Metres, seconds, kilograms, shares as fractions; `id` is
+/// 0 for what is not in the book yet.
+namespace footing {
+
+enum class Consent { not_asked, given, refused };
+
+struct Student {
+    std::int64_t id = 0;
+    std::string name;  ///< as the coach likes it; only data, never part of a path
+    Hand hand = Hand::right;
+    std::optional<double> weight_kg;
+    DistanceUnit unit = DistanceUnit::yards;
+    Consent consent = Consent::not_asked;  ///< to be recorded
+    std::string consent_date;              ///< 2026-05-14; empty when not asked
+    std::string notes;
+};
+
+struct StudentLine {
+    Student student;
+    std::int64_t lessons = 0;
+    std::int64_t swings = 0;
+    std::string last_lesson;  ///< date; empty when there was none
+};
+
+struct Wedge {
+    std::int64_t id = 0;
+    std::int64_t student = 0;
+    std::string name;
+    std::optional<double> loft_deg;
+    Bag bag = Bag::in;
+};
+
+/// A recording as the index knows it.
+struct IndexedRecording {
+    std::string uuid;
+    std::string file;
+    std::int64_t start_utc_ns = 0;
+    std::string zone;
+    double duration_s = 0.0;
+    Hand hand = Hand::right;
+    std::string outcome;
+};
+
+struct Lesson {
+    std::int64_t id = 0;
+    std::int64_t student = 0;
+    std::string date;            ///< local, 2026-05-14
+    std::string recording_uuid;  ///< empty: without plates
+    std::string setup;
+    std::string note;
+    std::array<std::optional<TargetBand>, 3> bands;  ///< by length; absent: the usual band
+};
+
+struct LessonLine {
+    Lesson lesson;
+    std::string student_name;
+    std::string recording_file;  ///< as the index knows it; empty when it does not
+    std::int64_t swings = 0;
+    std::int64_t carries = 0;
+};
+
+enum class Strike { ball_first, ground_first, thin };
+
+struct Shot {
+    std::optional<double> carry_m;
+    std::optional<double> side_m;  ///< to the right of the line to the target
+    std::optional<Strike> strike;
+};
+
+enum class SwingOrigin { recording, typed };
+
+/// A swing: what was measured, what the coach says of it, and where the ball went.
+struct BookSwing {
+    std::int64_t id = 0;
+    std::int64_t lesson = 0;
+    std::int64_t number = 0;  ///< 1-based within the lesson
+    SwingOrigin origin = SwingOrigin::typed;
+    SwingKind found_kind = SwingKind::unknown;
+    std::optional<double> from_s;
+    std::optional<double> to_s;
+    std::optional<double> strike_s;  ///< impact, from the first frame
+    std::optional<double> address_share;
+    std::optional<double> address_u;
+    std::optional<double> lowest_share;
+    std::optional<double> lowest_u;
+    std::optional<double> impact_share;
+    std::optional<double> impact_u;
+    std::optional<double> backswing_s;
+    std::optional<double> downswing_s;
+    std::optional<double> below_floor_s;
+    std::optional<double> rhythm_percent;
+    std::optional<std::int64_t> wedge;
+    std::optional<SwingLength> length;
+    std::optional<SwingKind> coach_kind;  ///< shot or practice; stands above what was found
+    CoachSays coach = CoachSays::nothing;
+    std::string reason;
+    std::string note;
+    std::optional<Shot> shot;
+
+    /// The coach's word, else whether there is a ball flight, else what was found.
+    [[nodiscard]] SwingKind kind() const {
+        return coach_kind ? *coach_kind : shot ? SwingKind::shot : found_kind;
+    }
+};
+
+/// What went with a student or a lesson.
+struct Removed {
+    std::string name;
+    std::int64_t wedges = 0;
+    std::int64_t lessons = 0;
+    std::int64_t swings = 0;
+    std::int64_t shots = 0;
+    std::vector<std::string> recordings;  ///< files that are still on the disk
+};
+
+[[nodiscard]] std::string consent_name(Consent consent);  ///< unknown, yes, no
+[[nodiscard]] std::string strike_name(Strike strike);     ///< ball_first, ground_first, thin
+[[nodiscard]] std::optional<Consent> consent_called(const std::string& name);
+[[nodiscard]] std::optional<Strike> strike_called(const std::string& name);
+[[nodiscard]] std::string hand_name(Hand hand);             ///< right, left
+[[nodiscard]] std::string coach_says_name(CoachSays says);  ///< nothing, keep, set_aside
+
+/// Days since 1970-01-01 of a date such as 2026-05-14; nothing when it is none.
+[[nodiscard]] std::optional<std::int64_t> day_of_date(const std::string& date);
+[[nodiscard]] std::string date_of_day(std::int64_t day);
+
+}  // namespace footing

@@ -1,0 +1,97 @@
+#include <fmt/format.h>
+
+#include "viewer/book/book.h"
+#include "viewer/book/book_place.h"
+
+namespace footing {
+
+namespace {
+
+Wedge wedge_from(const Row& row) {
+    return {row.integer(0), row.integer(1), row.text(2), row.maybe_real(3),
+            row.text(4) == "out" ? Bag::out : Bag::in};
+}
+
+constexpr const char* wedge_columns = "id, student_id, name, loft_deg, bag";
+
+std::string bag_name(Bag bag) {
+    return bag == Bag::in ? "in" : "out";
+}
+
+}  // namespace
+
+Result<std::vector<Wedge>> Book::wedges(std::int64_t student) {
+    // By loft, the highest first: the shortest club first, as in a chart.
+    const auto rows = database_.rows(fmt::format("SELECT {} FROM wedge WHERE student_id = ? "
+                                                 "ORDER BY loft_deg IS NULL, loft_deg DESC, name_key",
+                                                 wedge_columns),
+                                     {student});
+    if (!rows) return rows.problem();
+    std::vector<Wedge> wedges;
+    for (const Row& row : rows.value()) wedges.push_back(wedge_from(row));
+    return wedges;
+}
+
+Result<Wedge> Book::wedge(std::int64_t student, const std::string& name) {
+    const auto all = wedges(student);
+    if (!all) return all.problem();
+    std::string names;
+    for (const Wedge& wedge : all.value()) {
+        if (name_key(wedge.name) == name_key(name)) return wedge;
+        names += (names.empty() ? "" : ", ") + wedge.name;
+    }
+    return Problem{
+        ProblemKind::command_line, name, "the student has no wedge of this name",
+        names.empty() ? "\"footing wedges add NAME --student S\" adds one" : "there are: " + names};
+}
+
+Result<std::int64_t> Book::add_wedge(const Wedge& wedge) {
+    const Outcome done = database_.in_transaction([&]() -> Outcome {
+        const auto taken =
+            database_.number("SELECT count(*) FROM wedge WHERE student_id = ? AND name_key = ?",
+                             {wedge.student, name_key(wedge.name)});
+        if (!taken) return taken.problem();
+        if (taken.value() > 0) {
+            return Problem{ProblemKind::command_line, wedge.name,
+                           "the student has a wedge of this name already",
+                           "write another name, or \"footing wedges change\""};
+        }
+        return database_.run(
+            "INSERT INTO wedge(student_id, name, name_key, loft_deg, bag) VALUES(?, ?, ?, ?, ?)",
+            {wedge.student, wedge.name, name_key(wedge.name), cell_of(wedge.loft_deg), bag_name(wedge.bag)});
+    });
+    if (!done) return done.problem();
+    return database_.last_id();
+}
+
+Outcome Book::change_wedge(const Wedge& wedge) {
+    return database_.in_transaction([&]() -> Outcome {
+        const auto taken =
+            database_.number("SELECT count(*) FROM wedge WHERE student_id = ? AND name_key = ? AND id <> ?",
+                             {wedge.student, name_key(wedge.name), wedge.id});
+        if (!taken) return taken.problem();
+        if (taken.value() > 0) {
+            return Problem{ProblemKind::command_line, wedge.name,
+                           "the student has a wedge of this name already", "write another name"};
+        }
+        return database_.run(
+            "UPDATE wedge SET name=?, name_key=?, loft_deg=?, bag=? WHERE id=?",
+            {wedge.name, name_key(wedge.name), cell_of(wedge.loft_deg), bag_name(wedge.bag), wedge.id});
+    });
+}
+
+Outcome Book::remove_wedge(std::int64_t id) {
+    return database_.in_transaction([&]() -> Outcome {
+        const auto used = database_.number("SELECT count(*) FROM swing WHERE wedge_id = ?", {id});
+        if (!used) return used.problem();
+        if (used.value() > 0) {
+            return Problem{
+                ProblemKind::command_line, "",
+                fmt::format("{} swings were made with this wedge", used.value()),
+                "take it out of the bag instead: \"footing wedges change NAME --student S --bag out\""};
+        }
+        return database_.run("DELETE FROM wedge WHERE id = ?", {id});
+    });
+}
+
+}  // namespace footing

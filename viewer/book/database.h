@@ -1,0 +1,87 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "acquisition/frame/result.h"
+
+struct sqlite3;
+
+namespace footing {
+
+/// What a cell of a table can hold; monostate is "not known" (NULL).
+using Cell = std::variant<std::monostate, std::int64_t, double, std::string>;
+
+/// One row of an answer, by column.
+class Row {
+  public:
+    explicit Row(std::vector<Cell> cells) : cells_(std::move(cells)) {}
+    [[nodiscard]] const std::vector<Cell>& cells() const { return cells_; }
+    [[nodiscard]] std::int64_t integer(std::size_t column) const;
+    [[nodiscard]] std::optional<std::int64_t> maybe_integer(std::size_t column) const;
+    [[nodiscard]] std::optional<double> maybe_real(std::size_t column) const;
+    [[nodiscard]] double real(std::size_t column) const { return maybe_real(column).value_or(0.0); }
+    [[nodiscard]] std::string text(std::size_t column) const;  ///< empty when not known
+
+  private:
+    std::vector<Cell> cells_;
+};
+
+[[nodiscard]] Cell cell_of(const std::optional<double>& value);
+[[nodiscard]] Cell cell_of(const std::optional<std::int64_t>& value);
+
+enum class OpenAs { existing, create_if_absent };
+
+/// One connection to one SQLite file: foreign keys, every commit on the disk before it returns, five seconds
+/// of patience with another program that writes. SQLite's errors are translated here, and only here. One
+/// thread.
+class Database {
+  public:
+    [[nodiscard]] static Result<Database> open(const std::filesystem::path& path, OpenAs how);
+
+    /// From here on readers and a writer do not wait for each other (write-ahead log). Not before it is known
+    /// that the file is ours: it changes the file.
+    [[nodiscard]] Outcome keep_write_ahead_log();
+
+    /// One statement without an answer. Values take the places of its question marks.
+    [[nodiscard]] Outcome run(std::string_view sql, const std::vector<Cell>& values = {});
+    /// Several statements, separated by semicolons.
+    [[nodiscard]] Outcome run_script(const std::string& sql);
+    [[nodiscard]] Result<std::vector<Row>> rows(std::string_view sql, const std::vector<Cell>& values = {});
+    /// The first column of the first row as a whole number; 0 when there is no row.
+    [[nodiscard]] Result<std::int64_t> number(std::string_view sql, const std::vector<Cell>& values = {});
+    [[nodiscard]] std::vector<std::string> columns_of(std::string_view sql);
+
+    [[nodiscard]] std::int64_t last_id() const;
+    [[nodiscard]] std::int64_t rows_changed() const;
+
+    /// Runs `work` in a transaction that no other writer can enter: all of it is kept, or nothing.
+    [[nodiscard]] Outcome in_transaction(const std::function<Outcome()>& work);
+
+    /// A copy of the whole file as it is now, while others may go on writing.
+    [[nodiscard]] Outcome copy_to(const std::filesystem::path& path);
+
+    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+
+  private:
+    struct Close {
+        void operator()(sqlite3* connection) const;
+    };
+    Database(std::unique_ptr<sqlite3, Close> connection, std::filesystem::path path)
+        : connection_(std::move(connection)), path_(std::move(path)) {}
+    [[nodiscard]] Problem problem() const;
+    [[nodiscard]] Outcome each_row(std::string_view sql, const std::vector<Cell>& values,
+                                   const std::function<void(Row)>& take);
+
+    std::unique_ptr<sqlite3, Close> connection_;
+    std::filesystem::path path_;
+};
+
+}  // namespace footing

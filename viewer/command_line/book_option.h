@@ -1,0 +1,39 @@
+#pragma once
+
+#include <functional>
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+
+#include "acquisition/frame/result.h"
+#include "viewer/book/book.h"
+#include "viewer/command_line/verbs.h"
+
+namespace CLI {
+class App;
+}
+
+namespace footing {
+
+/// What every verb on the lesson book shares.
+struct BookOptions {
+    std::string book;  ///< empty: the usual place
+    std::string json;  ///< a file, or - for standard output
+};
+
+/// Adds --book and --json to a verb.
+void add_book_options(CLI::App& verb, BookOptions& options);
+
+/// A step below a verb ("students add") that also takes the verb's own options; `work` does it.
+CLI::App* add_step(CLI::App& verb, const std::string& name, const std::string& help, VerbOutcome& outcome,
+                   std::function<Outcome()> work);
+
+/// What the verb does when no step is named.
+void set_work(CLI::App& verb, VerbOutcome& outcome, std::function<Outcome()> work);
+
+[[nodiscard]] Result<Book> open_book(const BookOptions& options, OpenAs how = OpenAs::existing);
+
+/// Prints the text, unless only JSON is asked for, and writes the JSON where it is asked for.
+[[nodiscard]] Outcome tell(const BookOptions& options, const std::string& text,
+                           const nlohmann::ordered_json& json);
+
+}  // namespace footing

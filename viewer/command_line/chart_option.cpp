@@ -1,0 +1,55 @@
+#include "viewer/command_line/chart_option.h"
+
+#include <CLI/CLI.hpp>
+
+#include "viewer/command_line/checks.h"
+#include "viewer/command_line/distance_option.h"
+
+namespace footing {
+
+void add_chart_options(CLI::App& verb, ChartOptions& options) {
+    verb.add_option("--student", options.student, "name, or #number")->required();
+    verb.add_option("--known-within", options.known_within,
+                    "a number is known when its 95 % interval is so narrow either way; else 3yd");
+    verb.add_option("--gap", options.widest_gap,
+                    "the widest gap between neighbours that you accept; else 15yd");
+    verb.add_option("--max-age", options.oldest_days, "days after which a number is called old")
+        ->check(number_between(1.0, 100000.0))
+        ->capture_default_str();
+    verb.add_option(
+            "--outliers", options.outlier_percent,
+            "how often, in per cent, a sound set may lose a shot to Grubbs' test; 0 turns the test off")
+        ->check(number_between(0.0, 50.0))
+        ->capture_default_str();
+    verb.add_option("--units", options.unit, "yd or m, else as the student plays")
+        ->check(CLI::IsMember({"yd", "m"}));
+}
+
+Result<DistanceOptions> limits_of(const ChartOptions& options, DistanceUnit unit) {
+    DistanceOptions limits;
+    if (!options.known_within.empty()) {
+        const auto within = parse_distance(options.known_within, unit, "--known-within");
+        if (!within) return within.problem();
+        if (within.value() < 0.1) {
+            return Problem{ProblemKind::command_line, "--known-within", "nothing is known that well",
+                           "write at least 0.1 m"};
+        }
+        limits.known_within_m = within.value();
+    }
+    if (!options.widest_gap.empty()) {
+        const auto gap = parse_distance(options.widest_gap, unit, "--gap");
+        if (!gap) return gap.problem();
+        limits.widest_gap_m = gap.value();
+    }
+    limits.oldest_days = options.oldest_days;
+    limits.outlier_alpha = options.outlier_percent / 100.0;
+    limits.today = day_of_date(date_of_today()).value_or(0);
+    return limits;
+}
+
+DistanceUnit options_unit(const ChartOptions& options, const Student& student) {
+    if (options.unit.empty()) return student.unit;
+    return options.unit == "m" ? DistanceUnit::metres : DistanceUnit::yards;
+}
+
+}  // namespace footing

@@ -1,0 +1,53 @@
+#include "viewer/command_line/text_table.h"
+
+#include <glib.h>
+
+#include <algorithm>
+
+#include "analysis/report/text_safety.h"
+
+namespace footing {
+
+namespace {
+
+constexpr std::size_t most_characters = 40;
+
+std::size_t width_of(const std::string& text) {
+    std::size_t width = 0;
+    for (const char* at = text.c_str(); *at != '\0'; at = g_utf8_next_char(at)) {
+        const gunichar letter = g_utf8_get_char(at);
+        width += g_unichar_iszerowidth(letter) ? 0 : g_unichar_iswide(letter) ? 2 : 1;
+    }
+    return width;
+}
+
+}  // namespace
+
+std::string text_table(const std::vector<TableColumn>& columns,
+                       const std::vector<std::vector<std::string>>& rows) {
+    std::vector<std::vector<std::string>> lines;
+    lines.emplace_back();
+    for (const TableColumn& column : columns) lines.front().push_back(column.title);
+    for (const auto& row : rows) {
+        lines.emplace_back();
+        for (const std::string& cell : row) lines.back().push_back(clean_text(cell, most_characters));
+    }
+    std::vector<std::size_t> widths(columns.size(), 0);
+    for (const auto& line : lines) {
+        for (std::size_t i = 0; i < line.size(); ++i) widths[i] = std::max(widths[i], width_of(line[i]));
+    }
+    std::string text;
+    for (const auto& line : lines) {
+        std::string words;
+        for (std::size_t i = 0; i < line.size(); ++i) {
+            const std::string blanks(widths[i] - width_of(line[i]), ' ');
+            if (i > 0) words += "  ";
+            words += columns[i].side == Side::left ? line[i] + blanks : blanks + line[i];
+        }
+        words.erase(words.find_last_not_of(' ') + 1);
+        text += words + "\n";
+    }
+    return text;
+}
+
+}  // namespace footing

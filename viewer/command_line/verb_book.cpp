@@ -1,0 +1,177 @@
+#include <fmt/format.h>
+#include <sys/stat.h>
+
+#include <CLI/CLI.hpp>
+#include <cerrno>
+#include <cstring>
+#include <memory>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "acquisition/record/safe_file.h"
+#include "analysis/report/text_safety.h"
+#include "viewer/command_line/book_option.h"
+#include "viewer/command_line/book_words.h"
+#include "viewer/command_line/checks.h"
+#include "viewer/command_line/verbs.h"
+#include "viewer/lesson/lesson_into_book.h"
+
+namespace footing {
+
+namespace {
+
+struct BookVerbOptions : BookOptions {
+    std::string target;
+    std::string student;
+    std::vector<std::string> folders;
+};
+
+Outcome show(const BookVerbOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    const auto students = book.value().students();
+    if (!students) return students.problem();
+    const auto lessons = book.value().lessons(std::nullopt);
+    if (!lessons) return lessons.problem();
+    const auto recordings = book.value().recordings();
+    if (!recordings) return recordings.problem();
+    return tell(options,
+                fmt::format("{}\n{} students, {} lessons, {} recordings\n", book.value().path().string(),
+                            students.value().size(), lessons.value().size(), recordings.value().size()),
+                {{"file", book.value().path().string()},
+                 {"students", students.value().size()},
+                 {"lessons", lessons.value().size()},
+                 {"recordings", recordings.value().size()}});
+}
+
+Outcome check(const BookVerbOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    const auto wrong = book.value().check();
+    if (!wrong) return wrong.problem();
+    if (wrong.value().empty()) {
+        return tell(options, fmt::format("{}: sound\n", book.value().path().string()),
+                    {{"file", book.value().path().string()}, {"sound", true}});
+    }
+    return Problem{ProblemKind::bad_input, book.value().path().string(),
+                   fmt::format("is damaged: {}", wrong.value().front()), "take the newest backup"};
+}
+
+Outcome back_up(const BookVerbOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    if (Outcome done = book.value().back_up_to(options.target); !done) return done;
+    return tell(options, fmt::format("{}: a whole copy, checked\n", options.target),
+                {{"backup", options.target}});
+}
+
+std::string csv_of(const Book::Table& table) {
+    std::string text;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) text += (i > 0 ? "," : "") + table.columns[i];
+    text += "\r\n";
+    for (const Row& row : table.rows) {
+        for (std::size_t i = 0; i < row.cells().size(); ++i) {
+            if (i > 0) text += ',';
+            const Cell& cell = row.cells()[i];
+            if (const auto* whole = std::get_if<std::int64_t>(&cell)) text += std::to_string(*whole);
+            if (const auto* real = std::get_if<double>(&cell)) text += fmt::format("{}", *real);
+            if (const auto* words = std::get_if<std::string>(&cell)) text += csv_text(*words);
+        }
+        text += "\r\n";
+    }
+    return text;
+}
+
+nlohmann::ordered_json json_of(const Book::Table& table) {
+    auto rows = nlohmann::ordered_json::array();
+    for (const Row& row : table.rows) {
+        nlohmann::ordered_json json;
+        for (std::size_t i = 0; i < row.cells().size(); ++i) {
+            std::visit(
+                [&](const auto& value) {
+                    if constexpr (std::is_same_v<std::decay_t<decltype(value)>, std::monostate>) {
+                        json[table.columns[i]] = nullptr;
+                    } else {
+                        json[table.columns[i]] = value;
+                    }
+                },
+                row.cells()[i]);
+        }
+        rows.push_back(json);
+    }
+    return rows;
+}
+
+Outcome export_to(const BookVerbOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    std::optional<std::int64_t> whose;
+    if (!options.student.empty()) {
+        const auto student = book.value().student(options.student);
+        if (!student) return student.problem();
+        whose = student.value().id;
+    }
+    const auto tables = book.value().tables(whose);
+    if (!tables) return tables.problem();
+    // The tables hold people's data: for the user only.
+    if (::mkdir(options.target.c_str(), 0700) != 0) {
+        const int failure = errno;
+        return Problem{failure == EEXIST ? ProblemKind::command_line : ProblemKind::disk_failed,
+                       options.target, failure == EEXIST ? "exists already" : std::strerror(failure),
+                       "write the name of a new folder"};
+    }
+    nlohmann::ordered_json json;
+    std::string words;
+    for (const Book::Table& table : tables.value()) {
+        const std::string file = options.target + "/" + table.name + ".csv";
+        if (Outcome done = write_new_file(file, csv_of(table)); !done) return done;
+        json[table.name] = json_of(table);
+        words += fmt::format("{}: {} rows\n", file, table.rows.size());
+    }
+    return tell(options, words, json);
+}
+
+Outcome index(const BookVerbOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    const auto rebuilt = rebuild_index_of(
+        book.value(), std::vector<std::filesystem::path>(options.folders.begin(), options.folders.end()));
+    if (!rebuilt) return rebuilt.problem();
+    const IndexRebuilt& report = rebuilt.value();
+    std::string words = fmt::format("{} recordings in the index\n", report.recordings);
+    for (const std::string& why : report.not_read) words += "not read: " + shown_long(why) + "\n";
+    for (const std::string& file : report.twice) words += "a copy of another: " + shown_long(file) + "\n";
+    if (report.lessons_without > 0)
+        words += fmt::format("{} lessons are without their recording\n", report.lessons_without);
+    return tell(options, words,
+                {{"recordings", report.recordings},
+                 {"not_read", report.not_read},
+                 {"copies", report.twice},
+                 {"lessons_without_recording", report.lessons_without}});
+}
+
+}  // namespace
+
+void add_book(CLI::App& program, VerbOutcome& outcome) {
+    auto options = std::make_shared<BookVerbOptions>();
+    CLI::App* verb = program.add_subcommand("book", "the lesson book's file: where it is, copies, checks");
+    add_book_options(*verb, *options);
+    set_work(*verb, outcome, [options] { return show(*options); });
+    add_step(*verb, "check", "whether the file is sound", outcome, [options] { return check(*options); });
+    add_step(*verb, "backup", "a whole copy of the book, also while it is in use", outcome,
+             [options] { return back_up(*options); })
+        ->add_option("FILE", options->target, "never an existing one")
+        ->required()
+        ->check(file_name());
+    CLI::App* exporting = add_step(*verb, "export", "everything as tables (CSV); with --json as JSON too",
+                                   outcome, [options] { return export_to(*options); });
+    exporting->add_option("FOLDER", options->target, "a new folder")->required()->check(file_name());
+    exporting->add_option("--student", options->student, "only what is theirs: name, or #number");
+    add_step(*verb, "index", "find recordings again, wherever they have been moved to", outcome,
+             [options] { return index(*options); })
+        ->add_option("FOLDER", options->folders, "to look in and below")
+        ->required();
+}
+
+}  // namespace footing

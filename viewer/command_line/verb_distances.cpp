@@ -1,0 +1,128 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "viewer/book/student_chart.h"
+#include "viewer/command_line/book_option.h"
+#include "viewer/command_line/book_words.h"
+#include "viewer/command_line/chart_option.h"
+#include "viewer/command_line/text_table.h"
+#include "viewer/command_line/verbs.h"
+
+namespace footing {
+
+namespace {
+
+struct DistancesOptions : BookOptions, ChartOptions {};
+
+std::string number(double metres, DistanceUnit unit) {
+    return fmt::format("{:.1f}", metres / metres_per(unit));
+}
+
+nlohmann::ordered_json json_of(const DistanceChart& chart, std::size_t index) {
+    const DistanceCell& cell = chart.cells[index];
+    nlohmann::ordered_json json;
+    json["wedge"] = chart.wedge_of(index).name;
+    json["length"] = length_name(cell.length);
+    json["in_bag"] = chart.wedge_of(index).bag == Bag::in;
+    json["shots"] = cell.shots.size();
+    json["kept"] = cell.kept;
+    json["mean_m"] = or_null(cell.mean_m);
+    json["sd_m"] = or_null(cell.sd_m);
+    json["half_width_m"] = or_null(cell.half_width_m);
+    json["shots_needed"] = or_null(cell.shots_needed);
+    json["newest"] =
+        cell.newest_day ? nlohmann::ordered_json(date_of_day(*cell.newest_day)) : nlohmann::ordered_json();
+    auto aside = nlohmann::ordered_json::array();
+    for (const JudgedCarry& shot : cell.shots) {
+        if (shot.standing == Standing::kept && shot.reason.empty()) continue;
+        aside.push_back({{"date", date_of_day(shot.carry.day)},
+                         {"carry_m", shot.carry.carry_m},
+                         {"standing", shot.standing == Standing::kept ? "kept" : "set_aside"},
+                         {"reason", shot.reason}});
+    }
+    json["remarks"] = aside;
+    return json;
+}
+
+Outcome show(const DistancesOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    const auto student = book.value().student(options.student);
+    if (!student) return student.problem();
+    const auto limits = limits_of(options, student.value().unit);
+    if (!limits) return limits.problem();
+    const auto distances = distances_of(book.value(), options.student, limits.value());
+    if (!distances) return distances.problem();
+    const DistanceChart& chart = distances.value().chart;
+    const DistanceUnit unit = options_unit(options, student.value());
+
+    std::vector<std::vector<std::string>> rows;
+    auto cells = nlohmann::ordered_json::array();
+    std::string remarks;
+    for (std::size_t i = 0; i < chart.cells.size(); ++i) {
+        const DistanceCell& cell = chart.cells[i];
+        cells.push_back(json_of(chart, i));
+        rows.push_back(
+            {chart.wedge_of(i).name + (chart.wedge_of(i).bag == Bag::out ? " (out of the bag)" : ""),
+             length_name(cell.length), std::to_string(cell.shots.size()), std::to_string(cell.set_aside()),
+             cell.mean_m ? number(*cell.mean_m, unit) : "",
+             cell.half_width_m ? "±" + number(*cell.half_width_m, unit) : "",
+             cell.sd_m ? number(*cell.sd_m, unit) : "",
+             cell.shots_needed
+                 ? (*cell.shots_needed == 0 ? "known" : fmt::format("about {} more", *cell.shots_needed))
+                 : "more shots"});
+        for (const JudgedCarry& shot : cell.shots) {
+            if (shot.reason.empty()) continue;
+            remarks += fmt::format("  {}, {} on {}: {}{}\n", shown(chart.cell_name(i)),
+                                   distance_words(shot.carry.carry_m, unit, 1), date_of_day(shot.carry.day),
+                                   shot.standing == Standing::set_aside ? "set aside, " : "",
+                                   shown_long(shot.reason));
+        }
+    }
+    if (rows.empty())
+        return tell(options, "no wedge\n", {{"cells", cells}, {"warnings", nlohmann::ordered_json::array()}});
+    std::string text = text_table(
+        {{"wedge"},
+         {"length"},
+         {"shots", Side::right},
+         {"aside", Side::right},
+         {"carry " + unit_name(unit), Side::right},
+         {"95 %", Side::right},
+         {"SD", Side::right},
+         {fmt::format("to know it within {}", distance_words(limits.value().known_within_m, unit))}},
+        rows);
+    if (!remarks.empty()) text += "\nshots with a remark\n" + remarks;
+    auto warnings = nlohmann::ordered_json::array();
+    for (const ChartWarning& warning : chart.warnings) {
+        const std::string words = warning_words(chart, warning, unit);
+        warnings.push_back({{"kind", warning_name(warning.kind)}, {"words", words}});
+    }
+    if (!warnings.empty()) text += "\nto look at\n";
+    for (const auto& warning : warnings)
+        text += "  " + shown_long(warning["words"].get<std::string>()) + "\n";
+    nlohmann::ordered_json json;
+    json["student"] = student.value().name;
+    json["unit"] = unit_name(unit);
+    json["known_within_m"] = limits.value().known_within_m;
+    json["cells"] = cells;
+    json["warnings"] = warnings;
+    return tell(options, text, json);
+}
+
+}  // namespace
+
+void add_distances(CLI::App& program, VerbOutcome& outcome) {
+    auto options = std::make_shared<DistancesOptions>();
+    CLI::App* verb = program.add_subcommand(
+        "distances", "a student's distance chart: what each wedge carries at each length");
+    add_book_options(*verb, *options);
+    add_chart_options(*verb, *options);
+    set_work(*verb, outcome, [options] { return show(*options); });
+}
+
+}  // namespace footing

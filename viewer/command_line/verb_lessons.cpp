@@ -1,0 +1,214 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "analysis/report/number_words.h"
+#include "viewer/command_line/band_option.h"
+#include "viewer/command_line/book_option.h"
+#include "viewer/command_line/book_words.h"
+#include "viewer/command_line/checks.h"
+#include "viewer/command_line/distance_option.h"
+#include "viewer/command_line/text_table.h"
+#include "viewer/command_line/verbs.h"
+#include "viewer/lesson/lesson_into_book.h"
+
+namespace footing {
+
+namespace {
+
+struct LessonsOptions : BookOptions {
+    std::string student;
+    std::int64_t lesson = 0;
+    std::string recording;
+    std::string date;
+    std::optional<std::string> setup;
+    std::optional<std::string> note;
+    std::vector<std::string> bands;
+    bool sure = false;
+};
+
+/// "half=72:82" over the lesson's bands; without a length, for all of them.
+Outcome take_bands(const std::vector<std::string>& words, Lesson& lesson) {
+    for (const std::string& word : words) {
+        const std::size_t equals = word.find('=');
+        const auto band = parse_band(equals == std::string::npos ? word : word.substr(equals + 1));
+        if (!band) return band.problem();
+        if (equals == std::string::npos) {
+            lesson.bands.fill(band.value());
+            continue;
+        }
+        const auto length = length_called(word.substr(0, equals));
+        if (!length) {
+            return Problem{ProblemKind::command_line, "--band",
+                           "\"" + word.substr(0, equals) + "\" is no length of swing",
+                           "write half, three-quarter or full, such as half=72:82"};
+        }
+        lesson.bands[static_cast<std::size_t>(*length)] = band.value();
+    }
+    return Done{};
+}
+
+Outcome take_words(const LessonsOptions& options, Lesson& lesson) {
+    if (!options.date.empty()) {
+        const auto date = parse_date(options.date, "--date");
+        if (!date) return date.problem();
+        lesson.date = date.value();
+    }
+    if (Outcome done = take_note(options.setup, "--setup", lesson.setup); !done) return done;
+    if (Outcome done = take_note(options.note, "--note", lesson.note); !done) return done;
+    return take_bands(options.bands, lesson);
+}
+
+Outcome list(const LessonsOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    std::optional<std::int64_t> whose;
+    if (!options.student.empty()) {
+        const auto student = book.value().student(options.student);
+        if (!student) return student.problem();
+        whose = student.value().id;
+    }
+    const auto lines = book.value().lessons(whose);
+    if (!lines) return lines.problem();
+    std::vector<std::vector<std::string>> rows;
+    auto json = nlohmann::ordered_json::array();
+    for (const LessonLine& line : lines.value()) {
+        const std::string file = line.recording_file.substr(line.recording_file.rfind('/') + 1);
+        rows.push_back({std::to_string(line.lesson.id), line.lesson.date, line.student_name,
+                        std::to_string(line.swings), std::to_string(line.carries),
+                        line.lesson.recording_uuid.empty() ? ""
+                        : file.empty()                     ? "not found"
+                                                           : file,
+                        line.lesson.setup});
+        json.push_back(json_of(line));
+    }
+    const std::string text = rows.empty() ? "no lesson\n"
+                                          : text_table({{"lesson", Side::right},
+                                                        {"date"},
+                                                        {"student"},
+                                                        {"swings", Side::right},
+                                                        {"carries", Side::right},
+                                                        {"recording"},
+                                                        {"setup"}},
+                                                       rows);
+    return tell(options, text, {{"lessons", json}});
+}
+
+Outcome tell_lesson(const LessonsOptions& options, Book& book, std::int64_t id, const char* what) {
+    const auto line = book.lesson(id);
+    if (!line) return line.problem();
+    return tell(options,
+                fmt::format("lesson {} of {} on {}{}: {}\n", id, shown(line.value().student_name),
+                            line.value().lesson.date, what,
+                            count_words(static_cast<std::size_t>(line.value().swings), "swing", "swings")),
+                json_of(line.value()));
+}
+
+Outcome add(const LessonsOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    if (options.student.empty()) {
+        return Problem{ProblemKind::command_line, "--student", "is not given", "say whose lesson it is"};
+    }
+    const auto student = book.value().student(options.student);
+    if (!student) return student.problem();
+    Lesson lesson;
+    lesson.student = student.value().id;
+    if (Outcome done = take_words(options, lesson); !done) return done;
+    std::int64_t id = 0;
+    if (!options.recording.empty()) {
+        if (student.value().consent == Consent::refused) {
+            return Problem{ProblemKind::command_line, student.value().name, "does not consent to be recorded",
+                           "add the lesson without the recording"};
+        }
+        const auto added = put_lesson_into_book(book.value(), lesson, options.recording);
+        if (!added) return added.problem();
+        id = added.value();
+    } else {
+        if (lesson.date.empty()) lesson.date = date_of_today();
+        const Outcome done = book.value().in_transaction([&]() -> Outcome {
+            const auto added = book.value().add_lesson(lesson);
+            if (!added) return added.problem();
+            id = added.value();
+            return Done{};
+        });
+        if (!done) return done;
+    }
+    return tell_lesson(options, book.value(), id, "");
+}
+
+Outcome change(const LessonsOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    const auto line = book.value().lesson(options.lesson);
+    if (!line) return line.problem();
+    Lesson lesson = line.value().lesson;
+    if (Outcome done = take_words(options, lesson); !done) return done;
+    if (Outcome done = book.value().change_lesson(lesson); !done) return done;
+    return tell_lesson(options, book.value(), options.lesson, ", changed");
+}
+
+Outcome analyse_again(const LessonsOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    if (Outcome done = analyse_lesson_again(book.value(), options.lesson); !done) return done;
+    return tell_lesson(options, book.value(), options.lesson, ", analysed again");
+}
+
+Outcome remove(const LessonsOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    const auto line = book.value().lesson(options.lesson);
+    if (!line) return line.problem();
+    if (!options.sure) {
+        return Problem{ProblemKind::command_line, fmt::format("lesson {}", options.lesson),
+                       "would be removed with its swings and shots", "add --yes to remove"};
+    }
+    const auto removed = book.value().remove_lesson(options.lesson);
+    if (!removed) return removed.problem();
+    return tell(options, removed_words(removed.value()), removed_json(removed.value()));
+}
+
+void add_words(CLI::App& step, LessonsOptions& options) {
+    step.add_option("--date", options.date, "such as 2026-05-14; else that of the recording, or today");
+    step.add_option("--setup", options.setup, "what was set up: ball back, stance narrow …");
+    step.add_option(
+        "--band", options.bands,
+        "lead share to aim at in per cent, for all lengths (70:80) or one (half=72:82); may be repeated");
+    step.add_option("--note", options.note, "whatever the coach wants to keep");
+}
+
+}  // namespace
+
+void add_lessons(CLI::App& program, VerbOutcome& outcome) {
+    auto options = std::make_shared<LessonsOptions>();
+    CLI::App* verb = program.add_subcommand("lessons", "lessons given, newest first");
+    add_book_options(*verb, *options);
+    verb->add_option("--student", options->student, "name, or #number");
+    set_work(*verb, outcome, [options] { return list(*options); });
+
+    CLI::App* adding = add_step(*verb, "add", "a lesson, with the swings of its recording where there is one",
+                                outcome, [options] { return add(*options); });
+    adding->add_option("RECORDING", options->recording, "a recording (.h5)");
+    add_words(*adding, *options);
+    const auto numbered = [&](CLI::App* step) {
+        step->add_option("LESSON", options->lesson, "its number")
+            ->required()
+            ->check(number_between(1.0, 1e12));
+        return step;
+    };
+    add_words(*numbered(add_step(*verb, "change", "what the coach wrote of a lesson", outcome,
+                                 [options] { return change(*options); })),
+              *options);
+    numbered(add_step(*verb, "analyse", "find the swings again; what you said of them stays", outcome,
+                      [options] { return analyse_again(*options); }));
+    numbered(add_step(*verb, "remove", "a lesson with its swings and shots", outcome, [options] {
+        return remove(*options);
+    }))->add_flag("--yes", options->sure, "yes, remove");
+}
+
+}  // namespace footing

@@ -1,0 +1,188 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <memory>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "analysis/report/number_words.h"
+#include "viewer/book/student_chart.h"
+#include "viewer/command_line/book_option.h"
+#include "viewer/command_line/book_words.h"
+#include "viewer/command_line/checks.h"
+#include "viewer/command_line/distance_option.h"
+#include "viewer/command_line/text_table.h"
+#include "viewer/command_line/verbs.h"
+
+namespace footing {
+
+namespace {
+
+struct SwingsOptions : BookOptions {
+    std::int64_t lesson = 0;
+    std::string numbers;
+    std::string wedge;
+    std::string length;
+    std::string kind;
+    std::optional<std::string> reason;
+    bool keep = false;
+    bool no_word = false;
+    std::optional<std::string> note;
+};
+
+std::string share_cell(const std::optional<double>& value, const std::optional<double>& u) {
+    return value ? share_words({*value, u.value_or(0.0), Verdict::too_close}) : "";
+}
+
+/// The lesson with its student, wedges and swings.
+struct LessonPage {
+    LessonLine line;
+    Student student;
+    std::vector<Wedge> wedges;
+    std::vector<BookSwing> swings;
+
+    [[nodiscard]] std::string wedge_name(const BookSwing& swing) const {
+        for (const Wedge& wedge : wedges) {
+            if (wedge.id == swing.wedge) return wedge.name;
+        }
+        return "";
+    }
+};
+
+Result<LessonPage> read_page(Book& book, std::int64_t lesson) {
+    const auto line = book.lesson(lesson);
+    if (!line) return line.problem();
+    const auto student = book.student(line.value().lesson.student);
+    if (!student) return student.problem();
+    const auto wedges = book.wedges(student.value().id);
+    if (!wedges) return wedges.problem();
+    const auto swings = book.swings(lesson);
+    if (!swings) return swings.problem();
+    return LessonPage{line.value(), student.value(), wedges.value(), swings.value()};
+}
+
+Outcome list(const SwingsOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    const auto page = read_page(book.value(), options.lesson);
+    if (!page) return page.problem();
+    std::vector<std::vector<std::string>> rows;
+    auto json = nlohmann::ordered_json::array();
+    for (const BookSwing& swing : page.value().swings) {
+        const TargetBand band = band_for(page.value().line.lesson, swing.length);
+        std::string verdict;
+        std::string verdict_shown;
+        if (swing.address_share) {
+            const Verdict found = judge(*swing.address_share, swing.address_u.value_or(0.0), band);
+            verdict = verdict_name(found);
+            verdict_shown = verdict_words(found);
+        }
+        std::string coach = swing.coach == CoachSays::set_aside ? "set aside"
+                            : swing.coach == CoachSays::keep    ? "keep"
+                                                                : "";
+        if (!swing.reason.empty()) coach += ": " + swing.reason;
+        rows.push_back({std::to_string(swing.number), kind_name(swing.kind()),
+                        share_cell(swing.address_share, swing.address_u), verdict_shown,
+                        share_cell(swing.lowest_share, swing.lowest_u), page.value().wedge_name(swing),
+                        swing.length ? length_name(*swing.length) : "",
+                        swing.shot && swing.shot->carry_m
+                            ? distance_words(*swing.shot->carry_m, page.value().student.unit, 1)
+                            : "",
+                        swing.shot && swing.shot->strike ? strike_words(*swing.shot->strike) : "", coach,
+                        swing.note});
+        json.push_back(json_of(swing, page.value().wedge_name(swing)));
+        json.back()["verdict"] = text_or_null(verdict);
+    }
+    const std::string text = rows.empty() ? "no swing\n"
+                                          : text_table({{"swing", Side::right},
+                                                        {"kind"},
+                                                        {"address", Side::right},
+                                                        {""},
+                                                        {"lowest", Side::right},
+                                                        {"wedge"},
+                                                        {"length"},
+                                                        {"carry", Side::right},
+                                                        {"strike"},
+                                                        {"coach"},
+                                                        {"note"}},
+                                                       rows);
+    return tell(options, text, {{"lesson", json_of(page.value().line)}, {"swings", json}});
+}
+
+Outcome label(const SwingsOptions& options) {
+    auto book = open_book(options);
+    if (!book) return book.problem();
+    const auto numbers = parse_numbers(options.numbers, "SWINGS");
+    if (!numbers) return numbers.problem();
+    auto page = read_page(book.value(), options.lesson);
+    if (!page) return page.problem();
+    std::optional<std::int64_t> wedge;
+    if (!options.wedge.empty()) {
+        const auto found = book.value().wedge(page.value().student.id, options.wedge);
+        if (!found) return found.problem();
+        wedge = found.value().id;
+    }
+    std::size_t labelled = 0;
+    const Outcome done = book.value().in_transaction([&]() -> Outcome {
+        for (const std::int64_t number : numbers.value()) {
+            const auto at = std::find_if(page.value().swings.begin(), page.value().swings.end(),
+                                         [&](const BookSwing& swing) { return swing.number == number; });
+            if (at == page.value().swings.end()) {
+                return Problem{ProblemKind::command_line, fmt::format("lesson {}", options.lesson),
+                               fmt::format("has no swing {}", number),
+                               fmt::format("\"footing swings --lesson {}\" lists them", options.lesson)};
+            }
+            BookSwing& swing = *at;
+            if (wedge) swing.wedge = wedge;
+            if (!options.length.empty()) swing.length = length_called(options.length);
+            if (!options.kind.empty())
+                swing.coach_kind = options.kind == "shot" ? SwingKind::shot : SwingKind::practice;
+            if (options.keep || options.no_word || options.reason) {
+                swing.coach = options.keep     ? CoachSays::keep
+                              : options.reason ? CoachSays::set_aside
+                                               : CoachSays::nothing;
+                if (Outcome taken =
+                        take_note(options.reason ? options.reason : std::optional<std::string>(""), "--aside",
+                                  swing.reason);
+                    !taken)
+                    return taken;
+            }
+            if (Outcome taken = take_note(options.note, "--note", swing.note); !taken) return taken;
+            if (Outcome changed = book.value().change_swing(swing); !changed) return changed;
+            ++labelled;
+        }
+        return Done{};
+    });
+    if (!done) return done;
+    return tell(options, count_words(labelled, "swing", "swings") + " labelled\n", {{"labelled", labelled}});
+}
+
+}  // namespace
+
+void add_swings(CLI::App& program, VerbOutcome& outcome) {
+    auto options = std::make_shared<SwingsOptions>();
+    CLI::App* verb = program.add_subcommand("swings", "the swings of a lesson, and what you say of them");
+    add_book_options(*verb, *options);
+    verb->add_option("--lesson", options->lesson, "its number")->required()->check(number_between(1.0, 1e12));
+    set_work(*verb, outcome, [options] { return list(*options); });
+
+    CLI::App* labelling =
+        add_step(*verb, "label", "say with what and how swings were made, and whether they count", outcome,
+                 [options] { return label(*options); });
+    labelling->add_option("SWINGS", options->numbers, "their numbers, such as 3 or 3,5-9")->required();
+    labelling->add_option("--club", options->wedge, "the student's wedge, by name");
+    labelling->add_option("--length", options->length, "half, three-quarter (or 3/4), full")
+        ->check(CLI::IsMember({"half", "three-quarter", "full", "1/2", "3/4"}));
+    labelling->add_option("--kind", options->kind, "what it was, whatever was found")
+        ->check(CLI::IsMember({"shot", "practice"}));
+    auto* word = labelling->add_option_group("word", "whether it counts in the distances");
+    word->add_option("--aside", options->reason, "set it aside, for this reason");
+    word->add_flag("--keep", options->keep, "keep it, whatever the test for outliers says");
+    word->add_flag("--let-test-decide", options->no_word, "take your word back");
+    word->require_option(0, 1);
+    labelling->add_option("--note", options->note, "whatever you want to keep");
+}
+
+}  // namespace footing

@@ -1,0 +1,145 @@
+#include "viewer/lesson/lesson_into_book.h"
+
+#include <algorithm>
+#include <set>
+#include <system_error>
+#include <utility>
+
+#include "acquisition/frame/quality.h"
+#include "acquisition/record/recording_reader.h"
+#include "viewer/lesson/analyse_recording.h"
+#include "viewer/lesson/wall_time.h"
+
+namespace footing {
+
+namespace {
+
+BookSwing book_swing(const Swing& swing) {
+    BookSwing found;
+    found.origin = SwingOrigin::recording;
+    found.found_kind = swing.kind;
+    found.from_s = swing.from_s;
+    found.to_s = swing.to_s;
+    if (swing.events.impact) found.strike_s = swing.events.impact->time_s;
+    const SwingShares& shares = swing.lead_share;
+    if (shares.address) found.address_share = shares.address->value, found.address_u = shares.address->u;
+    if (shares.lowest) found.lowest_share = shares.lowest->value, found.lowest_u = shares.lowest->u;
+    if (shares.impact) found.impact_share = shares.impact->value, found.impact_u = shares.impact->u;
+    if (swing.tempo)
+        found.backswing_s = swing.tempo->backswing_s, found.downswing_s = swing.tempo->downswing_s;
+    return found;
+}
+
+Result<std::vector<BookSwing>> swings_in(const std::string& file, Hand hand) {
+    // Bands are judged when the numbers are shown, each swing by that of its length.
+    const auto result = analyse_recording(file, {TargetBand{}, hand, ""});
+    if (!result) return result.problem();
+    std::vector<BookSwing> found;
+    for (const Swing& swing : result.value().swings) found.push_back(book_swing(swing));
+    return found;
+}
+
+}  // namespace
+
+Result<IndexedRecording> index_entry(const std::filesystem::path& recording) {
+    const auto reader = RecordingReader::open(recording);
+    if (!reader) return reader.problem();
+    const RecordingInfo& info = reader.value().info();
+    IndexedRecording entry;
+    entry.uuid = info.uuid;
+    std::error_code ignored;
+    entry.file = std::filesystem::absolute(recording, ignored).lexically_normal().string();
+    entry.start_utc_ns = info.start.utc_ns;
+    entry.zone = info.zone;
+    entry.duration_s = static_cast<double>(info.end.steady_ns - info.start.steady_ns) * seconds_per_ns;
+    entry.hand = info.hand;
+    entry.outcome = outcome_name(info.outcome);
+    if (entry.uuid.empty()) {
+        return Problem{ProblemKind::bad_input, recording.string(),
+                       "the recording has no UUID, so it cannot be told "
+                       "from others",
+                       "import or record it again"};
+    }
+    return entry;
+}
+
+std::string local_date(const IndexedRecording& recording) {
+    return wall_time(recording.start_utc_ns, recording.zone).substr(0, 10);
+}
+
+Result<std::int64_t> put_lesson_into_book(Book& book, Lesson lesson, const std::filesystem::path& recording) {
+    const auto entry = index_entry(recording);
+    if (!entry) return entry.problem();
+    const auto student = book.student(lesson.student);
+    if (!student) return student.problem();
+    // The long work before the transaction: other programs need not wait for it.
+    const auto found = swings_in(entry.value().file, student.value().hand);
+    if (!found) return found.problem();
+    lesson.recording_uuid = entry.value().uuid;
+    if (lesson.date.empty()) lesson.date = local_date(entry.value());
+    std::int64_t id = 0;
+    const Outcome done = book.in_transaction([&]() -> Outcome {
+        if (Outcome put = book.put_recording(entry.value()); !put) return put;
+        const auto added = book.add_lesson(lesson);
+        if (!added) return added.problem();
+        id = added.value();
+        return book.put_found_swings(id, found.value());
+    });
+    if (!done) return done.problem();
+    return id;
+}
+
+Outcome analyse_lesson_again(Book& book, std::int64_t lesson) {
+    const auto line = book.lesson(lesson);
+    if (!line) return line.problem();
+    if (line.value().recording_file.empty()) {
+        return Problem{ProblemKind::command_line, "lesson " + std::to_string(lesson),
+                       "has no recording that the book knows where to find",
+                       "\"footing book index FOLDER\" looks for it"};
+    }
+    const auto student = book.student(line.value().lesson.student);
+    if (!student) return student.problem();
+    const auto found = swings_in(line.value().recording_file, student.value().hand);
+    if (!found) return found.problem();
+    return book.in_transaction([&] { return book.put_found_swings(lesson, found.value()); });
+}
+
+Result<IndexRebuilt> rebuild_index_of(Book& book, const std::vector<std::filesystem::path>& folders) {
+    IndexRebuilt report;
+    std::vector<std::filesystem::path> files;
+    for (const std::filesystem::path& folder : folders) {
+        std::error_code failure;
+        std::filesystem::recursive_directory_iterator at(
+            folder, std::filesystem::directory_options::skip_permission_denied, failure);
+        if (failure)
+            return Problem{ProblemKind::bad_input, folder.string(), failure.message(), "name a folder"};
+        for (; at != std::filesystem::recursive_directory_iterator(); at.increment(failure)) {
+            if (failure) break;
+            if (at->path().extension() == ".h5" && at->is_regular_file(failure)) files.push_back(at->path());
+        }
+    }
+    std::sort(files.begin(), files.end());
+    std::vector<IndexedRecording> entries;
+    std::set<std::string> known;
+    for (const std::filesystem::path& file : files) {
+        auto entry = index_entry(file);
+        if (!entry) {
+            report.not_read.push_back(sentence(entry.problem()));
+        } else if (!known.insert(entry.value().uuid).second) {
+            report.twice.push_back(entry.value().file);
+        } else {
+            entries.push_back(std::move(entry).value());
+        }
+    }
+    if (Outcome done = book.rebuild_index(entries); !done) return done.problem();
+    report.recordings = entries.size();
+    const auto lessons = book.lessons(std::nullopt);
+    if (!lessons) return lessons.problem();
+    report.lessons_without = static_cast<std::size_t>(
+        std::count_if(lessons.value().begin(), lessons.value().end(), [](const LessonLine& line) {
+            return !line.lesson.recording_uuid.empty() && line.recording_file.empty();
+        }));
+    return report;
+}
+
+}  // namespace footing

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "acquisition/frame/result.h"
+#include "viewer/book/book.h"
+
+namespace footing {
+
+/// A recording's facts as the index of the book holds them; its place is made absolute. Fails with bad_input
+/// when it is no recording.
+[[nodiscard]] Result<IndexedRecording> index_entry(const std::filesystem::path& recording);
+
+/// The local date at which a recording began.
+[[nodiscard]] std::string local_date(const IndexedRecording& recording);
+
+/// Analyses a recording and puts it into the book as a lesson: index, lesson, swings. Returns the lesson's
+/// number. `lesson` brings the student and what the coach wrote; an empty date becomes that of the recording.
+/// Fails as analyse_recording and Book do; then nothing of it is in the book.
+[[nodiscard]] Result<std::int64_t> put_lesson_into_book(Book& book, Lesson lesson,
+                                                        const std::filesystem::path& recording);
+
+/// Analyses a lesson's recording again; what the coach said of its swings stays.
+[[nodiscard]] Outcome analyse_lesson_again(Book& book, std::int64_t lesson);
+
+/// What was found on the disk when the index was rebuilt.
+struct IndexRebuilt {
+    std::size_t recordings = 0;
+    std::vector<std::string> not_read;  ///< files that are no sound recording, with the reason
+    std::vector<std::string> twice;     ///< copies of a recording that is there already
+    std::size_t lessons_without = 0;    ///< lessons whose recording was not found
+};
+
+/// Rebuilds the index of recordings from the .h5 files in and below `folders`. Lessons find their recordings
+/// by UUID, wherever the files have gone.
+[[nodiscard]] Result<IndexRebuilt> rebuild_index_of(Book& book,
+                                                    const std::vector<std::filesystem::path>& folders);
+
+}  // namespace footing
