@@ -122,7 +122,7 @@ TEST_CASE("killed at any instant, a book is sound and lacks at most the edit in 
         lesson = add_lesson(book, student, "2026-05-14");
     }
     std::mt19937 random(3);
-    std::uniform_int_distribution<int> life_us(200, 15000);
+    std::uniform_int_distribution<int> life_us(200, 40000);
     std::int64_t known = 0;
     std::int64_t edits = 0;
     for (int kill = 0; kill < 200; ++kill) {

@@ -28,7 +28,7 @@ char separator_of(std::string_view text) {
 
 std::string joined(const std::vector<std::string_view>& fields, char with) {
     std::string all;
-    for (const std::string_view field : fields) {
+    for (const std::string_view& field : fields) {
         if (&field != &fields.front()) all += with;
         all += field;
     }

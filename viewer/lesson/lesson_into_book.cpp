@@ -27,6 +27,8 @@ BookSwing book_swing(const Swing& swing) {
     if (shares.impact) found.impact_share = shares.impact->value, found.impact_u = shares.impact->u;
     if (swing.tempo)
         found.backswing_s = swing.tempo->backswing_s, found.downswing_s = swing.tempo->downswing_s;
+    if (swing.numbers.time_below) found.below_floor_s = swing.numbers.time_below->time_s;
+    if (swing.numbers.rhythm) found.rhythm_percent = swing.numbers.rhythm->match_percent;
     return found;
 }
 

@@ -1,0 +1,275 @@
+// The lesson book as a coach uses it: the guide's commands, wrong words, hostile names, a device's table.
+#include <doctest/doctest.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "tests/support/child_process.h"
+
+using namespace footing::test;
+using nlohmann::json;
+
+namespace {
+
+/// Words for one book.
+class BookDesk {
+  public:
+    ProgramOutput say(std::vector<std::string> words) const {
+        words.insert(words.begin(), FOOTING_PROGRAM);
+        words.insert(words.end(), {"--book", file()});
+        return run_program(words);
+    }
+    json ask(std::vector<std::string> words) const {
+        words.insert(words.end(), {"--json", "-"});
+        const ProgramOutput said = say(words);
+        REQUIRE_MESSAGE(said.exit_code == 0, said.err);
+        return json::parse(said.out);
+    }
+    void must(const std::vector<std::string>& words) const {
+        const ProgramOutput said = say(words);
+        REQUIRE_MESSAGE(said.exit_code == 0, said.err);
+    }
+    [[nodiscard]] std::string file() const { return scratch_ / "my.book"; }
+    [[nodiscard]] const ScratchFolder& scratch() const { return scratch_; }
+
+  private:
+    ScratchFolder scratch_;
+};
+
+/// Two plates at 200 Hz: `strikes_s` are swings of the same make.
+std::string lesson_csv(const std::vector<double>& strikes_s) {
+    std::string csv =
+        "time_s,left_n,right_n,left_cop_x_mm,left_cop_y_mm,right_cop_x_mm,right_cop_y_mm,trigger\n";
+    const auto ease = [](double u) {
+        return u <= 0 ? 0.0 : u >= 1 ? 1.0 : u * u * u * (10 - 15 * u + 6 * u * u);
+    };
+    for (int i = 0; i < static_cast<int>(200 * (strikes_s.back() + 6)); ++i) {
+        const double t = i / 200.0;
+        double share = 0.75 + 0.001 * std::sin(2 * M_PI * 0.7 * t);
+        double total = 700.0;
+        int trigger = 0;
+        for (const double strike : strikes_s) {
+            const double s = t - strike + 5.05;
+            share +=
+                -0.10 * ease((s - 4.0) / 0.75) + 0.22 * ease((s - 4.7) / 0.45) - 0.12 * ease((s - 7.5) / 1.5);
+            total *= 1.0 + 0.15 * std::exp(-std::pow((s - 4.95) / 0.07, 2)) -
+                     0.10 * std::exp(-std::pow((s - 4.65) / 0.08, 2));
+            if (std::abs(t - strike) < 0.006) trigger = 1;
+        }
+        csv += fmt::format("{:.3f},{:.3f},{:.3f},{:.2f},{:.2f},{:.2f},{:.2f},{}\n", t, total * share,
+                           total * (1 - share), -200 + std::sin(t), 10 + 2 * std::cos(t), 200 + std::sin(t),
+                           12 + std::cos(t), trigger);
+    }
+    return csv;
+}
+
+}  // namespace
+
+TEST_CASE("the chart and the choice of club from typed carries") {
+    const BookDesk desk;
+    desk.must({"students", "add", "Robin", "--hand", "right", "--units", "yd", "--consent", "yes"});
+    desk.must({"wedges", "add", "54", "--student", "Robin", "--loft", "54"});
+    desk.must({"wedges", "add", "60", "--student", "robin", "--loft", "60"});
+    desk.must({"lessons", "add", "--student", "Robin", "--date", "2026-05-14", "--band", "half=72:82",
+               "--setup", "ball back"});
+    desk.must(
+        {"shots", "add", "--lesson", "1", "--club", "54", "--length", "full", "--carry", "82,85,84,83,61"});
+    desk.must({"shots", "add", "--lesson", "1", "--club", "60", "--length", "half", "--carry", "40yd,41,42"});
+    const json chart = desk.ask({"distances", "--student", "Robin"});
+    REQUIRE(chart.at("cells").size() == 6);
+    json full;
+    for (const json& cell : chart.at("cells")) {
+        if (cell.at("wedge") == "54" && cell.at("length") == "full") full = cell;
+    }
+    // The five-shot example of tests/distance, worked with numpy and scipy.
+    CHECK(full.at("shots") == 5);
+    CHECK(full.at("kept") == 4);
+    CHECK(full.at("mean_m").get<double>() == doctest::Approx(83.5 * 0.9144));
+    CHECK(full.at("sd_m").get<double>() == doctest::Approx(1.2909944487 * 0.9144));
+    CHECK(full.at("remarks")[0].at("reason").get<std::string>().find("G 1.78") != std::string::npos);
+    const auto shown = desk.say({"distances", "--student", "Robin"});
+    CHECK(shown.out.find("between 60 half and 54 full there is a gap of 42 yd") != std::string::npos);
+
+    json choice = desk.ask({"choose", "--student", "Robin", "--distance", "83yd"});
+    CHECK(choice.at("covered") == true);
+    CHECK(choice.at("options")[0].at("wedge") == "54");
+    choice = desk.ask({"choose", "--student", "Robin", "--distance", "60"});
+    CHECK(choice.at("covered") == false);
+    CHECK(choice.at("shorter") == "60 half");
+    CHECK(choice.at("longer") == "54 full");
+    CHECK(desk.say({"choose", "--student", "Robin", "--distance", "60"})
+              .out.find("Nothing of yours covers 60 yd") == 0);
+    CHECK(desk.ask({"choose", "--student", "Robin", "--card"}).at("card").size() == 10);  // 40 … 85
+
+    // The coach overrules: the fifth counts.
+    desk.must({"swings", "label", "5", "--lesson", "1", "--keep"});
+    for (const json& cell : desk.ask({"distances", "--student", "Robin"}).at("cells")) {
+        if (cell.at("wedge") == "54" && cell.at("length") == "full") CHECK(cell.at("kept") == 5);
+    }
+    desk.must({"swings", "label", "1,2", "--lesson", "1", "--aside", "into the wind"});
+    const json swings = desk.ask({"swings", "--lesson", "1"}).at("swings");
+    CHECK(swings[0].at("coach") == "set_aside");
+    CHECK(swings[0].at("reason") == "into the wind");
+    CHECK(swings[4].at("coach") == "keep");
+    CHECK(desk.say({"book", "check"}).exit_code == 0);
+}
+
+TEST_CASE("a recording becomes a lesson, a device's table finds its swings, twice adds nothing") {
+    const BookDesk desk;
+    const ScratchFolder& scratch = desk.scratch();
+    write_file(scratch / "l.csv", lesson_csv({8, 31, 49, 78}));
+    REQUIRE(run_program(
+                {FOOTING_PROGRAM, "import", scratch / "l.csv", "--out", scratch / "l.h5", "--hand", "right"})
+                .exit_code == 0);
+    desk.must({"students", "add", "Robin"});
+    desk.must({"wedges", "add", "54", "--student", "Robin", "--loft", "54"});
+    const json lesson = desk.ask({"lessons", "add", scratch / "l.h5", "--student", "Robin"});
+    CHECK(lesson.at("swings") == 4);
+    CHECK(desk.say({"lessons", "add", scratch / "l.h5", "--student", "Robin"}).exit_code == 2);  // once only
+    json swings = desk.ask({"swings", "--lesson", "1"}).at("swings");
+    REQUIRE(swings.size() == 4);
+    CHECK(swings[0].at("lead_share").at("address").at("value").get<double>() ==
+          doctest::Approx(0.75).epsilon(0.01));
+    CHECK(swings[0].at("verdict") == "inside");
+
+    // Three balls of four swings; by order they could not be matched. The label of a swing is kept.
+    desk.must({"swings", "label", "2", "--lesson", "1", "--length", "3/4"});
+    write_file(scratch / "range.csv", "Shot,Club,Carry Distance\n1,SW,80\n2,SW,82\n3,SW,84\n4,LW,60\n");
+    const std::vector<std::string> bare{"shots", "import", scratch / "range.csv", "--lesson", "1"};
+    auto said = desk.say(bare);
+    CHECK(said.exit_code == 2);
+    CHECK(said.err.find("Shot,Club,Carry Distance") != std::string::npos);  // names the columns there are
+    std::vector<std::string> words = bare;
+    words.insert(words.end(), {"--carry-column", "Carry Distance", "--club-column", "Club", "--unit", "yd",
+                               "--club", "SW=54", "--length", "full"});
+    said = desk.say(words);
+    CHECK(said.exit_code == 3);
+    CHECK(said.err.find("3 new shots cannot be matched by order with 4 swings") != std::string::npos);
+    words.insert(words.end(), {"--swings", "1-2,4"});
+    const json done = desk.ask(words);
+    CHECK(done.at("taken") == 3);
+    REQUIRE(done.at("not_taken").size() == 1);
+    CHECK(done.at("not_taken")[0].get<std::string>().find("line 5") == 0);  // LW is none of Robin's
+    // The shape is remembered, and the rows are known.
+    const json again = desk.ask(bare);
+    CHECK(again.at("taken") == 0);
+    CHECK(again.at("known_already") == 3);
+    swings = desk.ask({"swings", "--lesson", "1"}).at("swings");
+    CHECK(swings[1].at("carry_m").get<double>() == doctest::Approx(82 * 0.9144));
+    CHECK(swings[1].at("length") == "three-quarter");
+    CHECK(swings[0].at("length") == "full");
+    CHECK(swings[2].at("carry_m").is_null());
+
+    // Analysed again, nothing that the coach said is lost; the index is rebuilt from the folder.
+    desk.must({"lessons", "analyse", "1"});
+    CHECK(desk.ask({"swings", "--lesson", "1"}).at("swings") == swings);
+    std::filesystem::create_directory(scratch / "moved");
+    std::filesystem::rename(scratch / "l.h5", scratch / "moved/renamed.h5");
+    write_file(scratch / "moved/broken.h5", "no recording");
+    const json index = desk.ask({"book", "index", scratch / "moved"});
+    CHECK(index.at("recordings") == 1);
+    CHECK(index.at("not_read").size() == 1);
+    CHECK(index.at("lessons_without_recording") == 0);
+    desk.must({"lessons", "analyse", "1"});
+    const json removed = desk.ask({"students", "remove", "Robin", "--yes"});
+    CHECK(removed.at("shots") == 3);
+    CHECK(removed.at("recordings_left_on_disk").size() == 1);
+    CHECK(std::filesystem::exists(scratch / "moved/renamed.h5"));
+}
+
+TEST_CASE("shots that were not recorded come in as they are") {
+    const BookDesk desk;
+    desk.must({"students", "add", "Kim", "--units", "m"});
+    desk.must({"wedges", "add", "Sand", "--student", "Kim"});
+    desk.must({"lessons", "add", "--student", "Kim", "--date", "2026-05-14"});
+    write_file(desk.scratch() / "r.csv",
+               "Date;Club;Carry\n14.05.2026 10:00;sand;61,5\n14.05.2026 10:01;sand;62,5\n13.05.2026 "
+               "10:01;sand;62,5\n");
+    const json done = desk.ask({"shots", "import", desk.scratch() / "r.csv", "--lesson", "1",
+                                "--carry-column", "Carry", "--club-column", "Club", "--date-column", "Date",
+                                "--dates", "dmy", "--unit", "m", "--length", "half", "--without-swings"});
+    CHECK(done.at("taken") == 2);
+    CHECK(done.at("of_other_days") == 1);
+    const json shots = desk.ask({"shots", "--student", "Kim"}).at("shots");
+    REQUIRE(shots.size() == 2);
+    CHECK(shots[0].at("carry_m") == 61.5);
+    CHECK(shots[0].at("wedge") == "Sand");
+}
+
+TEST_CASE("wrong words are one sentence and the right exit code, and change nothing") {
+    const BookDesk desk;
+    CHECK(desk.say({"students"}).exit_code == 3);  // no book yet
+    desk.must({"students", "add", "Robin"});
+    desk.must({"lessons", "add", "--student", "Robin", "--date", "2026-05-14"});
+    desk.must({"wedges", "add", "54", "--student", "Robin"});
+    const std::string before = desk.ask({"book"}).dump();
+    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+             {"students", "add", "Robin"},
+             {"students", "add", "   "},
+             {"students", "add", std::string(3000, 'x')},
+             {"students", "remove", "Robin"},
+             {"students", "remove", "Nobody", "--yes"},
+             {"students", "change", "#9", "--hand", "left"},
+             {"wedges", "add", "54", "--student", "Robin"},
+             {"wedges", "--student", "Nobody"},
+             {"lessons", "add", "--student", "Robin", "--date", "14.05.2026"},
+             {"lessons", "add", "--student", "Robin", "--band", "quarter=70:80"},
+             {"swings", "--lesson", "7"},
+             {"swings", "label", "1", "--lesson", "1", "--club", "54"},
+             {"swings", "label", "x", "--lesson", "1"},
+             {"shots", "add", "--lesson", "1", "--club", "54", "--length", "full", "--carry", "82,nan"},
+             {"shots", "add", "--lesson", "1", "--club", "54", "--length", "full", "--carry", "9999"},
+             {"shots", "add", "--lesson", "1", "--carry", "82"},
+             {"choose", "--student", "Robin", "--distance", "far"},
+             {"choose", "--student", "Robin"},
+             {"distances", "--student", "Robin", "--known-within", "0"},
+             {"book", "backup", desk.file()}}) {
+        const auto said = desk.say(words);
+        CAPTURE(words[0]);
+        CAPTURE(words[1]);
+        CAPTURE(said.err);
+        CHECK(said.exit_code == 2);
+        CHECK(said.err.rfind("footing: ", 0) == 0);
+        CHECK(std::count(said.err.begin(), said.err.end(), '\n') == 1);
+    }
+    CHECK(desk.say({"choose", "--student", "Robin", "--distance", "80"}).exit_code == 3);  // no carry yet
+    CHECK(desk.ask({"book"}).dump() == before);
+    CHECK(desk.ask({"shots", "--student", "Robin"}).at("shots").empty());
+}
+
+TEST_CASE("hostile names stay data: on the terminal, in JSON and in exported tables") {
+    const BookDesk desk;
+    std::string long_name;
+    for (int i = 0; i < 300; ++i) long_name += "n";
+    const std::vector<std::string> names{
+        "=HYPERLINK(\"http://x\")", "<script>", "../../x", "a\"b'c", "😀😀", "\x1b[31mred", long_name};
+    for (const std::string& name : names) desk.must({"students", "add", name});
+    const json listed = desk.ask({"students"}).at("students");
+    CHECK(listed.size() == names.size());
+    const auto shown = desk.say({"students"});
+    CHECK(shown.out.find('\x1b') == std::string::npos);
+    desk.must({"book", "export", desk.scratch() / "out"});
+    const std::string table = read_file(desk.scratch() / "out/students.csv");
+    CHECK(table.find("\"'=HYPERLINK(\"\"http://x\"\")\"") != std::string::npos);
+    CHECK(desk.say({"book", "export", desk.scratch() / "out"}).exit_code ==
+          2);  // never into an existing folder
+    desk.must({"book", "backup", desk.scratch() / "copy.book"});
+    CHECK(run_program({FOOTING_PROGRAM, "students", "--book", desk.scratch() / "copy.book"}).out ==
+          shown.out);
+    CHECK(
+        desk.ask({"book", "export", desk.scratch() / "one", "--student", "<script>"}).at("students").size() ==
+        1);
+}
+
+TEST_CASE("without --book the book is in the user's data folder") {
+    const ScratchFolder scratch;
+    const auto said = run_program(
+        {"/usr/bin/env", "XDG_DATA_HOME=" + scratch.path(), FOOTING_PROGRAM, "students", "add", "Robin"});
+    CHECK_MESSAGE(said.exit_code == 0, said.err);
+    CHECK(std::filesystem::exists(scratch / "footing/lessons.book"));
+}
