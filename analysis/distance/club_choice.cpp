@@ -12,22 +12,35 @@ namespace {
 constexpr double tail = 0.10;  // of the miss to expect on either side
 
 void predict(const DistanceCell& cell, double distance_m, double within_m, ClubOption& option) {
-    if (!cell.sd_m) return;
+    if (!cell.fair_sd_m) return;
     const double n = static_cast<double>(cell.kept);
-    const double scale_m = *cell.sd_m * std::sqrt(1.0 + 1.0 / n);
+    const double scale_m = *cell.fair_sd_m * std::sqrt(1.0 + 1.0 / n);
     if (!(scale_m > 0.0)) {
         option.probability_within = std::abs(option.mean_miss_m) <= within_m ? 1.0 : 0.0;
         option.miss_low_m = option.mean_miss_m;
         option.miss_high_m = option.mean_miss_m;
         return;
     }
-    const double freedom = n - 1.0;
+    const double freedom = cell.degrees_of_freedom;
     const double mean_m = *cell.mean_m;
     option.probability_within = student_t_probability((distance_m + within_m - mean_m) / scale_m, freedom) -
                                 student_t_probability((distance_m - within_m - mean_m) / scale_m, freedom);
     const double reach_m = student_t_quantile(1.0 - tail, freedom) * scale_m;
     option.miss_low_m = option.mean_miss_m - reach_m;
     option.miss_high_m = option.mean_miss_m + reach_m;
+}
+
+/// The most probable club where one that covers the distance has a chance to compare; else the nearest that
+/// covers it.
+std::optional<std::size_t> advice(const ClubChoice& choice) {
+    std::optional<std::size_t> nearest;
+    for (std::size_t i = 0; i < choice.options.size(); ++i) {
+        const ClubOption& option = choice.options[i];
+        if (std::abs(option.mean_miss_m) > choice.within_m) continue;
+        if (option.probability_within) return 0;
+        if (!nearest || option.rank_by_nearness < choice.options[*nearest].rank_by_nearness) nearest = i;
+    }
+    return nearest;
 }
 
 }  // namespace
@@ -55,6 +68,7 @@ ClubChoice choose_club(const DistanceChart& chart, double distance_m, double wit
                      [](const ClubOption& a, const ClubOption& b) {
                          return a.probability_within.value_or(-1.0) > b.probability_within.value_or(-1.0);
                      });
+    choice.advised = advice(choice);
     return choice;
 }
 

@@ -28,6 +28,7 @@ struct ClubChoice {
     std::vector<ClubOption> options;  ///< most probable first; cells with one shot follow, nearest first
     Coverage coverage =
         Coverage::not_covered;           ///< covered: the mean of a cell lies within the stated distance
+    std::optional<std::size_t> advised;  ///< index into options; nothing where the distance is not covered
     std::optional<std::size_t> shorter;  ///< the cell with the nearest mean below the distance
     std::optional<std::size_t> longer;   ///< the same above
 };

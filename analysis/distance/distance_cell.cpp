@@ -14,8 +14,20 @@ namespace footing {
 
 namespace {
 
-double upper_t(double confidence, std::size_t n) {
-    return student_t_quantile(0.5 + confidence / 2.0, static_cast<double>(n - 1));
+double upper_t(double confidence, double degrees_of_freedom) {
+    return student_t_quantile(0.5 + confidence / 2.0, degrees_of_freedom);
+}
+
+/// Winsorised spread (Tukey & McLaughlin 1963, Sankhya A 25:331): shots that the test set aside are drawn to
+/// the nearest one kept. `kept_m` is not empty.
+double winsorised_sd(std::vector<double> kept_m, const std::vector<double>& set_aside_m) {
+    const auto [least, most] = std::minmax_element(kept_m.begin(), kept_m.end());
+    const double low = *least;
+    const double high = *most;
+    const double kept = static_cast<double>(kept_m.size());
+    for (const double carry_m : set_aside_m) kept_m.push_back(std::clamp(carry_m, low, high));
+    const double all = static_cast<double>(kept_m.size());
+    return standard_deviation(kept_m) * std::sqrt((all - 1.0) / (kept - 1.0));
 }
 
 void set_outliers_aside(DistanceCell& cell, const DistanceOptions& options) {
@@ -48,7 +60,8 @@ void set_outliers_aside(DistanceCell& cell, const DistanceOptions& options) {
 
 std::size_t shots_to_know(double sd, double within, double confidence) {
     const auto is_known = [&](std::size_t n) {
-        return upper_t(confidence, n) * sd / std::sqrt(static_cast<double>(n)) <= within;
+        return upper_t(confidence, static_cast<double>(n - 1)) * sd / std::sqrt(static_cast<double>(n)) <=
+               within;
     };
     std::size_t enough = 2;
     while (!is_known(enough)) enough *= 2;
@@ -75,8 +88,12 @@ DistanceCell judge_cell(std::vector<Carry> shots, const DistanceOptions& options
     set_outliers_aside(cell, options);
 
     std::vector<double> carries_m;
+    std::vector<double> set_aside_m;  // by the test
     for (const JudgedCarry& shot : cell.shots) {
-        if (shot.standing != Standing::kept) continue;
+        if (shot.standing != Standing::kept) {
+            if (shot.carry.coach != CoachSays::set_aside) set_aside_m.push_back(shot.carry.carry_m);
+            continue;
+        }
         carries_m.push_back(shot.carry.carry_m);
         cell.newest_day = std::max(cell.newest_day.value_or(shot.carry.day), shot.carry.day);
     }
@@ -85,11 +102,18 @@ DistanceCell judge_cell(std::vector<Carry> shots, const DistanceOptions& options
     cell.mean_m = mean(carries_m);
     if (cell.kept < 2) return cell;
     cell.sd_m = standard_deviation(carries_m);
-    cell.half_width_m =
-        upper_t(options.confidence, cell.kept) * *cell.sd_m / std::sqrt(static_cast<double>(cell.kept));
+    cell.fair_sd_m = winsorised_sd(carries_m, set_aside_m);
+    cell.degrees_of_freedom =
+        std::max(1.0, static_cast<double>(cell.kept) - 1.0 - static_cast<double>(set_aside_m.size()));
+    cell.half_width_m = upper_t(options.confidence, cell.degrees_of_freedom) * *cell.fair_sd_m /
+                        std::sqrt(static_cast<double>(cell.kept));
     const std::size_t enough =
-        *cell.sd_m > 0.0 ? shots_to_know(*cell.sd_m, options.known_within_m, options.confidence) : 2;
+        *cell.fair_sd_m > 0.0 ? shots_to_know(*cell.fair_sd_m, options.known_within_m, options.confidence)
+                              : 2;
     cell.shots_needed = enough > cell.kept ? enough - cell.kept : 0;
+    // A shot set aside makes the interval wider than so many sound shots would; then at least one more is
+    // needed.
+    if (*cell.shots_needed == 0 && *cell.half_width_m > options.known_within_m) cell.shots_needed = 1;
     return cell;
 }
 

@@ -41,8 +41,13 @@ struct DistanceCell {
     SwingLength length = SwingLength::full;
     std::vector<JudgedCarry> shots;  ///< all of them, in the order they were given
     std::size_t kept = 0;
-    std::optional<double> mean_m;        ///< of the shots kept
-    std::optional<double> sd_m;          ///< with n - 1; from two shots on
+    std::optional<double> mean_m;  ///< of the shots kept
+    std::optional<double> sd_m;    ///< with n - 1; from two shots on
+    /// What intervals and chances go by: sd_m, unless the test set shots aside. Whoever drops what does not
+    /// fit sees too little spread; so each such shot counts here as the nearest shot kept, and costs a degree
+    /// of freedom.
+    std::optional<double> fair_sd_m;
+    double degrees_of_freedom = 0.0;
     std::optional<double> half_width_m;  ///< of the interval of the mean; from two shots on
     /// How many more shots make that interval as narrow as the coach asks, should the spread stay as it is;
     /// absent while there is no spread to go by.

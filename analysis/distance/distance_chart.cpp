@@ -15,13 +15,12 @@ namespace {
 /// Half the width of the interval of a difference of means with unequal spreads (Welch 1947, Biometrika
 /// 34:28).
 std::optional<double> difference_half_width(const DistanceCell& a, const DistanceCell& b, double confidence) {
-    if (!a.sd_m || !b.sd_m) return std::nullopt;
-    const double va = *a.sd_m * *a.sd_m / static_cast<double>(a.kept);
-    const double vb = *b.sd_m * *b.sd_m / static_cast<double>(b.kept);
+    if (!a.fair_sd_m || !b.fair_sd_m) return std::nullopt;
+    const double va = *a.fair_sd_m * *a.fair_sd_m / static_cast<double>(a.kept);
+    const double vb = *b.fair_sd_m * *b.fair_sd_m / static_cast<double>(b.kept);
     if (!(va + vb > 0.0)) return 0.0;
     const double freedom =
-        (va + vb) * (va + vb) /
-        (va * va / static_cast<double>(a.kept - 1) + vb * vb / static_cast<double>(b.kept - 1));
+        (va + vb) * (va + vb) / (va * va / a.degrees_of_freedom + vb * vb / b.degrees_of_freedom);
     return student_t_quantile(0.5 + confidence / 2.0, freedom) * std::sqrt(va + vb);
 }
 

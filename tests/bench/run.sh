@@ -31,3 +31,5 @@ title "analysis of a whole lesson on a mat"
 for minutes in "${mat[@]}"; do "$bin/analysis_bench" --minutes "$minutes" --on mat; done
 title "swings found and events timed, against the truth of four generators"
 "$bin/accuracy_bench" "${accuracy[@]}"
+title "the lesson book at the size of years; whether the distance chart's statements hold"
+"$bin/book_bench" "$length"

@@ -18,7 +18,8 @@ namespace {
 
 constexpr double yard = metres_per_yard;
 
-DistanceChart chart_of(const std::vector<std::vector<double>>& cells_yd) {
+DistanceChart chart_of(const std::vector<std::vector<double>>& cells_yd,
+                       const DistanceOptions& options = {}) {
     std::vector<ChartWedge> wedges;
     std::vector<ChartShot> shots;
     for (std::size_t i = 0; i < cells_yd.size(); ++i) {
@@ -31,7 +32,7 @@ DistanceChart chart_of(const std::vector<std::vector<double>>& cells_yd) {
             shots.push_back(shot);
         }
     }
-    return make_distance_chart(wedges, shots, {});
+    return make_distance_chart(wedges, shots, options);
 }
 
 }  // namespace
@@ -63,11 +64,12 @@ TEST_CASE("the predictive probability agrees with scipy on cells of every size")
     for (std::size_t n = 2; n < 30; ++n) {
         std::vector<double> shots(n);
         for (double& shot : shots) shot = carry(random);
-        const DistanceChart chart = chart_of({shots});
-        // What the test for outliers left.
+        DistanceOptions no_test;
+        no_test.outlier_alpha = 0.0;
+        const DistanceChart chart = chart_of({shots}, no_test);
         std::string kept;
         for (const JudgedCarry& shot : chart.cells[0].shots) {
-            if (shot.standing == Standing::kept) kept += fmt::format(" {:.17g}", shot.carry.carry_m);
+            kept += fmt::format(" {:.17g}", shot.carry.carry_m);
         }
         table += kept + "\n";
         ours.push_back(*choose_club(chart, 60.0, 4.0).options[0].probability_within);
@@ -103,6 +105,12 @@ TEST_CASE("the near and steady club comes first; both ranks are told") {
     CHECK(choice.options[2].cell == 2);
     CHECK_FALSE(choice.options[2].probability_within.has_value());
     CHECK(choice.coverage == Coverage::covered);
+    CHECK(choice.advised == 0);
+    // At 83 only the one shot is near: a certain miss is no advice.
+    const ClubChoice far = choose_club(chart_of({{60, 61, 62}, {70, 71, 72}, {83}}), 83 * yard, 5 * yard);
+    REQUIRE(far.advised.has_value());
+    CHECK(far.options[*far.advised].cell == 2);
+    CHECK_FALSE(choose_club(chart_of({{60, 61, 62}}), 83 * yard, 5 * yard).advised.has_value());
 }
 
 TEST_CASE("a distance that nothing covers is told with its two neighbours") {

@@ -57,6 +57,19 @@ TEST_CASE("five shots, worked by the formulas: what is kept, mean and spread") {
     CHECK(std::abs(*fourth.half_width_m - 2.388388) < 1e-6);
 }
 
+TEST_CASE("a shot set aside by the test makes the interval wider, one by the coach does not") {
+    // Kept 82 85 84 83; 61 counts as 82: SD of {82 85 84 83 82} 1.3038405 (numpy), times sqrt(4/3); 4 - 1 - 1
+    // = 2 degrees of freedom, t 4.302653; over sqrt 4.
+    const DistanceCell tested = judge_cell(carries({82, 85, 84, 83, 61}), {});
+    CHECK(std::abs(*tested.fair_sd_m - 1.3038405 * std::sqrt(4.0 / 3.0)) < 1e-6);
+    CHECK(tested.degrees_of_freedom == 2.0);
+    CHECK(std::abs(*tested.half_width_m - 4.302653 * 1.3038405 * std::sqrt(4.0 / 3.0) / 2.0) < 1e-5);
+    std::vector<Carry> shots = carries({82, 85, 84, 83, 61});
+    shots[4].coach = CoachSays::set_aside;
+    const DistanceCell told = judge_cell(shots, {});
+    CHECK(std::abs(*told.half_width_m - 3.182446 * 1.2909944487 / 2.0) < 1e-5);
+}
+
 TEST_CASE("the coach overrules the test either way, and every shot keeps its reason") {
     std::vector<Carry> shots = carries({82, 85, 84, 83, 61});
     shots[4].coach = CoachSays::keep;

@@ -61,6 +61,9 @@ nlohmann::ordered_json json_of(const DistanceChart& chart, const ClubChoice& cho
     return {{"distance_m", choice.distance_m},
             {"within_m", choice.within_m},
             {"covered", choice.coverage == Coverage::covered},
+            {"advised", choice.advised
+                            ? nlohmann::ordered_json(chart.cell_name(choice.options[*choice.advised].cell))
+                            : nlohmann::ordered_json()},
             {"shorter", neighbour(choice.shorter)},
             {"longer", neighbour(choice.longer)},
             {"options", options}};
@@ -82,6 +85,15 @@ std::string not_covered_words(const DistanceChart& chart, const ClubChoice& choi
     return words + ".\n";
 }
 
+std::string remark(const ClubChoice& choice, const ClubOption& option) {
+    const bool is_advised = choice.advised && &option == &choice.options[*choice.advised];
+    const bool is_nearest = option.rank_by_nearness == 1;
+    return is_advised && is_nearest ? "take this, nearest mean"
+           : is_advised             ? "take this"
+           : is_nearest             ? "nearest mean"
+                                    : "";
+}
+
 std::string choice_words(const DistanceChart& chart, const ClubChoice& choice, DistanceUnit unit) {
     std::string text;
     if (choice.coverage == Coverage::not_covered) text += not_covered_words(chart, choice, unit) + "\n";
@@ -93,7 +105,7 @@ std::string choice_words(const DistanceChart& chart, const ClubChoice& choice, D
                         option.probability_within ? chance_words(*option.probability_within) : "not known",
                         option.miss_low_m ? miss_words(*option.miss_low_m, unit) : "",
                         option.miss_high_m ? miss_words(*option.miss_high_m, unit) : "",
-                        std::to_string(cell.kept), option.rank_by_nearness == 1 ? "nearest mean" : ""});
+                        std::to_string(cell.kept), remark(choice, option)});
     }
     return text +
            text_table({{"club"},
@@ -111,14 +123,14 @@ std::string choice_words(const DistanceChart& chart, const ClubChoice& choice, D
 std::string card_words(const DistanceChart& chart, const std::vector<ClubChoice>& card, DistanceUnit unit) {
     std::vector<std::vector<std::string>> rows;
     for (const ClubChoice& choice : card) {
-        const ClubOption& best = choice.options.front();
-        rows.push_back(
-            {distance_words(choice.distance_m, unit),
-             choice.coverage == Coverage::covered ? chart.cell_name(best.cell) : "nothing covers it",
-             choice.coverage == Coverage::covered ? miss_words(best.mean_miss_m, unit) : "",
-             choice.coverage == Coverage::covered && best.probability_within
-                 ? chance_words(*best.probability_within)
-                 : ""});
+        if (!choice.advised) {
+            rows.push_back({distance_words(choice.distance_m, unit), "nothing covers it", "", ""});
+            continue;
+        }
+        const ClubOption& best = choice.options[*choice.advised];
+        rows.push_back({distance_words(choice.distance_m, unit), chart.cell_name(best.cell),
+                        miss_words(best.mean_miss_m, unit),
+                        best.probability_within ? chance_words(*best.probability_within) : "one shot only"});
     }
     return text_table({{"distance", Side::right},
                        {"club"},
