@@ -63,16 +63,6 @@ MeanStance places(const MeanLoad& mean, const LoadU& systematic, Hand hand, cons
 
 }  // namespace
 
-TraceStretch stretch_between(const LoadTrace& trace, double from_s, double to_s) {
-    if (trace.size() == 0) return {};
-    const auto at = [&](double time_s) {
-        return static_cast<std::size_t>(
-            std::clamp(std::round(time_s * trace.rate_hz), 0.0, static_cast<double>(trace.size() - 1)));
-    };
-    const std::size_t begin = at(from_s);
-    return {begin, std::max(begin, at(to_s)) + 1};
-}
-
 MeanLoad mean_load(const LoadTrace& trace, TraceStretch stretch) {
     MeanLoad mean;
     if (stretch.begin >= stretch.end) return mean;

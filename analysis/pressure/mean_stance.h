@@ -4,8 +4,8 @@
 #include <optional>
 
 #include "acquisition/frame/units.h"
-#include "analysis/pressure/load_trace.h"
 #include "analysis/pressure/load_uncertainty.h"
+#include "analysis/pressure/trace_stretch.h"
 
 namespace footing {
 
@@ -29,15 +29,6 @@ struct MeanStance {
     std::optional<KnownPoint> lead_cop;
     std::optional<KnownPoint> trail_cop;
 };
-
-/// Entries of a trace: the first, and one past the last.
-struct TraceStretch {
-    std::size_t begin = 0;
-    std::size_t end = 0;
-};
-
-/// From the entry nearest to `from_s` to the one nearest to `to_s`, both included; within the trace.
-[[nodiscard]] TraceStretch stretch_between(const LoadTrace& trace, double from_s, double to_s);
 
 /// Mean loads and places over a stretch, plate frame: what systematic uncertainties are computed for. The
 /// noise is that of one sample of the total.

@@ -6,6 +6,7 @@
 #include <numbers>
 #include <unsupported/Eigen/FFT>
 
+#include "analysis/pressure/trace_stretch.h"
 #include "analysis/statistics/distributions.h"
 #include "analysis/statistics/summary.h"
 
@@ -107,7 +108,8 @@ Result<Steadiness> steadiness(std::span<const double> x_m, std::span<const doubl
     for (std::size_t i = 0; i < n; ++i) {
         if (std::isnan(x_m[i]) || std::isnan(y_m[i]))
             return Problem{ProblemKind::bad_input, "steadiness",
-                           "the centre of pressure is not known for a part of the time (nobody stands there, or the table has no CoP)",
+                           "the centre of pressure is not known for a part of the time (nobody stands there, "
+                           "or the table has no CoP)",
                            "choose a part in which somebody stands still, or import the CoP columns too"};
         x[i] = x_m[i] * cm_per_metre;
         y[i] = y_m[i] * cm_per_metre;
@@ -142,13 +144,8 @@ Result<Steadiness> steadiness(std::span<const double> x_m, std::span<const doubl
 }
 
 Result<Steadiness> steadiness(const LoadTrace& trace, double from_s, double to_s) {
-    const auto index = [&](double time_s) {
-        const double instant =
-            std::clamp(std::round(time_s * trace.rate_hz), 0.0, static_cast<double>(trace.size()));
-        return static_cast<std::size_t>(instant);
-    };
-    const std::size_t begin = index(from_s);
-    const std::size_t end = std::max(begin, index(to_s));
+    const std::size_t begin = edge_at(trace, from_s);
+    const std::size_t end = std::max(begin, edge_at(trace, to_s));
     const auto part = [&](const std::vector<double>& column) {
         return std::span(column).subspan(begin, end - begin);
     };

@@ -65,7 +65,7 @@ bool is_table(const Curves& curves) {
 }  // namespace
 
 double simultaneous_t_tail(double level, double degrees, double roughness) {
-    const double at_one_point = student_t_tail(level, degrees);
+    const double at_one_point = student_t_probability(-level, degrees);
     const double along = roughness / (2.0 * std::numbers::pi) *
                          std::pow(1.0 + level * level / degrees, -0.5 * (degrees - 1.0));
     return std::min(1.0, 2.0 * (at_one_point + along));

@@ -31,8 +31,4 @@ double f_probability(double x, double degrees_of_freedom_1, double degrees_of_fr
     return boost::math::cdf(boost::math::fisher_f(degrees_of_freedom_1, degrees_of_freedom_2), x);
 }
 
-double student_t_tail(double t, double degrees_of_freedom) {
-    return boost::math::cdf(boost::math::complement(boost::math::students_t(degrees_of_freedom), t));
-}
-
 }  // namespace footing

@@ -12,7 +12,4 @@ namespace footing {
 [[nodiscard]] double student_t_probability(double x, double degrees_of_freedom);
 [[nodiscard]] double f_probability(double x, double degrees_of_freedom_1, double degrees_of_freedom_2);
 
-/// Probability that Student's t is above `t`.
-[[nodiscard]] double student_t_tail(double t, double degrees_of_freedom);
-
 }  // namespace footing

@@ -4,14 +4,15 @@
 #include <cmath>
 
 #include "analysis/swing/cop_motion.h"
+#include "analysis/swing/event_span.h"
 #include "analysis/swing/event_values.h"
 #include "analysis/swing/events.h"
 #include "analysis/swing/finish_hold.h"
 #include "analysis/swing/measures.h"
-#include "analysis/swing/stance_measures.h"
 #include "analysis/swing/momentum_closure.h"
 #include "analysis/swing/rhythm.h"
 #include "analysis/swing/share_measures.h"
+#include "analysis/swing/stance_measures.h"
 #include "analysis/swing/stance_signals.h"
 #include "analysis/swing/swing_finder.h"
 
@@ -42,8 +43,7 @@ const CoachMark* mark_of(const Swing& swing, const CoachMarks& marks) {
 
 void set_span(Swing& swing, double fallback_from_s, double end_s) {
     const SwingEvents& events = swing.events;
-    swing.from_s =
-        events.address ? events.address->time_s - events.address->u_s * std::sqrt(3.0) : fallback_from_s;
+    swing.from_s = events.address ? address_span(*events.address).from_s : fallback_from_s;
     swing.from_s = std::max(0.0, swing.from_s - shown_before_address_s);
     if (events.finish) {
         swing.to_s = events.finish->time_s + shown_after_finish_s;
@@ -70,9 +70,9 @@ SwingNumbers numbers_of(const LoadTrace& trace, Hand hand, const StanceSignals& 
     numbers.cop_travel = measure_cop_travel(trace, hand, events);
     numbers.momentum = measure_momentum(trace, events);
     if (events.address) {
-        const double half_s = events.address->u_s * std::sqrt(3.0);
-        numbers.address_sway = measure_short_sway(trace, hand, events.address->time_s - half_s,
-                                                  events.address->time_s + half_s, signals.feet_known);
+        const EventSpan address = address_span(*events.address);
+        numbers.address_sway =
+            measure_short_sway(trace, hand, address.from_s, address.to_s, signals.feet_known);
     }
     numbers.finish_hold = measure_finish_hold(trace, hand, signals, events, until_s);
     return numbers;

@@ -5,7 +5,9 @@
 
 #include "analysis/pressure/filter.h"
 #include "analysis/pressure/lead_share.h"
+#include "analysis/pressure/trace_stretch.h"
 #include "analysis/statistics/summary.h"
+#include "analysis/swing/event_span.h"
 
 namespace footing {
 
@@ -16,20 +18,15 @@ constexpr double margin_s = 0.5;
 constexpr double shortest_sway_s = 0.2;
 constexpr double least_known = 0.9;
 
-std::size_t instant(const LoadTrace& trace, double time_s) {
-    return static_cast<std::size_t>(
-        std::clamp(std::round(time_s * trace.rate_hz), 0.0, static_cast<double>(trace.size())));
-}
-
 }  // namespace
 
 CopMotion cop_motion(const LoadTrace& trace, Hand hand, double from_s, double to_s) {
     CopMotion motion;
     motion.rate_hz = trace.rate_hz;
-    const std::size_t begin = instant(trace, from_s);
-    const std::size_t end = std::max(begin, instant(trace, to_s));
-    const std::size_t first = std::min(begin, instant(trace, from_s - margin_s));
-    const std::size_t last = std::max(end, instant(trace, to_s + margin_s));
+    const std::size_t begin = edge_at(trace, from_s);
+    const std::size_t end = std::max(begin, edge_at(trace, to_s));
+    const std::size_t first = std::min(begin, edge_at(trace, from_s - margin_s));
+    const std::size_t last = std::max(end, edge_at(trace, to_s + margin_s));
     const double cutoff_hz = std::min(smoothing_hz, 0.2 * trace.rate_hz);
     const auto sections =
         butterworth_low_pass(2, cutoff_for_two_passes(2, cutoff_hz, trace.rate_hz), trace.rate_hz);
@@ -48,7 +45,7 @@ CopMotion cop_motion(const LoadTrace& trace, Hand hand, double from_s, double to
 
 std::optional<CopTravel> measure_cop_travel(const LoadTrace& trace, Hand hand, const SwingEvents& events) {
     if (!events.address || !events.finish) return std::nullopt;
-    const double from_s = events.address->time_s + events.address->u_s * std::sqrt(3.0);
+    const double from_s = address_span(*events.address).to_s;
     const CopMotion motion = cop_motion(trace, hand, from_s, events.finish->time_s);
     std::vector<PointM> way;
     for (std::size_t i = 0; i < motion.x_m.size(); ++i) {
@@ -86,7 +83,7 @@ std::optional<ShortSway> measure_short_sway(const LoadTrace& trace, Hand hand, d
     sway.cop_rms_m = std::sqrt(squares / static_cast<double>(motion.x_m.size()));
     if (feet_known) {
         std::vector<double> share;
-        for (std::size_t i = instant(trace, from_s); i < instant(trace, to_s); ++i) {
+        for (std::size_t i = edge_at(trace, from_s); i < edge_at(trace, to_s); ++i) {
             const double value = lead_share(trace.left_n[i], trace.right_n[i], hand);
             if (known(value)) share.push_back(value);
         }

@@ -7,21 +7,14 @@
 
 #include "analysis/pressure/mean_stance.h"
 #include "analysis/statistics/time_mean.h"
+#include "analysis/swing/event_span.h"
 
 namespace footing {
 
 namespace {
 
-constexpr double place_half_window_s = 0.015;
-constexpr double finish_mean_s = 0.3;
-
-TraceStretch address_stretch(const LoadTrace& trace, const Event& address, const SwingOptions& options) {
-    const double half_s = std::min(0.5 * options.address_mean_s, address.u_s * std::sqrt(3.0));
-    return stretch_between(trace, address.time_s - half_s, address.time_s + half_s);
-}
-
-TraceStretch finish_stretch(const LoadTrace& trace, const Event& finish) {
-    return stretch_between(trace, finish.time_s, finish.time_s + finish_mean_s);
+TraceStretch stretch_of(const LoadTrace& trace, const EventSpan& span) {
+    return stretch_between(trace, span.from_s, span.to_s);
 }
 
 /// The turnaround is timed by the flanks; the lowest share itself may be a little beside it.
@@ -48,7 +41,7 @@ SwingShares measure_shares(const LoadTrace& trace, Hand hand, const SwingMotion&
         return ShareValue{share, u, judge(share, u, band, options.sure)};
     };
     const auto mean_over = [&](TraceStretch stretch) -> std::optional<ShareValue> {
-        if (stretch.end - stretch.begin < 2) return std::nullopt;
+        if (stretch.size() < 2) return std::nullopt;
         const auto share = mean_stance(trace, stretch, hand, options.loads).lead_share;
         if (!share) return std::nullopt;
         return judged(share->value, share->u);
@@ -58,7 +51,7 @@ SwingShares measure_shares(const LoadTrace& trace, Hand hand, const SwingMotion&
     double smoothed_noise =
         motion.share_noise * std::sqrt(std::min(1.0, 2.2 * motion.smoothing_hz / motion.rate_hz));
     if (events.address) {
-        const TraceStretch resting = address_stretch(trace, *events.address, options);
+        const TraceStretch resting = stretch_of(trace, address_span(*events.address));
         const std::size_t begin = std::max(resting.begin, motion.first) - motion.first;
         const std::size_t end =
             std::min(resting.end - std::min(resting.end, motion.first), motion.share.size());
@@ -76,21 +69,20 @@ SwingShares measure_shares(const LoadTrace& trace, Hand hand, const SwingMotion&
         const double before = motion.smooth_share[motion.entry(event.time_s - event.u_s)];
         const double after = motion.smooth_share[motion.entry(event.time_s + event.u_s)];
         const double by_time = std::max(std::abs(after - share), std::abs(share - before));
-        const TraceStretch here =
-            stretch_between(trace, event.time_s - place_half_window_s, event.time_s + place_half_window_s);
+        const TraceStretch here = stretch_of(trace, instant_span(event));
         const double systematic = options.loads.of(mean_load(trace, here)).share;
         if (!known(systematic)) return std::nullopt;
         return judged(share, std::hypot(smoothed_noise, by_time, systematic));
     };
 
-    if (events.address) shares.address = mean_over(address_stretch(trace, *events.address, options));
+    if (events.address) shares.address = mean_over(stretch_of(trace, address_span(*events.address)));
     if (events.turnaround) {
         shares.turnaround = at_instant(*events.turnaround);
         shares.lowest = at_instant(lowest_event(motion, events));
     }
     if (events.top) shares.top = at_instant(*events.top);
     if (events.impact) shares.impact = at_instant(*events.impact);
-    if (events.finish) shares.finish = mean_over(finish_stretch(trace, *events.finish));
+    if (events.finish) shares.finish = mean_over(stretch_of(trace, finish_span(*events.finish)));
     return shares;
 }
 
@@ -110,19 +102,19 @@ void measure_places(const LoadTrace& trace, Hand hand, bool feet_known, const Sw
     };
     TraceStretch resting;
     if (events.address) {
-        resting = address_stretch(trace, *events.address, options);
+        resting = stretch_of(trace, address_span(*events.address));
         put(&SwingCop::address, mean_stance(trace, resting, hand, options.loads));
     }
     const auto put_instant = [&](std::optional<PointM> SwingCop::*member, const std::optional<Event>& event) {
         if (!event) return;
         put(member,
-            stance_at(trace, {event->time_s, event->u_s, place_half_window_s, resting}, hand, options.loads));
+            stance_at(trace, {event->time_s, event->u_s, instant_half_s, resting}, hand, options.loads));
     };
     put_instant(&SwingCop::top, events.top);
     put_instant(&SwingCop::impact, events.impact);
     if (events.finish)
         put(&SwingCop::finish,
-            mean_stance(trace, finish_stretch(trace, *events.finish), hand, options.loads));
+            mean_stance(trace, stretch_of(trace, finish_span(*events.finish)), hand, options.loads));
 }
 
 }  // namespace footing

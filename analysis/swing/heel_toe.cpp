@@ -4,14 +4,14 @@
 #include <cmath>
 #include <vector>
 
+#include "analysis/pressure/trace_stretch.h"
 #include "analysis/statistics/summary.h"
+#include "analysis/swing/event_span.h"
 
 namespace footing {
 
 namespace {
 
-constexpr double half_window_s = 0.015;
-constexpr double finish_mean_s = 0.3;
 constexpr double same_row_m = 0.001;
 
 /// The two rows of a plate's cells, metres ahead in the plate frame.
@@ -34,13 +34,10 @@ std::optional<Rows> rows_of(const Plate& plate) {
 }
 
 std::optional<double> toe_share(const LoadTrace& trace, const std::vector<double>& y_m, const Rows& rows,
-                                double from_s, double to_s) {
-    const auto at = [&](double time_s) {
-        return static_cast<std::size_t>(
-            std::clamp(std::round(time_s * trace.rate_hz), 0.0, static_cast<double>(trace.size() - 1)));
-    };
+                                const EventSpan& span) {
+    const TraceStretch stretch = stretch_between(trace, span.from_s, span.to_s);
     RunningSummary y;
-    for (std::size_t i = at(from_s); i <= at(to_s); ++i) {
+    for (std::size_t i = stretch.begin; i < stretch.end; ++i) {
         if (known(y_m[i])) y.add(y_m[i]);
     }
     if (y.count() == 0) return std::nullopt;
@@ -48,22 +45,13 @@ std::optional<double> toe_share(const LoadTrace& trace, const std::vector<double
 }
 
 FootShares shares_of(const LoadTrace& trace, const std::vector<double>& y_m, const Rows& rows,
-                        const SwingEvents& events) {
+                     const SwingEvents& events) {
     FootShares shares;
-    if (events.address) {
-        const double half_s = events.address->u_s * std::sqrt(3.0);
-        shares.address =
-            toe_share(trace, y_m, rows, events.address->time_s - half_s, events.address->time_s + half_s);
-    }
-    const auto at_instant = [&](const std::optional<Event>& event) -> std::optional<double> {
-        if (!event) return std::nullopt;
-        return toe_share(trace, y_m, rows, event->time_s - half_window_s, event->time_s + half_window_s);
-    };
-    shares.top = at_instant(events.top);
-    shares.impact = at_instant(events.impact);
-    if (events.finish)
-        shares.finish =
-            toe_share(trace, y_m, rows, events.finish->time_s, events.finish->time_s + finish_mean_s);
+    const auto mean_over = [&](const EventSpan& span) { return toe_share(trace, y_m, rows, span); };
+    if (events.address) shares.address = mean_over(address_span(*events.address));
+    if (events.top) shares.top = mean_over(instant_span(*events.top));
+    if (events.impact) shares.impact = mean_over(instant_span(*events.impact));
+    if (events.finish) shares.finish = mean_over(finish_span(*events.finish));
     return shares;
 }
 

@@ -5,6 +5,7 @@
 #include <span>
 
 #include "analysis/pressure/lead_share.h"
+#include "analysis/pressure/trace_stretch.h"
 
 namespace footing {
 
@@ -15,20 +16,16 @@ constexpr double margin_s = 3.0;
 MassPath mass_path(const LoadTrace& trace, const Pendulum& pendulum, double from_s, double to_s) {
     MassPath path;
     if (trace.size() == 0 || !(trace.rate_hz > 0.0)) return path;
-    const auto at = [&](double time_s) {
-        return static_cast<std::size_t>(
-            std::clamp(std::round(time_s * trace.rate_hz), 0.0, static_cast<double>(trace.size() - 1)));
-    };
     const auto is_known = [&](std::size_t i) { return known(trace.cop_x_m[i]) && known(trace.cop_y_m[i]); };
-    const std::size_t from = at(from_s);
-    const std::size_t to = at(to_s);
+    const std::size_t from = entry_at(trace, from_s);
+    const std::size_t to = entry_at(trace, to_s);
     for (std::size_t i = from; i <= to; ++i) {
         if (!is_known(i)) return path;
     }
     std::size_t begin = from;
     std::size_t end = to + 1;
-    while (begin > at(from_s - margin_s) && is_known(begin - 1)) --begin;
-    while (end <= at(to_s + margin_s) && is_known(end)) ++end;
+    while (begin > entry_at(trace, from_s - margin_s) && is_known(begin - 1)) --begin;
+    while (end <= entry_at(trace, to_s + margin_s) && is_known(end)) ++end;
     const auto part = [&](const std::vector<double>& column) {
         return centre_of_mass_from_cop(std::span(column).subspan(begin, end - begin), trace.rate_hz,
                                        pendulum);

@@ -5,7 +5,9 @@
 #include <span>
 #include <vector>
 
+#include "analysis/pressure/trace_stretch.h"
 #include "analysis/statistics/summary.h"
+#include "analysis/swing/event_span.h"
 
 namespace footing {
 
@@ -15,7 +17,6 @@ namespace {
 constexpr double sway_alike_s = 0.25;
 /// How fast the centre of mass may still rise or sink at the ends, standing still to the eye [CP].
 constexpr double rest_speed_m_s = 0.03;
-constexpr double finish_rest_s = 0.3;
 
 struct RestingLoad {
     double mean_n = 0.0;
@@ -34,19 +35,15 @@ std::optional<RestingLoad> resting_load(std::span<const double> load_n, double r
 std::optional<MomentumClosure> measure_momentum(const LoadTrace& trace, const SwingEvents& events) {
     if (!events.address || !events.finish) return std::nullopt;
     const auto part = [&](double from_s, double to_s) {
-        const auto at = [&](double time_s) {
-            return static_cast<std::size_t>(
-                std::clamp(std::round(time_s * trace.rate_hz), 0.0, static_cast<double>(trace.size())));
-        };
-        return std::span(trace.total_n).subspan(at(from_s), at(to_s) - std::min(at(from_s), at(to_s)));
+        const std::size_t begin = edge_at(trace, from_s);
+        return std::span(trace.total_n).subspan(begin, std::max(begin, edge_at(trace, to_s)) - begin);
     };
-    const double half_s = events.address->u_s * std::sqrt(3.0);
-    const auto rest =
-        resting_load(part(events.address->time_s - half_s, events.address->time_s + half_s), trace.rate_hz);
+    const EventSpan address = address_span(*events.address);
+    const auto rest = resting_load(part(address.from_s, address.to_s), trace.rate_hz);
     if (!rest || !(rest->mean_n > 0.0)) return std::nullopt;
     MomentumClosure closure;
     closure.from_s = events.address->time_s;
-    closure.to_s = std::min(events.finish->time_s + 0.5 * finish_rest_s, trace.time_s.back());
+    closure.to_s = std::min(events.finish->time_s + 0.5 * finish_mean_s, trace.time_s.back());
     const std::span<const double> spell = part(closure.from_s, closure.to_s);
     const double length_s = closure.to_s - closure.from_s;
     if (spell.size() < 8 || !(length_s > 0.0)) return std::nullopt;

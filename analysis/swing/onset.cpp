@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "analysis/swing/likely_instant.h"
+
 namespace footing {
 
 namespace {
@@ -69,20 +71,10 @@ std::optional<Onset> most_likely_onset(std::span<const std::vector<double>> misf
     }
     if (!std::isfinite(least)) return std::nullopt;
     // Mean and standard deviation of the instant, weighted by how likely it is.
-    double weights = 0.0;
-    double first = 0.0;
-    double second = 0.0;
-    for (std::size_t i = 0; i < n; ++i) {
-        const double weight = std::exp(-0.5 * (total[i] - least));
-        const double at = static_cast<double>(i);
-        weights += weight;
-        first += weight * at;
-        second += weight * at * at;
-    }
-    Onset onset;
-    onset.sample = first / weights;
-    onset.u_samples = std::sqrt(std::max(1.0 / 12.0, second / weights - onset.sample * onset.sample));
-    return onset;
+    LikelyInstant onset;
+    for (std::size_t i = 0; i < n; ++i)
+        onset.add(static_cast<double>(i), std::exp(-0.5 * (total[i] - least)));
+    return Onset{onset.sample(), onset.u_samples()};
 }
 
 }  // namespace footing

@@ -5,6 +5,7 @@
 
 #include "analysis/pressure/filter.h"
 #include "analysis/pressure/lead_share.h"
+#include "analysis/pressure/trace_stretch.h"
 
 namespace footing {
 
@@ -48,12 +49,8 @@ double warped_s(const CurveAxis& axis, const Landmarks& swing, double axis_s) {
 
 ShareCourse::ShareCourse(const LoadTrace& trace, Hand hand, double from_s, double to_s)
     : rate_hz_(trace.rate_hz) {
-    const auto at = [&](double time_s) {
-        return static_cast<std::size_t>(
-            std::clamp(std::round(time_s * rate_hz_), 0.0, static_cast<double>(trace.size())));
-    };
-    const std::size_t begin = at(from_s - margin_s);
-    const std::size_t end = at(to_s + margin_s);
+    const std::size_t begin = edge_at(trace, from_s - margin_s);
+    const std::size_t end = edge_at(trace, to_s + margin_s);
     first_s_ = static_cast<double>(begin) / rate_hz_;
     for (std::size_t i = begin; i < end; ++i)
         share_.push_back(lead_share(trace.left_n[i], trace.right_n[i], hand));

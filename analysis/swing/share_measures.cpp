@@ -6,6 +6,7 @@
 
 #include "analysis/pressure/filter.h"
 #include "analysis/statistics/summary.h"
+#include "analysis/swing/event_span.h"
 
 namespace footing {
 
@@ -63,11 +64,11 @@ std::optional<LoadReturn> measure_load_return(const SwingMotion& motion, const S
         fastest.time_s = motion.time_s(static_cast<double>(i));
     }
     if (!(fastest.peak_per_s > 0.0)) return std::nullopt;
-    const double half_s = events.address->u_s * std::sqrt(3.0);
+    const EventSpan address = address_span(*events.address);
     double squares = 0.0;
     std::size_t count = 0;
-    for (std::size_t i = std::max(motion.entry(events.address->time_s - half_s), reach);
-         i <= motion.entry(events.address->time_s + half_s) && i + reach < motion.smooth_share.size(); ++i) {
+    for (std::size_t i = std::max(motion.entry(address.from_s), reach);
+         i <= motion.entry(address.to_s) && i + reach < motion.smooth_share.size(); ++i) {
         const double speed = speed_per_s(motion.smooth_share, i, reach, motion.rate_hz);
         squares += speed * speed;
         ++count;
@@ -95,8 +96,8 @@ std::optional<Abruptness> measure_abruptness(const SwingMotion& motion, const Sw
         }
         return count > 0 ? squares / static_cast<double>(count) : unknown;
     };
-    const double half_s = events.address->u_s * std::sqrt(3.0);
-    const double noise = mean_square(events.address->time_s - half_s, events.address->time_s + half_s);
+    const EventSpan address = address_span(*events.address);
+    const double noise = mean_square(address.from_s, address.to_s);
     // An impact known to u_s only: three windows, about it and u_s before and after.
     const double impact_s = events.impact->time_s;
     double whole = 0.0;

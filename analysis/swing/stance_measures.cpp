@@ -6,25 +6,16 @@
 #include <cstddef>
 #include <span>
 
+#include "analysis/pressure/trace_stretch.h"
+#include "analysis/swing/event_span.h"
+
 namespace footing {
 
 namespace {
 
-constexpr double half_window_s = 0.015;
-constexpr double finish_mean_s = 0.3;
-
-std::span<const MatReading> between(const LoadTrace& trace, double from_s, double to_s) {
-    const auto last = static_cast<double>(trace.mat.size() - 1);
-    const auto at = [&](double time_s) {
-        return static_cast<std::size_t>(std::clamp(std::round(time_s * trace.rate_hz), 0.0, last));
-    };
-    const std::size_t from = at(from_s);
-    return std::span(trace.mat).subspan(from, at(to_s) - from + 1);
-}
-
-std::span<const MatReading> during_address(const LoadTrace& trace, const Event& address) {
-    const double half_s = address.u_s * std::sqrt(3.0);
-    return between(trace, address.time_s - half_s, address.time_s + half_s);
+std::span<const MatReading> during(const LoadTrace& trace, const EventSpan& span) {
+    const TraceStretch stretch = stretch_between(trace, span.from_s, span.to_s);
+    return std::span(trace.mat).subspan(stretch.begin, stretch.size());
 }
 
 /// Mean of what is known.
@@ -49,7 +40,7 @@ bool on_a_mat(const LoadTrace& trace) {
 
 std::optional<SwingStance> measure_stance(const LoadTrace& trace, const SwingEvents& events) {
     if (!on_a_mat(trace) || !events.address) return std::nullopt;
-    const auto address = during_address(trace, *events.address);
+    const auto address = during(trace, address_span(*events.address));
     SwingStance stance;
     std::ptrdiff_t most = 0;
     for (const FeetTold told : {FeetTold::areas, FeetTold::one_area, FeetTold::in_a_line, FeetTold::nobody}) {
@@ -76,16 +67,10 @@ std::optional<SwingFeet> measure_feet(const LoadTrace& trace, const SwingEvents&
         feet.right.outside.*event =
             mean_of(readings, [](const MatReading& one) { return one.right.outside_share; });
     };
-    const auto about = [&](const Event& event) {
-        return between(trace, event.time_s - half_window_s, event.time_s + half_window_s);
-    };
-    if (events.address) take(&FootShares::address, during_address(trace, *events.address));
-    if (events.top) take(&FootShares::top, about(*events.top));
-    if (events.impact) take(&FootShares::impact, about(*events.impact));
-    if (events.finish) {
-        take(&FootShares::finish,
-             between(trace, events.finish->time_s, events.finish->time_s + finish_mean_s));
-    }
+    if (events.address) take(&FootShares::address, during(trace, address_span(*events.address)));
+    if (events.top) take(&FootShares::top, during(trace, instant_span(*events.top)));
+    if (events.impact) take(&FootShares::impact, during(trace, instant_span(*events.impact)));
+    if (events.finish) take(&FootShares::finish, during(trace, finish_span(*events.finish)));
     return feet;
 }
 

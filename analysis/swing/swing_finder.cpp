@@ -3,8 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <optional>
-#include <span>
+#include <vector>
+
+#include "analysis/swing/swing_evidence.h"
 
 namespace footing {
 
@@ -17,7 +18,6 @@ constexpr double least_look = 0.5;
 constexpr double half_return_s = 0.14;
 constexpr double half_push_s = 0.28;
 constexpr double apart_s = 0.30;  ///< candidates are the strongest within this
-
 constexpr double turn_before_s = 0.60;
 constexpr double arrival_after_s = 0.40;
 /// The return begins where its speed is this part of its highest.
@@ -31,24 +31,15 @@ constexpr double wide_shift = 0.10;  ///< a small shift has no excuse for being 
 constexpr double as_still_as = 1.7;
 constexpr double shift_without_push = 0.15;
 constexpr double shift_without_backswing = 0.08;
-constexpr double push_with_foot_lifted_bw = 0.10;
 /// Where the feet cannot be told apart, a shift from the middle to one foot looks like this, and a swing
 /// pushes more.
 constexpr double step_across = 0.35;
 constexpr double push_of_wide_shift_bw = 0.06;
-constexpr double held_part = 0.55;
-/// Nobody swings with a foot in the air: shares beyond these are steps.
-constexpr double lead_lifted_share = 0.03;
-constexpr double trail_lifted_share = 0.985;
 /// A swing ends nearer the lead foot than it began, by at least this part of the return.
 constexpr double beyond_part = 0.12;
-/// How long before the turn the backswing must be seen to be under way.
-constexpr double under_way_before_turn_s = 0.06;
 /// A push that tells a swing by itself, without help from the share, and how much the load may sink before
 /// it.
 constexpr double plain_push_bw = 0.045;
-constexpr double sink_before_push = 0.6;
-constexpr double rise_of_push_s = 0.3;
 /// A swing told by its push alone, whatever the share does, pushes at least this; who bends or gets up pushes
 /// less.
 constexpr double push_alone_bw = 0.09;
@@ -73,25 +64,16 @@ constexpr double return_unseen_backswing_s = 0.32;
 constexpr double longest_push_s = 0.25;
 /// Without a push a swing must end nearer the lead foot than it began by this part of the return.
 constexpr double beyond_part_without_push = 0.2;
-/// A ball is struck at the latest this long after the return is over.
-constexpr double struck_after_arrival_s = 0.2;
-
-struct Range {
-    std::size_t begin = 0;
-    std::size_t end = 0;
-};
-
-template <typename T>
-auto at(const std::vector<T>& column, std::size_t i) {
-    return column.begin() + static_cast<std::ptrdiff_t>(i);
-}
 
 class Weigher {
   public:
-    Weigher(const StanceSignals& signals, const SwingOptions& options) : s_(signals), o_(options) {
-        quiet_share_ = std::max(0.004, 3.5 * s_.usual_share_change);
-        quiet_load_ = std::max(0.012, 4.0 * s_.usual_load_change_bw);
-        quiet_forward_ = std::max(0.004, 4.0 * s_.usual_forward_change_m);
+    Weigher(const StanceSignals& signals, const SwingOptions& options)
+        : s_(signals),
+          o_(options),
+          quiet_share_(std::max(0.004, 3.5 * s_.usual_share_change)),
+          quiet_load_(std::max(0.012, 4.0 * s_.usual_load_change_bw)),
+          quiet_forward_(std::max(0.004, 4.0 * s_.usual_forward_change_m)),
+          evidence_(signals, options, quiet_load_) {
         measure_unrest();
         load_tells_ = load_moves();
     }
@@ -143,9 +125,10 @@ class Weigher {
         const std::size_t apart = s_.entries(apart_s);
         for (std::size_t i = 0; i < strength.size(); ++i) {
             if (strength[i] < least_look) continue;
-            const Range around = clipped(i, apart, apart);
-            const auto strongest = std::max_element(at(strength, around.begin), at(strength, around.end));
-            if (strongest == at(strength, i)) moments.push_back(i);
+            const EntryRange around = clipped(i, apart, apart);
+            const auto strongest =
+                std::max_element(place_at(strength, around.begin), place_at(strength, around.end));
+            if (strongest == place_at(strength, i)) moments.push_back(i);
         }
         return moments;
     }
@@ -160,15 +143,16 @@ class Weigher {
     }
 
   private:
-    Range clipped(std::size_t middle, std::size_t before, std::size_t after) const {
+    EntryRange clipped(std::size_t middle, std::size_t before, std::size_t after) const {
         return {middle > before ? middle - before : 0, std::min(s_.size(), middle + after + 1)};
     }
-    bool usable(Range range) const {
-        return std::find(at(s_.usable, range.begin), at(s_.usable, range.end), 0) == at(s_.usable, range.end);
+    bool usable(EntryRange range) const {
+        return std::find(place_at(s_.usable, range.begin), place_at(s_.usable, range.end), 0) ==
+               place_at(s_.usable, range.end);
     }
 
     bool find_turn_and_arrival(SwingCandidate& c) const {
-        const Range around = clipped(c.middle, s_.entries(turn_before_s), s_.entries(arrival_after_s));
+        const EntryRange around = clipped(c.middle, s_.entries(turn_before_s), s_.entries(arrival_after_s));
         if (!usable(around)) {
             c.verdict = NotASwing::nobody_stands;
             return false;
@@ -178,7 +162,7 @@ class Weigher {
             if (s_.share[i] > s_.share[c.arrival]) c.arrival = i;
         }
         // Back from the fastest instant to where the return begins.
-        const Range fast = clipped(c.middle, s_.entries(0.2), s_.entries(0.15));
+        const EntryRange fast = clipped(c.middle, s_.entries(0.2), s_.entries(0.15));
         std::size_t fastest = c.middle;
         double top_speed = 0.0;
         for (std::size_t i = std::max<std::size_t>(1, fast.begin); i + 1 < fast.end; ++i) {
@@ -200,9 +184,10 @@ class Weigher {
         std::size_t there = up;
         while (there < c.arrival && s_.share[there] < nine_tenths) ++there;
         c.return_s = static_cast<double>(there - up) / s_.rate_hz;
-        const Range push = clipped(c.middle, s_.entries(0.25), s_.entries(0.25));
+        const EntryRange push = clipped(c.middle, s_.entries(0.25), s_.entries(0.25));
         c.push_peak = static_cast<std::size_t>(
-            std::max_element(at(s_.load_bw, push.begin), at(s_.load_bw, push.end)) - s_.load_bw.begin());
+            std::max_element(place_at(s_.load_bw, push.begin), place_at(s_.load_bw, push.end)) -
+            s_.load_bw.begin());
         return true;
     }
 
@@ -216,7 +201,7 @@ class Weigher {
         const std::size_t latest = s_.entries(o_.longest_backswing_s);
         std::vector<double> unrests;  // of the windows that end `soonest + i` entries before the turn
         for (std::size_t back = soonest; back <= latest && c.turn >= back + window; ++back) {
-            const Range range{c.turn - back - window, c.turn - back + 1};
+            const EntryRange range{c.turn - back - window, c.turn - back + 1};
             if (!usable(range)) break;
             unrests.push_back(unrest_[range.end - 1]);
         }
@@ -242,28 +227,22 @@ class Weigher {
         return true;
     }
 
-    double mean(const std::vector<double>& column, Range range) const {
-        double sum = 0.0;
-        for (std::size_t i = range.begin; i < range.end; ++i) sum += column[i];
-        return sum / static_cast<double>(std::max<std::size_t>(1, range.end - range.begin));
-    }
-
     /// What the backswing, the return and the hold show.
     void decide(SwingCandidate& c) const {
         const std::size_t hold_end = std::min(s_.size(), c.arrival + s_.entries(0.5) + 1);
-        const Range whole{c.quiet_from, hold_end};
-        const Range address{c.quiet_to - s_.entries(o_.quiet_window_s), c.quiet_to + 1};
+        const EntryRange whole{c.quiet_from, hold_end};
+        const EntryRange address{c.quiet_to - s_.entries(o_.quiet_window_s), c.quiet_to + 1};
         const double address_bw = mean(s_.load_bw, address);
         const double address_share = mean(s_.share, address);
         const auto [least, most] =
-            std::minmax_element(at(s_.load_bw, whole.begin), at(s_.load_bw, whole.end));
+            std::minmax_element(place_at(s_.load_bw, whole.begin), place_at(s_.load_bw, whole.end));
         if (!usable(whole) || *least < o_.least_load_bw || *most > o_.most_load_bw) {
             c.verdict = NotASwing::nobody_stands;
             return;
         }
         c.push_bw = s_.load_bw[c.push_peak] - address_bw;
         c.weight = c.return_share / look_share + c.push_bw / look_push_bw;
-        const bool lifted = s_.feet_known ? foot_lifted(c, whole)
+        const bool lifted = s_.feet_known ? evidence_.foot_lifted(c, whole)
                                           : c.return_share > step_across && c.push_bw < push_of_wide_shift_bw;
         if (lifted) {
             c.verdict = NotASwing::one_foot_lifted;
@@ -273,17 +252,18 @@ class Weigher {
         const double least_shift = std::max(o_.least_shift, 3.0 * s_.usual_share_change);
         const bool pushed = !load_tells_ || c.push_bw >= least_push;
         const bool pushed_plainly = c.push_bw >= std::max(plain_push_bw, 1.5 * least_push) &&
-                                    push_comes_first(c, address_bw) &&
-                                    push_s(c, address_bw) <= longest_push_s;
-        const bool comes_to_rest = load_comes_to_rest(c, address_bw);
-        if (impulse(c, address_bw) > most_impulse_bw_s) {
+                                    evidence_.push_comes_first(c, address_bw) &&
+                                    evidence_.push_s(c, address_bw) <= longest_push_s;
+        const bool comes_to_rest = evidence_.load_comes_to_rest(c, address_bw);
+        if (evidence_.impulse(c, address_bw) > most_impulse_bw_s) {
             c.verdict = NotASwing::anothers_load;
             return;
         }
-        c.departed = departed(c, address);
-        const bool stays_beyond =
-            rests_beyond(c, hold_end, address_share, pushed ? beyond_part : beyond_part_without_push);
-        if (!stays_beyond && c.return_share > lifted_shift && away_s(c, address_share) < shortest_away_s) {
+        c.departed = evidence_.departed(c, address);
+        const bool stays_beyond = evidence_.rests_beyond(c, hold_end, address_share,
+                                                         pushed ? beyond_part : beyond_part_without_push);
+        if (!stays_beyond && c.return_share > lifted_shift &&
+            evidence_.away_s(c, address_share) < shortest_away_s) {
             c.verdict = NotASwing::one_foot_lifted;
             return;
         }
@@ -303,8 +283,8 @@ class Weigher {
         // A ball was struck during the return, or during a push: what would be too little by itself is a
         // swing.
         const bool struck_returning = c.departed && c.return_share >= least_shift && beyond &&
-                                      c.return_s <= slowest_return_s && is_held(c, hold_end);
-        if (was_struck(c) && (struck_returning || pushed_plainly)) return;
+                                      c.return_s <= slowest_return_s && evidence_.is_held(c, hold_end);
+        if (evidence_.was_struck(c) && (struck_returning || pushed_plainly)) return;
         const bool backswing_unseen = pushed_plainly && stays_beyond && comes_to_rest &&
                                       c.departure_s >= quiet_before_push_s &&
                                       c.return_s <= return_unseen_backswing_s;
@@ -314,7 +294,7 @@ class Weigher {
             c.verdict = NotASwing::too_small;
         } else if (c.return_s > longest_s) {
             c.verdict = NotASwing::too_slow;
-        } else if (!is_held(c, hold_end) || !beyond || (load_tells_ && !pushed && !stays_beyond)) {
+        } else if (!evidence_.is_held(c, hold_end) || !beyond || (load_tells_ && !pushed && !stays_beyond)) {
             c.verdict = NotASwing::not_held;
         } else if (!c.departed && !backswing_unseen &&
                    (!load_tells_ || !pushed || c.return_share < shift_without_backswing ||
@@ -323,110 +303,12 @@ class Weigher {
         }
     }
 
-    /// Of the load above that of the address, from the end of the quiet spell to half a second after the
-    /// return; body weights times seconds.
-    double impulse(const SwingCandidate& c, double address_bw) const {
-        const std::size_t end = std::min(s_.size(), std::max(c.arrival, c.push_peak) + s_.entries(0.5) + 1);
-        double sum = 0.0;
-        for (std::size_t i = c.quiet_to; i < end; ++i) {
-            if (!std::isnan(s_.load_bw[i])) sum += s_.load_bw[i] - address_bw;
-        }
-        return sum / s_.rate_hz;
-    }
-
-    /// The share rests nearer the lead foot than it began, not only for a moment.
-    bool rests_beyond(const SwingCandidate& c, std::size_t hold_end, double address_share,
-                      double part) const {
-        const Range rest{std::min(s_.size() - 1, c.arrival + s_.entries(0.15)), hold_end};
-        return rest.begin < rest.end &&
-               mean(s_.share, rest) - address_share >= std::max(0.004, part * c.return_share);
-    }
-
-    /// For how long before the turn the share was more than half of the backswing away.
-    double away_s(const SwingCandidate& c, double address_share) const {
-        const double half = 0.5 * (s_.share[c.turn] + address_share);
-        std::size_t i = c.turn;
-        while (i > c.quiet_from && s_.share[i] < half) --i;
-        return static_cast<double>(c.turn - i) / s_.rate_hz;
-    }
-
-    bool was_struck(const SwingCandidate& c) const {
-        if (!o_.use_trigger) return false;
-        const Range around{c.turn, std::min(s_.size(), c.arrival + s_.entries(struck_after_arrival_s) + 1)};
-        return std::find(at(s_.struck, around.begin), at(s_.struck, around.end), 1) !=
-               at(s_.struck, around.end);
-    }
-
-    /// A step: the lead foot in the air at any time, the trail foot before the return, or after it without a
-    /// push.
-    bool foot_lifted(const SwingCandidate& c, Range whole) const {
-        const auto begin = at(s_.share, whole.begin);
-        const auto turn = at(s_.share, c.turn);
-        const auto end = at(s_.share, whole.end);
-        if (*std::min_element(begin, end) < lead_lifted_share) return true;
-        if (*std::max_element(begin, turn + 1) > trail_lifted_share) return true;
-        return *std::max_element(turn, end) > trail_lifted_share && c.push_bw < push_with_foot_lifted_bw;
-    }
-
-    /// The backswing is seen before the turn in share or forward CoP.
-    bool departed(const SwingCandidate& c, Range address) const {
-        const std::size_t before = s_.entries(under_way_before_turn_s);
-        if (c.turn <= before + address.end) return false;
-        const Range backswing{address.end, c.turn - before + 1};
-        const auto largest = [&](const std::vector<double>& column) {
-            const double level = mean(column, address);
-            double most = 0.0;
-            for (std::size_t i = backswing.begin; i < backswing.end; ++i)
-                most = std::max(most, std::abs(column[i] - level));
-            return most;
-        };
-        return largest(s_.share) >= std::max(0.006, 2.0 * s_.usual_share_change) ||
-               largest(s_.forward_m) >= std::max(0.003, 2.0 * s_.usual_forward_change_m);
-    }
-
-    bool is_held(const SwingCandidate& c, std::size_t hold_end) const {
-        const Range hold{std::min(s_.size() - 1, c.arrival + s_.entries(0.05)), hold_end};
-        const double lowest = *std::min_element(at(s_.share, hold.begin), at(s_.share, hold.end));
-        return lowest >= s_.share[c.turn] + held_part * c.return_share;
-    }
-
-    /// In a swing the load is quiet until the downswing, rises, and sinks afterwards; who bends, jumps or
-    /// gets up again sinks first, or has moved up and down before.
-    bool push_comes_first(const SwingCandidate& c, double address_bw) const {
-        const std::size_t rises = c.push_peak - std::min(c.push_peak, s_.entries(rise_of_push_s));
-        const auto from = at(s_.load_bw, c.quiet_to);
-        const double lowest = *std::min_element(from, at(s_.load_bw, std::max(c.push_peak, c.quiet_to + 1)));
-        const double highest = *std::max_element(from, at(s_.load_bw, std::max(rises, c.quiet_to + 1)));
-        return address_bw - lowest <= sink_before_push * c.push_bw &&
-               highest - address_bw <= sink_before_push * c.push_bw;
-    }
-
-    /// For how long the load is above half of the push.
-    double push_s(const SwingCandidate& c, double address_bw) const {
-        const double half = address_bw + 0.5 * c.push_bw;
-        std::size_t begin = c.push_peak;
-        std::size_t end = c.push_peak;
-        while (begin > 0 && s_.load_bw[begin] > half) --begin;
-        while (end + 1 < s_.size() && s_.load_bw[end] > half) ++end;
-        return static_cast<double>(end - begin) / s_.rate_hz;
-    }
-
-    bool load_comes_to_rest(const SwingCandidate& c, double address_bw) const {
-        const std::size_t peak = c.push_peak;
-        const Range after{std::min(s_.size() - 1, peak + s_.entries(0.45)),
-                          std::min(s_.size(), peak + s_.entries(0.75))};
-        if (after.begin >= after.end) return false;
-        const auto [lowest, highest] =
-            std::minmax_element(at(s_.load_bw, after.begin), at(s_.load_bw, after.end));
-        const double allowed = std::max(quiet_load_, 0.3 * c.push_bw);
-        return *highest - address_bw <= allowed && address_bw - *lowest <= allowed;
-    }
-
     const StanceSignals& s_;
     const SwingOptions& o_;
-    double quiet_share_ = 0.0;
-    double quiet_load_ = 0.0;
-    double quiet_forward_ = 0.0;
+    double quiet_share_;
+    double quiet_load_;
+    double quiet_forward_;
+    SwingEvidence evidence_;
     bool load_tells_ = true;
     std::vector<double> unrest_;
 };
@@ -437,8 +319,6 @@ std::string name_of(NotASwing reason) {
     switch (reason) {
         case NotASwing::none:
             return "swing";
-        case NotASwing::hidden_by_a_gap:
-            return "hidden by a gap";
         case NotASwing::nobody_stands:
             return "nobody stands";
         case NotASwing::no_quiet_address:

@@ -12,7 +12,6 @@ namespace footing {
 /// Why a quick movement is not a swing; `none` when it is one.
 enum class NotASwing {
     none,
-    hidden_by_a_gap,   ///< frames are missing where it happened
     nobody_stands,     ///< the load is not that of somebody standing on both feet, or leaves the ground
     no_quiet_address,  ///< not still before it began
     too_small,         ///< neither the share nor the load moves enough

@@ -6,6 +6,8 @@
 #include <limits>
 #include <vector>
 
+#include "analysis/swing/likely_instant.h"
+
 namespace footing {
 
 namespace {
@@ -76,23 +78,14 @@ std::optional<Turn> turn_between_flanks(std::span<const double> column, std::siz
     }
     if (!std::isfinite(least)) return std::nullopt;
     const double variance = std::max(least / std::max(1.0, count - 5.0), least_noise * least_noise);
-    double weights = 0.0;
-    double first = 0.0;
-    double second = 0.0;
+    LikelyInstant turn;
     for (std::size_t i = 0; i < misfits.size(); ++i) {
         for (const double misfit : misfits[i]) {
             if (!std::isfinite(misfit)) continue;
-            const double weight = std::exp(-0.5 * (misfit - least) / (variance * alike));
-            const double at = static_cast<double>(from + i);
-            weights += weight;
-            first += weight * at;
-            second += weight * at * at;
+            turn.add(static_cast<double>(from + i), std::exp(-0.5 * (misfit - least) / (variance * alike)));
         }
     }
-    Turn turn;
-    turn.sample = first / weights;
-    turn.u_samples = std::sqrt(std::max(1.0 / 12.0, second / weights - turn.sample * turn.sample));
-    return turn;
+    return Turn{turn.sample(), turn.u_samples()};
 }
 
 }  // namespace footing

@@ -1,4 +1,5 @@
 #include "acquisition/record/safe_file.h"
+#include "viewer/calibration/calendar.h"
 #include "viewer/calibration/calibration_guide.h"
 
 #include <doctest/doctest.h>

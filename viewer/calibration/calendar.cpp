@@ -1,9 +1,9 @@
+#include "viewer/calibration/calendar.h"
+
 #include <fmt/format.h>
 
 #include <charconv>
 #include <chrono>
-
-#include "viewer/calibration/make_calibration.h"
 
 namespace footing {
 

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -8,21 +7,9 @@
 #include "acquisition/frame/plate_layout.h"
 #include "acquisition/frame/result.h"
 #include "analysis/statistics/calibration_fit_mat.h"
+#include "viewer/calibration/weighing.h"
 
 namespace footing {
-
-/// What the masses weigh, and how sure that is.
-struct Weighing {
-    double gravity_m_s2 = 9.80665;
-    double gravity_relative_u = 0.0;
-    std::string gravity_source;
-    double mass_relative_u = 0.0;  ///< standard uncertainty of the masses, common to all of them
-};
-
-/// Gravity from latitude and height; from a value as given; or standard gravity, with the uncertainty of not
-/// knowing where the plates stand.
-[[nodiscard]] Weighing weighing_at(std::optional<double> latitude_deg, std::optional<double> height_m,
-                                   std::optional<double> gravity_m_s2, double mass_tolerance_percent);
 
 struct MadeCalibration {
     Calibration record;
@@ -44,8 +31,5 @@ struct MadeCalibration {
                                                            const MatFindings& findings,
                                                            const Weighing& weighing, const std::string& made,
                                                            int valid_months);
-
-/// ISO 8601 date, so many months later; the last day of a shorter month. Empty when `date` is no date.
-[[nodiscard]] std::string months_later(const std::string& date, int months);
 
 }  // namespace footing

@@ -42,6 +42,13 @@ Result<Book> open_book(const BookOptions& options, OpenAs how) {
     return Book::open(place.value(), how);
 }
 
+Result<std::optional<std::int64_t>> student_or_all(Book& book, const std::string& name) {
+    if (name.empty()) return std::optional<std::int64_t>();
+    const auto student = book.student(name);
+    if (!student) return student.problem();
+    return std::optional<std::int64_t>(student.value().id);
+}
+
 Outcome tell(const BookOptions& options, const std::string& text, const nlohmann::ordered_json& json) {
     if (options.json != "-") std::fputs(text.c_str(), stdout);
     if (options.json.empty()) return Done{};

@@ -1,7 +1,9 @@
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <nlohmann/json_fwd.hpp>
+#include <optional>
 #include <string>
 
 #include "acquisition/frame/result.h"
@@ -31,6 +33,9 @@ CLI::App* add_step(CLI::App& verb, const std::string& name, const std::string& h
 void set_work(CLI::App& verb, VerbOutcome& outcome, std::function<Outcome()> work);
 
 [[nodiscard]] Result<Book> open_book(const BookOptions& options, OpenAs how = OpenAs::existing);
+
+/// The number of the student called `name` (or #number); nothing, for everybody, where no name is given.
+[[nodiscard]] Result<std::optional<std::int64_t>> student_or_all(Book& book, const std::string& name);
 
 /// Prints the text, unless only JSON is asked for, and writes the JSON where it is asked for.
 [[nodiscard]] Outcome tell(const BookOptions& options, const std::string& text,

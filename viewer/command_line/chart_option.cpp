@@ -7,23 +7,7 @@
 
 namespace footing {
 
-void add_chart_options(CLI::App& verb, ChartOptions& options) {
-    verb.add_option("--student", options.student, "name, or #number")->required();
-    verb.add_option("--known-within", options.known_within,
-                    "a number is known when its 95 % interval is so narrow either way; else 3yd");
-    verb.add_option("--gap", options.widest_gap,
-                    "the widest gap between neighbours that you accept; else 15yd");
-    verb.add_option("--max-age", options.oldest_days, "days after which a number is called old")
-        ->check(number_between(1.0, 100000.0))
-        ->capture_default_str();
-    verb.add_option(
-            "--outliers", options.outlier_percent,
-            "how often, in per cent, a sound set may lose a shot to Grubbs' test; 0 turns the test off")
-        ->check(number_between(0.0, 50.0))
-        ->capture_default_str();
-    verb.add_option("--units", options.unit, "yd or m, else as the student plays")
-        ->check(CLI::IsMember({"yd", "m"}));
-}
+namespace {
 
 Result<DistanceOptions> limits_of(const ChartOptions& options, DistanceUnit unit) {
     DistanceOptions limits;
@@ -47,9 +31,36 @@ Result<DistanceOptions> limits_of(const ChartOptions& options, DistanceUnit unit
     return limits;
 }
 
-DistanceUnit options_unit(const ChartOptions& options, const Student& student) {
-    if (options.unit.empty()) return student.unit;
-    return options.unit == "m" ? DistanceUnit::metres : DistanceUnit::yards;
+}  // namespace
+
+void add_chart_options(CLI::App& verb, ChartOptions& options) {
+    verb.add_option("--student", options.student, "name, or #number")->required();
+    verb.add_option("--known-within", options.known_within,
+                    "a number is known when its 95 % interval is so narrow either way; else 3yd");
+    verb.add_option("--gap", options.widest_gap,
+                    "the widest gap between neighbours that you accept; else 15yd");
+    verb.add_option("--max-age", options.oldest_days, "days after which a number is called old")
+        ->check(number_between(1.0, 100000.0))
+        ->capture_default_str();
+    verb.add_option(
+            "--outliers", options.outlier_percent,
+            "how often, in per cent, a sound set may lose a shot to Grubbs' test; 0 turns the test off")
+        ->check(number_between(0.0, 50.0))
+        ->capture_default_str();
+    verb.add_option("--units", options.unit, "yd or m, else as the student plays")
+        ->check(CLI::IsMember({"yd", "m"}));
+}
+
+Result<ChartRequest> chart_request(Book& book, const ChartOptions& options) {
+    const auto student = book.student(options.student);
+    if (!student) return student.problem();
+    ChartRequest request{student.value(), student.value().unit, {}};
+    if (!options.unit.empty())
+        request.unit = options.unit == "m" ? DistanceUnit::metres : DistanceUnit::yards;
+    const auto limits = limits_of(options, request.unit);
+    if (!limits) return limits.problem();
+    request.limits = limits.value();
+    return request;
 }
 
 }  // namespace footing

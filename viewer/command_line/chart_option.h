@@ -4,6 +4,7 @@
 
 #include "acquisition/frame/result.h"
 #include "analysis/distance/distance_cell.h"
+#include "viewer/book/book.h"
 #include "viewer/book/book_records.h"
 
 namespace CLI {
@@ -24,10 +25,14 @@ struct ChartOptions {
 
 void add_chart_options(CLI::App& verb, ChartOptions& options);
 
-/// The limits; bare numbers are in the student's unit. Fails with command_line.
-[[nodiscard]] Result<DistanceOptions> limits_of(const ChartOptions& options, DistanceUnit unit);
+/// What the options come to.
+struct ChartRequest {
+    Student student;
+    DistanceUnit unit = DistanceUnit::yards;  ///< asked for, else the student's; bare numbers are in it
+    DistanceOptions limits;
+};
 
-/// The unit asked for, else the student's.
-[[nodiscard]] DistanceUnit options_unit(const ChartOptions& options, const Student& student);
+/// Fails with command_line where a limit makes no sense, bad_input where the book has no such student.
+[[nodiscard]] Result<ChartRequest> chart_request(Book& book, const ChartOptions& options);
 
 }  // namespace footing

@@ -106,13 +106,9 @@ nlohmann::ordered_json json_of(const Book::Table& table) {
 Outcome export_to(const BookVerbOptions& options) {
     auto book = open_book(options);
     if (!book) return book.problem();
-    std::optional<std::int64_t> whose;
-    if (!options.student.empty()) {
-        const auto student = book.value().student(options.student);
-        if (!student) return student.problem();
-        whose = student.value().id;
-    }
-    const auto tables = book.value().tables(whose);
+    const auto whose = student_or_all(book.value(), options.student);
+    if (!whose) return whose.problem();
+    const auto tables = book.value().tables(whose.value());
     if (!tables) return tables.problem();
     // The tables hold people's data: for the user only.
     if (::mkdir(options.target.c_str(), 0700) != 0) {

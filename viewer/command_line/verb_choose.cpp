@@ -142,11 +142,9 @@ std::string card_words(const DistanceChart& chart, const std::vector<ClubChoice>
 Outcome choose(const ChooseOptions& options) {
     auto book = open_book(options);
     if (!book) return book.problem();
-    const auto student = book.value().student(options.student);
-    if (!student) return student.problem();
-    const auto limits = limits_of(options, student.value().unit);
-    if (!limits) return limits.problem();
-    const DistanceUnit unit = options_unit(options, student.value());
+    const auto asked = chart_request(book.value(), options);
+    if (!asked) return asked.problem();
+    const DistanceUnit unit = asked.value().unit;
     double within_m = card_step * metres_per(unit);
     if (!options.within.empty()) {
         const auto within = parse_distance(options.within, unit, "--within");
@@ -163,14 +161,14 @@ Outcome choose(const ChooseOptions& options) {
         if (!distance) return distance.problem();
         distance_m = distance.value();
     }
-    const auto distances = distances_of(book.value(), options.student, limits.value());
+    const auto distances = distances_of(book.value(), options.student, asked.value().limits);
     if (!distances) return distances.problem();
     const DistanceChart& chart = distances.value().chart;
     if (chart.usable_cells().empty()) {
-        return Problem{ProblemKind::bad_input, student.value().name, "has no carry in the book yet",
+        return Problem{ProblemKind::bad_input, asked.value().student.name, "has no carry in the book yet",
                        "\"footing shots add\" or \"footing shots import\" brings some"};
     }
-    nlohmann::ordered_json json{{"student", student.value().name}, {"unit", unit_name(unit)}};
+    nlohmann::ordered_json json{{"student", asked.value().student.name}, {"unit", unit_name(unit)}};
     if (!options.card) {
         const ClubChoice choice = choose_club(chart, distance_m, within_m);
         json.update(json_of(chart, choice));

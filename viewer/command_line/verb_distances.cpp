@@ -52,14 +52,12 @@ nlohmann::ordered_json json_of(const DistanceChart& chart, std::size_t index) {
 Outcome show(const DistancesOptions& options) {
     auto book = open_book(options);
     if (!book) return book.problem();
-    const auto student = book.value().student(options.student);
-    if (!student) return student.problem();
-    const auto limits = limits_of(options, student.value().unit);
-    if (!limits) return limits.problem();
-    const auto distances = distances_of(book.value(), options.student, limits.value());
+    const auto asked = chart_request(book.value(), options);
+    if (!asked) return asked.problem();
+    const DistanceUnit unit = asked.value().unit;
+    const auto distances = distances_of(book.value(), options.student, asked.value().limits);
     if (!distances) return distances.problem();
     const DistanceChart& chart = distances.value().chart;
-    const DistanceUnit unit = options_unit(options, student.value());
 
     std::vector<std::vector<std::string>> rows;
     auto cells = nlohmann::ordered_json::array();
@@ -94,7 +92,7 @@ Outcome show(const DistancesOptions& options) {
          {"carry " + unit_name(unit), Side::right},
          {"95 %", Side::right},
          {"SD", Side::right},
-         {fmt::format("to know it within {}", distance_words(limits.value().known_within_m, unit))}},
+         {fmt::format("to know it within {}", distance_words(asked.value().limits.known_within_m, unit))}},
         rows);
     if (!remarks.empty()) text += "\nshots with a remark\n" + remarks;
     auto warnings = nlohmann::ordered_json::array();
@@ -106,9 +104,9 @@ Outcome show(const DistancesOptions& options) {
     for (const auto& warning : warnings)
         text += "  " + shown_long(warning["words"].get<std::string>()) + "\n";
     nlohmann::ordered_json json;
-    json["student"] = student.value().name;
+    json["student"] = asked.value().student.name;
     json["unit"] = unit_name(unit);
-    json["known_within_m"] = limits.value().known_within_m;
+    json["known_within_m"] = asked.value().limits.known_within_m;
     json["cells"] = cells;
     json["warnings"] = warnings;
     return tell(options, text, json);

@@ -66,13 +66,9 @@ Outcome take_words(const LessonsOptions& options, Lesson& lesson) {
 Outcome list(const LessonsOptions& options) {
     auto book = open_book(options);
     if (!book) return book.problem();
-    std::optional<std::int64_t> whose;
-    if (!options.student.empty()) {
-        const auto student = book.value().student(options.student);
-        if (!student) return student.problem();
-        whose = student.value().id;
-    }
-    const auto lines = book.value().lessons(whose);
+    const auto whose = student_or_all(book.value(), options.student);
+    if (!whose) return whose.problem();
+    const auto lines = book.value().lessons(whose.value());
     if (!lines) return lines.problem();
     std::vector<std::vector<std::string>> rows;
     auto json = nlohmann::ordered_json::array();
