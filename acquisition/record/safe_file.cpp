@@ -28,8 +28,9 @@ Outcome write_straight(const std::filesystem::path& path, std::string_view bytes
 
 /// Makes the file `temporary`, which must not exist; on failure nothing of it is left. 0, or the error's
 /// number.
-int make_synced(const std::filesystem::path& temporary, std::string_view bytes) {
-    const int file = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+int make_synced(const std::filesystem::path& temporary, std::string_view bytes, FileReaders readers) {
+    const mode_t mode = readers == FileReaders::owner ? 0600 : 0666;
+    const int file = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
     if (file < 0) return errno;
     int error = write_all(file, bytes);
     if (error == 0 && ::fsync(file) != 0) error = errno;
@@ -40,7 +41,7 @@ int make_synced(const std::filesystem::path& temporary, std::string_view bytes) 
 
 }  // namespace
 
-Outcome write_file_safely(const std::filesystem::path& path, std::string_view bytes) {
+Outcome write_file_safely(const std::filesystem::path& path, std::string_view bytes, FileReaders readers) {
     std::error_code ignored;
     const std::filesystem::file_status old = std::filesystem::status(path, ignored);
     if (std::filesystem::is_directory(old)) return disk_problem(path, be_written, EISDIR);
@@ -48,7 +49,7 @@ Outcome write_file_safely(const std::filesystem::path& path, std::string_view by
         return write_straight(path, bytes);
 
     const std::filesystem::path temporary = temporary_beside(path);
-    if (const int error = make_synced(temporary, bytes); error != 0)
+    if (const int error = make_synced(temporary, bytes, readers); error != 0)
         return disk_problem(path, be_written, error);
     if (::rename(temporary.c_str(), path.c_str()) != 0) {
         const int error = errno;
@@ -64,10 +65,10 @@ Outcome check_name_is_free(const std::filesystem::path& path) {
     return Done{};
 }
 
-Outcome write_new_file(const std::filesystem::path& path, std::string_view bytes) {
+Outcome write_new_file(const std::filesystem::path& path, std::string_view bytes, FileReaders readers) {
     if (const Outcome is_free = check_name_is_free(path); !is_free) return is_free;
     const std::filesystem::path temporary = temporary_beside(path);
-    if (const int error = make_synced(temporary, bytes); error != 0)
+    if (const int error = make_synced(temporary, bytes, readers); error != 0)
         return disk_problem(path, be_written, error);
     Outcome published = publish(temporary, path);
     if (!published) ::unlink(temporary.c_str());

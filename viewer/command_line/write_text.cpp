@@ -2,12 +2,10 @@
 
 #include <cstdio>
 
-#include "acquisition/record/safe_file.h"
-
 namespace footing {
 
-Outcome write_text(const std::string& target, const std::string& text) {
-    if (target != "-") return write_file_safely(target, text);
+Outcome write_text(const std::string& target, const std::string& text, FileReaders readers) {
+    if (target != "-") return write_file_safely(target, text, readers);
     const bool written =
         std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
     if (!written)
