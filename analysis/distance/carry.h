@@ -13,7 +13,7 @@ enum class CoachSays { nothing, keep, set_aside };
 
 /// One shot's carry as the distance chart takes it.
 struct Carry {
-    std::int64_t shot = 0;  ///< whatever the caller knows it by
+    std::int64_t shot = 0;  ///< by what the caller finds it again
     double carry_m = 0.0;
     CoachSays coach = CoachSays::nothing;
     std::string reason;    ///< the coach's; may be empty
@@ -22,6 +22,9 @@ struct Carry {
 
 /// In which unit a student plays.
 enum class DistanceUnit { yards, metres };
+
+/// What a carry, or the distance to a side, can be at most.
+inline constexpr double longest_carry_m = 500.0;
 
 inline constexpr double metres_per_yard = 0.9144;  ///< exact (international yard, 1959)
 

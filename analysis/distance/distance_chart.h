@@ -13,7 +13,6 @@ namespace footing {
 enum class Bag { in, out };
 
 struct ChartWedge {
-    std::int64_t wedge = 0;  ///< whatever the caller knows it by
     std::string name;
     std::optional<double> loft_deg;
     Bag bag = Bag::in;

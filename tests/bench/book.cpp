@@ -115,7 +115,7 @@ void measure_coverage(int students, int shots) {
             }
         }
         const DistanceChart chart = make_distance_chart(
-            {{1, "52", 52.0, Bag::in}, {2, "56", 56.0, Bag::in}, {3, "60", 60.0, Bag::in}}, all, {});
+            {{"52", 52.0, Bag::in}, {"56", 56.0, Bag::in}, {"60", 60.0, Bag::in}}, all, {});
         const double flag_m = 35.0 + 56.0 * uniform(random);
         const ClubChoice choice = choose_club(chart, flag_m, 5.0);
         for (const ClubOption& option : choice.options) {

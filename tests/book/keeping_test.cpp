@@ -1,10 +1,12 @@
 // Schema versions, two programs at once, kills, damage, backups.
 #include <signal.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
 #include <chrono>
 #include <filesystem>
+#include <iterator>
 #include <random>
 #include <string>
 #include <thread>
@@ -33,6 +35,12 @@ void make_old_book(const std::string& path, std::size_t version) {
         "INSERT INTO swing(lesson_id, number, origin, found_kind, wedge_id, length) "
         "VALUES(1, 1, 'typed', 'unknown', 1, 'half');"
         "INSERT INTO shot(swing_id, carry_m) VALUES(1, 48.5);"));
+}
+
+unsigned mode_of(const std::string& path) {
+    struct stat status {};
+    REQUIRE(::stat(path.c_str(), &status) == 0);
+    return status.st_mode & 0777U;
 }
 
 std::string schema_of(const std::string& path) {
@@ -65,6 +73,124 @@ TEST_CASE("a book of every earlier version becomes today's, with all that is in 
         CHECK(need(book.lesson(1)).lesson.setup == "ball back");
         CHECK(need(book.check()).empty());
     }
+}
+
+TEST_CASE("lines that an older program took are known to today's, with what it read") {
+    const ScratchFolder scratch;
+    const std::string path = scratch / "v2.book";
+    make_old_book(path, 2);
+    need(need(Database::open(path, OpenAs::existing))
+             .run_script("INSERT INTO imported_row(student_id, row, copy, swing_id) VALUES(1, '80', 0, 1);"
+                         "INSERT INTO csv_club(student_id, club_key, wedge_id) VALUES(1, 'sw', 1);"));
+    Book book = need(Book::open(path, OpenAs::existing));
+    const auto known = need(book.imported_line(1, "80", 0, 1));
+    REQUIRE(known.has_value());
+    CHECK(known->swing == 1);
+    CHECK(known->carry_m == 48.5);
+    CHECK_FALSE(need(book.imported_line(1, "80", 1, 1)).has_value());
+    CHECK_FALSE(need(book.imported_line(1, "80", 0, 2)).has_value());  // another lesson's
+    CHECK(need(book.imported_line(1, "80", 0, std::nullopt)).has_value());
+    CHECK(need(book.club_called(1, "SW")) == 1);
+}
+
+TEST_CASE("a book whose tables are not those of its version is damaged, and left as it is") {
+    const ScratchFolder scratch;
+    const std::string path = scratch / "a.book";
+    for (const char* damage :
+         {"PRAGMA user_version=-3", "PRAGMA user_version=0", "PRAGMA user_version=1", "PRAGMA user_version=2",
+          "DROP TABLE shot", "ALTER TABLE swing RENAME COLUMN note TO remark"}) {
+        CAPTURE(damage);
+        std::filesystem::remove(path);
+        make_old_book(path, book_schema_steps().size());
+        need(need(Database::open(path, OpenAs::existing)).run_script(damage));
+        const std::string before = read_file(path);
+        for (const OpenAs how : {OpenAs::to_read, OpenAs::existing, OpenAs::create_if_absent}) {
+            const auto opened = Book::open(path, how);
+            REQUIRE_FALSE(opened.ok());
+            CHECK(opened.problem().kind == ProblemKind::bad_input);
+            CHECK(opened.problem().what.find("damaged") != std::string::npos);
+            CHECK(opened.problem().remedy.find("backup") != std::string::npos);
+        }
+        CHECK(read_file(path) == before);
+    }
+    // While the book is open, the check sees it.
+    Book book = new_book(scratch / "b.book");
+    need(need(Database::open(scratch / "b.book", OpenAs::existing)).run_script("DROP TABLE shot"));
+    const auto wrong = need(book.check());
+    REQUIRE_FALSE(wrong.empty());
+    CHECK(wrong.front().find("shot.") == 0);
+}
+
+TEST_CASE("an empty file is no book, and becomes one only for who begins a book") {
+    const ScratchFolder scratch;
+    const std::string path = scratch / "a.book";
+    write_file(path, "");
+    REQUIRE(::chmod(path.c_str(), 0644) == 0);
+    for (const OpenAs how : {OpenAs::to_read, OpenAs::existing}) {
+        const auto opened = Book::open(path, how);
+        REQUIRE_FALSE(opened.ok());
+        CHECK(opened.problem().kind == ProblemKind::bad_input);
+        CHECK(read_file(path).empty());
+    }
+    need(Book::open(path, OpenAs::create_if_absent));
+    CHECK(mode_of(path) == 0600);
+    need(Book::open(path, OpenAs::to_read));
+}
+
+TEST_CASE("a book that may only be read can be read, and says so when it is to be changed") {
+    const ScratchFolder scratch;
+    const std::string folder = scratch / "shared";
+    const std::string path = folder + "/a # b?.book";
+    std::filesystem::create_directory(folder);
+    need(new_book(path).add_student(called("Robin"), Namesakes::refused));
+    make_old_book(folder + "/old.book", 2);
+    REQUIRE(::chmod(scratch.path().c_str(), 0755) == 0);
+    REQUIRE(::chmod(folder.c_str(), 0555) == 0);
+    for (const std::string& file : {path, folder + "/old.book"}) REQUIRE(::chmod(file.c_str(), 0444) == 0);
+    const pid_t child = ::fork();
+    if (child == 0) {
+        // The rights of files say nothing to the superuser.
+        if (::geteuid() == 0 && ::setuid(65534) != 0) ::_exit(99);
+        int failed = 0;
+        auto book = Book::open(path, OpenAs::to_read);
+        if (!book || !book.value().students() || book.value().students().value().size() != 1) failed |= 1;
+        if (book && (!book.value().check() || !book.value().check().value().empty())) failed |= 2;
+        if (book && book.value().add_student(called("Kim"), Namesakes::refused)) failed |= 4;
+        const auto to_change = Book::open(path, OpenAs::existing);
+        if (to_change || to_change.problem().kind != ProblemKind::disk_failed) failed |= 8;
+        const auto old = Book::open(folder + "/old.book", OpenAs::to_read);
+        if (old || old.problem().kind != ProblemKind::disk_failed) failed |= 16;
+        ::_exit(failed);
+    }
+    int status = 0;
+    ::waitpid(child, &status, 0);
+    REQUIRE(::chmod(folder.c_str(), 0755) == 0);
+    REQUIRE(WIFEXITED(status));
+    CHECK(WEXITSTATUS(status) == 0);
+    CHECK(std::distance(std::filesystem::directory_iterator(folder), {}) == 2);
+}
+
+TEST_CASE("who removes a student is told when another program keeps the log from being emptied") {
+    const ScratchFolder scratch;
+    Book book = new_book(scratch / "a.book");
+    const auto first = need(book.add_student(called("Robin"), Namesakes::refused));
+    const auto second = need(book.add_student(called("Kim"), Namesakes::refused));
+    CHECK(need(book.remove_student(first)).log == RemovedLog::emptied);
+    Database reader = need(Database::open(scratch / "a.book", OpenAs::existing));
+    need(reader.run_script("BEGIN"));
+    need(reader.rows("SELECT * FROM student"));
+    CHECK(need(book.remove_student(second)).log == RemovedLog::in_use);
+}
+
+TEST_CASE("a transaction within another is a part of it") {
+    const ScratchFolder scratch;
+    Book book = new_book(scratch / "a.book");
+    const Outcome done = book.in_transaction([&]() -> Outcome {
+        need(book.add_student(called("Robin"), Namesakes::refused));
+        return Problem{ProblemKind::bad_input, "", "something else went wrong", ""};
+    });
+    CHECK_FALSE(done.ok());
+    CHECK(need(book.students()).empty());
 }
 
 TEST_CASE("a book of a newer program is refused") {
@@ -174,6 +300,11 @@ TEST_CASE("a backup is whole, sound and never replaces a file") {
     need(book.back_up_to(scratch / "copy.book"));
     need(book.add_student(called("Kim"), Namesakes::refused));
     CHECK(need(need(Book::open(scratch / "copy.book", OpenAs::existing)).students()).size() == 1);
+    CHECK(mode_of(scratch / "copy.book") == 0600);
+    write_file(scratch / "more.book.unfinished", "a stranger's");
+    need(book.back_up_to(scratch / "more.book"));
+    CHECK(read_file(scratch / "more.book.unfinished") == "a stranger's");
+    std::filesystem::remove(scratch / "more.book.unfinished");
     const std::string before = read_file(scratch / "copy.book");
     const Outcome again = book.back_up_to(scratch / "copy.book");
     REQUIRE_FALSE(again.ok());
@@ -181,7 +312,7 @@ TEST_CASE("a backup is whole, sound and never replaces a file") {
     CHECK(read_file(scratch / "copy.book") == before);
     CHECK_FALSE(book.back_up_to(scratch / "no/such/copy.book").ok());
     for (const auto& entry : std::filesystem::directory_iterator(scratch.path()))
-        CHECK(entry.path().string().find("unfinished") == std::string::npos);
+        CHECK(entry.path().extension() != ".tmp");
 }
 
 TEST_CASE("damage is found, and no damaged book crashes the program") {

@@ -114,3 +114,38 @@ TEST_CASE("times that fit in several ways, or in none, are refused") {
     CHECK(match_by_time({}, {10, 20}).failure == MatchFailure::too_few);
     CHECK(match_by_time({10}, {}).failure == MatchFailure::too_few);
 }
+
+TEST_CASE("years of two digits, columns that are there twice, lines that are too wide") {
+    ShotTableShape columns = shape();
+    columns.date_order = "mdy";
+    const ShotTable short_year =
+        need(read_shot_table("Club,Date,Carry,Side\nSW,5/14/26,75,\n", "t.csv", columns));
+    CHECK(short_year.rows.empty());
+    REQUIRE(short_year.not_read.size() == 1);
+    CHECK(short_year.not_read[0].find("four digits for the year") != std::string::npos);
+    columns.date_order = "ymd";
+
+    const auto twice =
+        read_shot_table("Club,Carry,Date,Carry,Side\nSW,75,2026-05-14,80,\n", "t.csv", columns);
+    REQUIRE_FALSE(twice.ok());
+    CHECK(twice.problem().what == "there are several columns \"Carry\"");
+    // Of a column that nobody asks for there may be two.
+    CHECK(need(read_shot_table("Club,Carry,Date,Side,x,x\nSW,75,2026-05-14,,,\n", "t.csv", columns))
+              .rows.size() == 1);
+
+    // "8,5" in a table of commas; an empty field at the end does no harm.
+    const ShotTable wide = need(read_shot_table(
+        "Club,Date,Carry,Side\nSW,2026-05-14,8,5,1\nSW,2026-05-14,85,1,\n", "t.csv", columns));
+    CHECK(wide.rows.size() == 1);
+    REQUIRE(wide.not_read.size() == 1);
+    CHECK(wide.not_read[0] == "line 2: has 5 fields, and the first line has 4");
+}
+
+TEST_CASE("a table of more lines than a lesson has is refused") {
+    ShotTableShape columns = shape();
+    columns.date_column = columns.side_column = columns.club_column = "";
+    std::string text = "Carry\n";
+    for (std::size_t i = 0; i < most_shot_rows; ++i) text += "80\n";
+    CHECK(need(read_shot_table(text, "t.csv", columns)).rows.size() == most_shot_rows);
+    CHECK_FALSE(read_shot_table(text + "80\n", "t.csv", columns).ok());
+}

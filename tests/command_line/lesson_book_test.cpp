@@ -2,14 +2,20 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
+#include <unistd.h>
+
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <filesystem>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include "tests/support/child_process.h"
+#include "viewer/book/book.h"
 
 using namespace footing::test;
 using nlohmann::json;
@@ -201,6 +207,112 @@ TEST_CASE("shots that were not recorded come in as they are") {
     CHECK(shots[0].at("wedge") == "Sand");
 }
 
+TEST_CASE("a label and a shot typed at the same time are both kept") {
+    const BookDesk desk;
+    desk.must({"students", "add", "Robin"});
+    desk.must({"wedges", "add", "54", "--student", "Robin"});
+    desk.must({"lessons", "add", "--student", "Robin", "--date", "2026-05-14", "--setup", "ball back"});
+    desk.must({"shots", "add", "--lesson", "1", "--club", "54", "--length", "full", "--carry", "82"});
+    auto book = footing::Book::open(desk.file(), footing::OpenAs::existing);
+    REQUIRE(book.ok());
+    // Two programs begin while this one is writing; whatever they read before it is done would be old.
+    std::unique_ptr<ChildProcess> label;
+    std::unique_ptr<ChildProcess> change;
+    const auto done = book.value().in_transaction([&]() -> footing::Outcome {
+        label = std::make_unique<ChildProcess>(std::vector<std::string>{
+            FOOTING_PROGRAM, "swings", "label", "1", "--lesson", "1", "--note", "x", "--book", desk.file()});
+        change = std::make_unique<ChildProcess>(std::vector<std::string>{
+            FOOTING_PROGRAM, "lessons", "change", "1", "--note", "y", "--book", desk.file()});
+        std::this_thread::sleep_for(std::chrono::milliseconds(700));
+        auto swing = book.value().swing(1, 1);
+        auto lesson = book.value().lesson(1);
+        if (!swing || !lesson) return swing.problem();
+        swing.value().shot->carry_m = 70.0;
+        lesson.value().lesson.setup = "ball forward";
+        if (auto changed = book.value().change_swing(swing.value()); !changed) return changed;
+        return book.value().change_lesson(lesson.value().lesson);
+    });
+    REQUIRE(done.ok());
+    CHECK(label->wait() == 0);
+    CHECK(change->wait() == 0);
+    const auto swing = book.value().swing(1, 1);
+    REQUIRE(swing.ok());
+    CHECK(swing.value().note == "x");
+    CHECK(*swing.value().shot->carry_m == 70.0);
+    CHECK(book.value().lesson(1).value().lesson.setup == "ball forward");
+    CHECK(book.value().lesson(1).value().lesson.note == "y");
+}
+
+TEST_CASE("what is replaced, where an outlier is, and which wedge is missing are told") {
+    const BookDesk desk;
+    desk.must({"students", "add", "Robin"});
+    desk.must({"wedges", "add", "54", "--student", "Robin"});
+    desk.must({"lessons", "add", "--student", "Robin", "--date", "2026-05-14"});
+    desk.must({"lessons", "add", "--student", "Robin", "--date", "2026-05-15"});
+    CHECK(desk.say({"choose", "--student", "Robin", "--distance", "80"}).err.find("has no carry") !=
+          std::string::npos);
+    CHECK(desk.say({"shots", "add", "--lesson", "2", "--club", "54", "--length", "full", "--carry",
+                    "82,61,85,84,83"})
+              .out == "5 shots of Robin in lesson 2: 82.0 yd, 61.0 yd, 85.0 yd, 84.0 yd, 83.0 yd\n");
+    const auto chart = desk.say({"distances", "--student", "Robin"});
+    CHECK(chart.out.find("61.0 yd on 2026-05-15 (lesson 2, swing 2): set aside") != std::string::npos);
+    CHECK(desk.say({"shots", "add", "--lesson", "2", "--swing", "1", "--carry", "50"}).out ==
+          "1 shot of Robin in lesson 2: 50.0 yd, which replaces 82.0 yd\n");
+    CHECK(desk.say({"shots", "add", "--lesson", "2", "--swing", "1", "--carry", "8,5"}).exit_code == 2);
+    desk.must({"wedges", "change", "54", "--student", "Robin", "--bag", "out"});
+    const auto choice = desk.say({"choose", "--student", "Robin", "--distance", "80"});
+    CHECK(choice.exit_code == 3);
+    CHECK(choice.err.find("no wedge in the bag has a carry") != std::string::npos);
+    CHECK(desk.say({"book"}).out.find("1 student, 2 lessons, 0 recordings") != std::string::npos);
+    CHECK(desk.say({"swings", "--lesson", "2", "--sure", "40"}).exit_code == 2);
+}
+
+TEST_CASE("a recording of the other hand is taken only when the coach says whose hand it is") {
+    const BookDesk desk;
+    const ScratchFolder& scratch = desk.scratch();
+    write_file(scratch / "l.csv", lesson_csv({8}));
+    REQUIRE(run_program(
+                {FOOTING_PROGRAM, "import", scratch / "l.csv", "--out", scratch / "l.h5", "--hand", "right"})
+                .exit_code == 0);
+    desk.must({"students", "add", "Ann", "--hand", "left"});
+    const auto refused = desk.say({"lessons", "add", scratch / "l.h5", "--student", "Ann"});
+    CHECK(refused.exit_code == 3);
+    CHECK(refused.err.find("the recording is of a right-handed golfer, and Ann plays left-handed") !=
+          std::string::npos);
+    CHECK(desk.ask({"lessons"}).at("lessons").empty());
+    CHECK(desk.ask({"lessons", "add", scratch / "l.h5", "--student", "Ann", "--hand", "right"}).at("hand") ==
+          "right");
+    const json before = desk.ask({"swings", "--lesson", "1"});
+    desk.must({"lessons", "analyse", "1"});  // the hand is kept
+    CHECK(desk.ask({"swings", "--lesson", "1"}) == before);
+    CHECK(desk.ask({"lessons", "analyse", "1", "--hand", "left"}).at("hand") == "left");
+    CHECK(desk.ask({"swings", "--lesson", "1"}) != before);
+}
+
+TEST_CASE("answers about people are for the user only; a folder that cannot be read is no empty folder") {
+    const BookDesk desk;
+    desk.must({"students", "add", "Robin"});
+    const std::string answer = desk.scratch() / "all.json";
+    desk.must({"book", "export", desk.scratch() / "out", "--json", answer});
+    const auto others = std::filesystem::perms::group_all | std::filesystem::perms::others_all;
+    for (const std::string& file : {answer, desk.scratch() / "out/students.csv"})
+        CHECK((std::filesystem::status(file).permissions() & others) == std::filesystem::perms::none);
+
+    std::filesystem::create_directories(desk.scratch() / "lessons/closed");
+    std::filesystem::permissions(desk.scratch() / "lessons/closed", std::filesystem::perms::none);
+    std::vector<std::string> words{FOOTING_PROGRAM, "book",     "index", desk.scratch() / "lessons",
+                                   "--book",        desk.file()};
+    if (::geteuid() == 0) {
+        // The rights of folders say nothing to the superuser.
+        run_program({"/bin/chown", "-R", "65534", desk.scratch().path()});
+        words.insert(words.begin(), {"/usr/bin/setpriv", "--reuid", "65534", "--clear-groups"});
+    }
+    const auto said = run_program(words);
+    CHECK(said.exit_code == 3);
+    CHECK(said.err.find("lessons/closed: cannot be looked into") != std::string::npos);
+    std::filesystem::permissions(desk.scratch() / "lessons/closed", std::filesystem::perms::owner_all);
+}
+
 TEST_CASE("wrong words are one sentence and the right exit code, and change nothing") {
     const BookDesk desk;
     CHECK(desk.say({"students"}).exit_code == 3);  // no book yet
@@ -222,6 +334,7 @@ TEST_CASE("wrong words are one sentence and the right exit code, and change noth
              {"swings", "--lesson", "7"},
              {"swings", "label", "1", "--lesson", "1", "--club", "54"},
              {"swings", "label", "x", "--lesson", "1"},
+             {"swings", "label", "1", "--lesson", "1"},
              {"shots", "add", "--lesson", "1", "--club", "54", "--length", "full", "--carry", "82,nan"},
              {"shots", "add", "--lesson", "1", "--club", "54", "--length", "full", "--carry", "9999"},
              {"shots", "add", "--lesson", "1", "--carry", "82"},

@@ -24,8 +24,7 @@ DistanceChart chart_of(const std::vector<std::vector<double>>& cells_yd,
     std::vector<ChartShot> shots;
     for (std::size_t i = 0; i < cells_yd.size(); ++i) {
         const std::size_t wedge = i / swing_lengths.size();
-        if (wedge == wedges.size())
-            wedges.push_back({1, fmt::format("W{}", wedge + 1), std::nullopt, Bag::in});
+        if (wedge == wedges.size()) wedges.push_back({fmt::format("W{}", wedge + 1), std::nullopt, Bag::in});
         for (const double carry_yd : cells_yd[i]) {
             ChartShot shot{wedge, swing_lengths[i % swing_lengths.size()], {}};
             shot.carry.carry_m = carry_yd * yard;

@@ -17,8 +17,7 @@ std::vector<ChartWedge> wedges(std::size_t count) {
     std::vector<ChartWedge> bag;
     for (std::size_t i = 0; i < count; ++i) {
         const double loft = 60.0 - 4.0 * static_cast<double>(i);
-        bag.push_back(
-            {static_cast<std::int64_t>(i) + 1, std::to_string(static_cast<int>(loft)), loft, Bag::in});
+        bag.push_back({std::to_string(static_cast<int>(loft)), loft, Bag::in});
     }
     return bag;
 }

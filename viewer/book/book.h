@@ -22,11 +22,13 @@ enum class Namesakes { refused, allowed };
 /// that is taken), bad_input (not a book, damaged, too new) or disk_failed. One thread at a time.
 class Book {
   public:
-    /// Opens the book and brings an older one up to today's schema.
+    /// Opens the book and brings an older one up to today's schema. One that may not be written to can be
+    /// opened `to_read` while its owner does not write; then all that changes it fails with disk_failed.
     [[nodiscard]] static Result<Book> open(const std::filesystem::path& path, OpenAs how);
 
     [[nodiscard]] const std::filesystem::path& path() const { return database_.path(); }
-    /// All that `work` changes is kept, or nothing of it.
+    /// All that `work` changes is kept, or nothing of it. No other program changes anything meanwhile:
+    /// whoever changes what it has read reads it in here. Functions of this class may be called within.
     [[nodiscard]] Outcome in_transaction(const std::function<Outcome()>& work) {
         return database_.in_transaction(work);
     }
@@ -43,6 +45,9 @@ class Book {
     // Wedges.
     [[nodiscard]] Result<std::vector<Wedge>> wedges(std::int64_t student);
     [[nodiscard]] Result<Wedge> wedge(std::int64_t student, const std::string& name);
+    /// Its number; nothing where no name is given.
+    [[nodiscard]] Result<std::optional<std::int64_t>> wedge_if_named(std::int64_t student,
+                                                                     const std::string& name);
     [[nodiscard]] Result<std::int64_t> add_wedge(const Wedge& wedge);
     [[nodiscard]] Outcome change_wedge(const Wedge& wedge);
     /// Refused while swings are labelled with it.
@@ -57,6 +62,7 @@ class Book {
 
     // Swings, in order of their numbers.
     [[nodiscard]] Result<std::vector<BookSwing>> swings(std::int64_t lesson);
+    [[nodiscard]] Result<BookSwing> swing(std::int64_t lesson, std::int64_t number);
     [[nodiscard]] Result<std::vector<BookSwing>> swings_of_student(std::int64_t student);
     [[nodiscard]] Result<std::int64_t> add_swing(const BookSwing& swing);
     /// Everything of the swing but its number, with its shot.
@@ -74,9 +80,13 @@ class Book {
     [[nodiscard]] Result<std::optional<std::int64_t>> club_called(std::int64_t student,
                                                                   const std::string& word);
     [[nodiscard]] Outcome remember_club(std::int64_t student, const std::string& word, std::int64_t wedge);
-    [[nodiscard]] Result<bool> was_imported(std::int64_t student, const std::string& row, std::int64_t copy);
-    [[nodiscard]] Outcome note_imported(std::int64_t student, const std::string& row, std::int64_t copy,
-                                        std::int64_t swing);
+    /// Where a line of a table went; nothing when it was never taken. A line without a date is known by its
+    /// lesson too: the same words may come again in another.
+    [[nodiscard]] Result<std::optional<ImportedLine>> imported_line(std::int64_t student,
+                                                                    const std::string& line,
+                                                                    std::int64_t copy,
+                                                                    std::optional<std::int64_t> only_lesson);
+    [[nodiscard]] Outcome note_imported(const ImportedLine& line);
 
     // Recordings.
     [[nodiscard]] Outcome put_recording(const IndexedRecording& recording);
@@ -87,7 +97,7 @@ class Book {
     // Keeping.
     /// What is wrong with the file, one sentence each; empty when it is sound.
     [[nodiscard]] Result<std::vector<std::string>> check();
-    /// A whole copy beside, checked before it gets its name; never replaces a file.
+    /// A whole copy, for its owner only, checked before it gets its name; never replaces a file.
     [[nodiscard]] Outcome back_up_to(const std::filesystem::path& path);
     struct Table {
         std::string name;

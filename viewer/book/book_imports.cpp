@@ -40,18 +40,25 @@ Outcome Book::remember_club(std::int64_t student, const std::string& word, std::
                          {student, name_key(word), wedge});
 }
 
-Result<bool> Book::was_imported(std::int64_t student, const std::string& row, std::int64_t copy) {
-    const auto known =
-        database_.number("SELECT count(*) FROM imported_row WHERE student_id = ? AND row = ? AND copy = ?",
-                         {student, row, copy});
-    if (!known) return known.problem();
-    return known.value() > 0;
+Result<std::optional<ImportedLine>> Book::imported_line(std::int64_t student, const std::string& line,
+                                                        std::int64_t copy,
+                                                        std::optional<std::int64_t> only_lesson) {
+    const auto rows = database_.rows(
+        "SELECT i.swing_id, i.carry_m, i.side_m FROM imported_line i JOIN swing w ON w.id = i.swing_id "
+        "WHERE i.student_id = ? AND i.line = ? AND i.copy = ? AND ifnull(?, w.lesson_id) = w.lesson_id",
+        {student, line, copy, cell_of(only_lesson)});
+    if (!rows) return rows.problem();
+    if (rows.value().empty()) return std::optional<ImportedLine>();
+    const Row& row = rows.value().front();
+    return std::optional(
+        ImportedLine{student, line, copy, row.integer(0), row.maybe_real(1), row.maybe_real(2)});
 }
 
-Outcome Book::note_imported(std::int64_t student, const std::string& row, std::int64_t copy,
-                            std::int64_t swing) {
-    return database_.run("INSERT INTO imported_row(student_id, row, copy, swing_id) VALUES(?, ?, ?, ?)",
-                         {student, row, copy, swing});
+Outcome Book::note_imported(const ImportedLine& line) {
+    return database_.run(
+        "INSERT OR REPLACE INTO imported_line(student_id, line, copy, swing_id, carry_m, side_m) "
+        "VALUES(?, ?, ?, ?, ?, ?)",
+        {line.student, line.line, line.copy, line.swing, cell_of(line.carry_m), cell_of(line.side_m)});
 }
 
 }  // namespace footing

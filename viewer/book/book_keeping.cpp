@@ -2,7 +2,10 @@
 
 #include <system_error>
 
+#include "acquisition/record/file_steps.h"
+#include "acquisition/record/safe_file.h"
 #include "viewer/book/book.h"
+#include "viewer/book/book_schema.h"
 
 namespace footing {
 
@@ -19,43 +22,34 @@ Result<std::vector<std::string>> Book::check() {
         wrong.push_back(
             fmt::format("a row of {} belongs to a {} that is not there", row.text(0), row.text(2)));
     }
+    const auto missing = missing_columns(database_, static_cast<std::int64_t>(book_schema_steps().size()));
+    if (!missing) return missing.problem();
+    for (const std::string& column : missing.value()) wrong.push_back(column + " is missing");
     return wrong;
 }
 
 Outcome Book::back_up_to(const std::filesystem::path& path) {
-    std::error_code ignored;
-    if (std::filesystem::exists(std::filesystem::symlink_status(path, ignored))) {
-        return Problem{ProblemKind::command_line, path.string(), "exists already", "write another name"};
-    }
-    const std::filesystem::path unfinished = path.string() + ".unfinished";
-    std::filesystem::remove(unfinished, ignored);
-    if (Outcome done = database_.copy_to(unfinished); !done) {
-        std::filesystem::remove(unfinished, ignored);
-        Problem problem = done.problem();
-        problem.place = path.string();
-        return problem;
-    }
-    std::filesystem::permissions(
-        unfinished, std::filesystem::perms::owner_read | std::filesystem::perms::owner_write, ignored);
-    const auto is_sound = [&]() -> Outcome {
-        auto copy = Book::open(unfinished, OpenAs::existing);
-        if (!copy) return copy.problem();
-        const auto wrong = copy.value().check();
+    if (const Outcome is_free = check_name_is_free(path); !is_free) return is_free;
+    const std::filesystem::path unfinished = temporary_beside(path);
+    const auto copy = [&]() -> Outcome {
+        if (Outcome made = write_new_file(unfinished, "", FileReaders::owner); !made) return made;
+        if (Outcome copied = database_.copy_to(unfinished); !copied) return copied;
+        auto copied = Book::open(unfinished, OpenAs::to_read);
+        if (!copied) return copied.problem();
+        const auto wrong = copied.value().check();
         if (!wrong) return wrong.problem();
         if (wrong.value().empty()) return Done{};
         return Problem{ProblemKind::disk_failed, path.string(),
                        "the copy is not sound: " + wrong.value().front(), "check the disk"};
     };
-    Outcome done = is_sound();
-    std::error_code failure;
-    if (done) {
-        // A hard link never replaces what is there.
-        std::filesystem::create_hard_link(unfinished, path, failure);
-        if (failure) std::filesystem::rename(unfinished, path, failure);
-        if (failure) done = Problem{ProblemKind::disk_failed, path.string(), failure.message(), ""};
-    }
+    Outcome done = copy();
+    if (done) done = publish(unfinished, path);
+    if (done) return done;
+    std::error_code ignored;
     std::filesystem::remove(unfinished, ignored);
-    return done;
+    Problem problem = done.problem();
+    problem.place = path.string();
+    return problem;
 }
 
 Result<std::vector<Book::Table>> Book::tables(std::optional<std::int64_t> student) {

@@ -6,6 +6,10 @@ namespace footing {
 
 namespace {
 
+Cell cell_of(const std::optional<Hand>& hand) {
+    return hand ? Cell(hand_name(*hand)) : Cell();
+}
+
 Problem no_such_lesson(const std::filesystem::path& book, std::int64_t id) {
     return {ProblemKind::command_line, book.string(), fmt::format("knows no lesson {}", id),
             "\"footing lessons\" lists them"};
@@ -19,7 +23,7 @@ Result<std::vector<LessonLine>> Book::lessons_where(const std::string& condition
         "SELECT l.id, l.student_id, l.date, l.recording_uuid, l.setup, l.note, s.name, r.file, "
         "(SELECT count(*) FROM swing w WHERE w.lesson_id = l.id), "
         "(SELECT count(*) FROM swing w JOIN shot h ON h.swing_id = w.id "
-        "WHERE w.lesson_id = l.id AND h.carry_m IS NOT NULL) "
+        "WHERE w.lesson_id = l.id AND h.carry_m IS NOT NULL), l.hand "
         "FROM lesson l JOIN student s ON s.id = l.student_id LEFT JOIN recording r ON r.uuid = "
         "l.recording_uuid "
         "WHERE " +
@@ -39,6 +43,7 @@ Result<std::vector<LessonLine>> Book::lessons_where(const std::string& condition
         line.recording_file = row.text(7);
         line.swings = row.integer(8);
         line.carries = row.integer(9);
+        line.lesson.hand = hand_called(row.text(10));
         lines.push_back(std::move(line));
     }
     return lines;
@@ -90,11 +95,12 @@ Result<std::int64_t> Book::add_lesson(const Lesson& lesson) {
                     fmt::format("this recording is in the book already, as lesson {}", taken.value()), ""};
             }
         }
-        if (Outcome done = database_.run(
-                "INSERT INTO lesson(student_id, date, recording_uuid, setup, note) VALUES(?, ?, ?, ?, ?)",
-                {lesson.student, lesson.date,
-                 lesson.recording_uuid.empty() ? Cell() : Cell(lesson.recording_uuid), lesson.setup,
-                 lesson.note});
+        if (Outcome done =
+                database_.run("INSERT INTO lesson(student_id, date, recording_uuid, setup, note, hand) "
+                              "VALUES(?, ?, ?, ?, ?, ?)",
+                              {lesson.student, lesson.date,
+                               lesson.recording_uuid.empty() ? Cell() : Cell(lesson.recording_uuid),
+                               lesson.setup, lesson.note, cell_of(lesson.hand)});
             !done)
             return done;
         added.id = database_.last_id();
@@ -106,8 +112,9 @@ Result<std::int64_t> Book::add_lesson(const Lesson& lesson) {
 
 Outcome Book::change_lesson(const Lesson& lesson) {
     return database_.in_transaction([&]() -> Outcome {
-        if (Outcome done = database_.run("UPDATE lesson SET student_id=?, date=?, setup=?, note=? WHERE id=?",
-                                         {lesson.student, lesson.date, lesson.setup, lesson.note, lesson.id});
+        if (Outcome done = database_.run(
+                "UPDATE lesson SET student_id=?, date=?, setup=?, note=?, hand=? WHERE id=?",
+                {lesson.student, lesson.date, lesson.setup, lesson.note, cell_of(lesson.hand), lesson.id});
             !done)
             return done;
         return write_bands(lesson);
@@ -167,7 +174,7 @@ Result<std::vector<IndexedRecording>> Book::recordings() {
     std::vector<IndexedRecording> recordings;
     for (const Row& row : rows.value()) {
         recordings.push_back({row.text(0), row.text(1), row.integer(2), row.text(3), row.real(4),
-                              row.text(5) == "left" ? Hand::left : Hand::right, row.text(6)});
+                              hand_called(row.text(5)).value_or(Hand::right), row.text(6)});
     }
     return recordings;
 }

@@ -63,6 +63,8 @@ struct Lesson {
     std::string setup;
     std::string note;
     std::array<std::optional<TargetBand>, 3> bands;  ///< by length; absent: the usual band
+    std::optional<Hand>
+        hand;  ///< of the golfer in the recording, where the coach said so; else the student's
 };
 
 struct LessonLine {
@@ -117,6 +119,19 @@ struct BookSwing {
     }
 };
 
+/// Whether traces of what was removed may still be in the write-ahead log.
+enum class RemovedLog { emptied, in_use };
+
+/// A line of a distance device's table that was taken.
+struct ImportedLine {
+    std::int64_t student = 0;
+    std::string line;       ///< all of its fields …
+    std::int64_t copy = 0;  ///< … and how many of the same stood before it
+    std::int64_t swing = 0;
+    std::optional<double> carry_m;  ///< as it was read then
+    std::optional<double> side_m;
+};
+
 /// What went with a student or a lesson.
 struct Removed {
     std::string name;
@@ -125,14 +140,26 @@ struct Removed {
     std::int64_t swings = 0;
     std::int64_t shots = 0;
     std::vector<std::string> recordings;  ///< files that are still on the disk
+    RemovedLog log = RemovedLog::emptied;
 };
 
 [[nodiscard]] std::string consent_name(Consent consent);  ///< unknown, yes, no
 [[nodiscard]] std::string strike_name(Strike strike);     ///< ball_first, ground_first, thin
+[[nodiscard]] std::string strike_words(Strike strike);    ///< ball first, ground first, thin
 [[nodiscard]] std::optional<Consent> consent_called(const std::string& name);
 [[nodiscard]] std::optional<Strike> strike_called(const std::string& name);
+[[nodiscard]] std::optional<Hand> hand_called(const std::string& name);
+[[nodiscard]] std::optional<SwingKind> kind_called(const std::string& name);
 [[nodiscard]] std::string hand_name(Hand hand);             ///< right, left
 [[nodiscard]] std::string coach_says_name(CoachSays says);  ///< nothing, keep, set_aside
+[[nodiscard]] std::optional<CoachSays> coach_says_called(const std::string& name);
+
+/// The band that a lesson asks for at this length of swing; the usual one where the coach set none, or where
+/// the length is not known and the lengths have different bands.
+[[nodiscard]] TargetBand band_for(const Lesson& lesson, std::optional<SwingLength> length);
+
+/// The name of the wedge that a swing was made with; empty where that is not known.
+[[nodiscard]] std::string wedge_name_of(const std::vector<Wedge>& wedges, const BookSwing& swing);
 
 /// Days since 1970-01-01 of a date such as 2026-05-14; nothing when it is none.
 [[nodiscard]] std::optional<std::int64_t> day_of_date(const std::string& date);

@@ -1,9 +1,5 @@
 #include "viewer/book/book_schema.h"
 
-#include <fmt/format.h>
-
-#include "viewer/book/database.h"
-
 namespace footing {
 
 namespace {
@@ -128,47 +124,32 @@ CREATE TABLE imported_row(
 CREATE INDEX imported_row_by_swing ON imported_row(swing_id);
 )sql";
 
+constexpr const char* version_3 = R"sql(
+ALTER TABLE csv_club DROP COLUMN length;
+
+ALTER TABLE lesson ADD COLUMN hand TEXT CHECK(hand IN ('right', 'left'));
+
+CREATE TABLE imported_line(
+  student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE,
+  line TEXT NOT NULL,
+  copy INTEGER NOT NULL,
+  swing_id INTEGER NOT NULL REFERENCES swing(id) ON DELETE CASCADE,
+  carry_m REAL,
+  side_m REAL,
+  PRIMARY KEY(student_id, line, copy, swing_id)
+) STRICT;
+CREATE INDEX imported_line_by_swing ON imported_line(swing_id);
+INSERT INTO imported_line(student_id, line, copy, swing_id, carry_m, side_m)
+  SELECT r.student_id, r.row, r.copy, r.swing_id, h.carry_m, h.side_m
+  FROM imported_row r LEFT JOIN shot h ON h.swing_id = r.swing_id;
+DROP TABLE imported_row;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string>& book_schema_steps() {
-    static const std::vector<std::string> steps{version_1, version_2};
+    static const std::vector<std::string> steps{version_1, version_2, version_3};
     return steps;
-}
-
-Outcome migrate_book(Database& database) {
-    const auto newest = static_cast<std::int64_t>(book_schema_steps().size());
-    const auto current = database.number("PRAGMA user_version");
-    if (!current) return current.problem();
-    const auto mark = database.number("PRAGMA application_id");
-    if (!mark) return mark.problem();
-    if (mark.value() == book_application_id && current.value() == newest) return Done{};
-    return database.in_transaction([&]() -> Outcome {
-        // Asked again: another program may have migrated it in between.
-        const auto version = database.number("PRAGMA user_version");
-        if (!version) return version.problem();
-        const auto application = database.number("PRAGMA application_id");
-        if (!application) return application.problem();
-        const auto tables = database.number("SELECT count(*) FROM sqlite_schema");
-        if (!tables) return tables.problem();
-        const bool is_empty = tables.value() == 0 && application.value() == 0 && version.value() == 0;
-        if (!is_empty && application.value() != book_application_id) {
-            return Problem{ProblemKind::bad_input, database.path().string(),
-                           "is a database, but no lesson book", "name another file with --book"};
-        }
-        if (version.value() > newest) {
-            return Problem{ProblemKind::bad_input, database.path().string(),
-                           fmt::format("the lesson book has version {}, and this program knows up to {}",
-                                       version.value(), newest),
-                           "use the newer Footing that wrote it"};
-        }
-        for (auto step = version.value(); step < newest; ++step) {
-            if (Outcome done = database.run_script(book_schema_steps()[static_cast<std::size_t>(step)]);
-                !done)
-                return done;
-        }
-        return database.run_script(
-            fmt::format("PRAGMA user_version={}; PRAGMA application_id={};", newest, book_application_id));
-    });
 }
 
 }  // namespace footing

@@ -18,7 +18,7 @@ Student student_from(const Row& row) {
     Student student;
     student.id = row.integer(0);
     student.name = row.text(1);
-    student.hand = row.text(2) == "left" ? Hand::left : Hand::right;
+    student.hand = hand_called(row.text(2)).value_or(Hand::right);
     student.weight_kg = row.maybe_real(3);
     student.unit = row.text(4) == "m" ? DistanceUnit::metres : DistanceUnit::yards;
     student.consent = consent_called(row.text(5)).value_or(Consent::not_asked);
@@ -62,7 +62,8 @@ Result<Book> Book::open(const std::filesystem::path& path, OpenAs how) {
     auto database = Database::open(path, how);
     if (!database) return database.problem();
     Book book(std::move(database).value());
-    if (Outcome done = migrate_book(book.database_); !done) return done.problem();
+    if (Outcome done = migrate_book(book.database_, how); !done) return done.problem();
+    if (how == OpenAs::to_read) return book;
     if (Outcome done = book.database_.keep_write_ahead_log(); !done) return done.problem();
     return book;
 }
@@ -170,8 +171,8 @@ Result<Removed> Book::remove_student(std::int64_t id) {
         const Row& row = rows.value().front();
         const auto files = files_where("l.student_id", id);
         if (!files) return files.problem();
-        removed = {row.text(0),    row.integer(1), row.integer(2),
-                   row.integer(3), row.integer(4), files.value()};
+        removed = {row.text(0),    row.integer(1), row.integer(2),     row.integer(3),
+                   row.integer(4), files.value(),  RemovedLog::emptied};
         if (Outcome gone = database_.run("DELETE FROM recording WHERE uuid IN "
                                          "(SELECT recording_uuid FROM lesson WHERE student_id = ?)",
                                          {id});
@@ -183,8 +184,9 @@ Result<Removed> Book::remove_student(std::int64_t id) {
     });
     if (!done) return done.problem();
     // What was removed is not to be found in the log either.
-    if (Outcome emptied = database_.run_script("PRAGMA wal_checkpoint(TRUNCATE)"); !emptied)
-        return emptied.problem();
+    const auto is_busy = database_.number("PRAGMA wal_checkpoint(TRUNCATE)");
+    if (!is_busy) return is_busy.problem();
+    removed.log = is_busy.value() == 0 ? RemovedLog::emptied : RemovedLog::in_use;
     return removed;
 }
 

@@ -15,21 +15,13 @@ constexpr const char* swing_columns =
     "w.rhythm_percent, w.wedge_id, w.length, w.coach_kind, w.coach_says, w.reason, w.note, "
     "h.swing_id, h.carry_m, h.side_m, h.strike";
 
-SwingKind kind_called(const std::string& name) {
-    return name == "shot" ? SwingKind::shot : name == "practice" ? SwingKind::practice : SwingKind::unknown;
-}
-
-CoachSays coach_called(const std::string& name) {
-    return name == "keep" ? CoachSays::keep : name == "set_aside" ? CoachSays::set_aside : CoachSays::nothing;
-}
-
 BookSwing swing_from(const Row& row) {
     BookSwing swing;
     swing.id = row.integer(0);
     swing.lesson = row.integer(1);
     swing.number = row.integer(2);
     swing.origin = row.text(3) == "recording" ? SwingOrigin::recording : SwingOrigin::typed;
-    swing.found_kind = kind_called(row.text(4));
+    swing.found_kind = kind_called(row.text(4)).value_or(SwingKind::unknown);
     std::size_t column = 5;
     for (std::optional<double>* value :
          {&swing.from_s, &swing.to_s, &swing.strike_s, &swing.address_share, &swing.address_u,
@@ -39,8 +31,8 @@ BookSwing swing_from(const Row& row) {
     }
     swing.wedge = row.maybe_integer(18);
     swing.length = length_called(row.text(19));
-    if (const std::string kind = row.text(20); !kind.empty()) swing.coach_kind = kind_called(kind);
-    swing.coach = coach_called(row.text(21));
+    swing.coach_kind = kind_called(row.text(20));
+    swing.coach = coach_says_called(row.text(21)).value_or(CoachSays::nothing);
     swing.reason = row.text(22);
     swing.note = row.text(23);
     if (row.maybe_integer(24)) {
@@ -116,6 +108,17 @@ Result<std::vector<BookSwing>> Book::swings_where(const std::string& condition, 
 
 Result<std::vector<BookSwing>> Book::swings(std::int64_t lesson) {
     return swings_where("w.lesson_id", lesson);
+}
+
+Result<BookSwing> Book::swing(std::int64_t lesson, std::int64_t number) {
+    const auto all = swings(lesson);
+    if (!all) return all.problem();
+    for (const BookSwing& swing : all.value()) {
+        if (swing.number == number) return swing;
+    }
+    return Problem{ProblemKind::command_line, fmt::format("lesson {}", lesson),
+                   fmt::format("has no swing {}", number),
+                   fmt::format("\"footing swings --lesson {}\" lists them", lesson)};
 }
 
 Result<std::vector<BookSwing>> Book::swings_of_student(std::int64_t student) {

@@ -45,6 +45,13 @@ Result<Wedge> Book::wedge(std::int64_t student, const std::string& name) {
         names.empty() ? "\"footing wedges add NAME --student S\" adds one" : "there are: " + names};
 }
 
+Result<std::optional<std::int64_t>> Book::wedge_if_named(std::int64_t student, const std::string& name) {
+    if (name.empty()) return std::optional<std::int64_t>();
+    const auto found = wedge(student, name);
+    if (!found) return found.problem();
+    return std::optional(found.value().id);
+}
+
 Result<std::int64_t> Book::add_wedge(const Wedge& wedge) {
     const Outcome done = database_.in_transaction([&]() -> Outcome {
         const auto taken =
@@ -87,7 +94,8 @@ Outcome Book::remove_wedge(std::int64_t id) {
         if (used.value() > 0) {
             return Problem{
                 ProblemKind::command_line, "",
-                fmt::format("{} swings were made with this wedge", used.value()),
+                used.value() == 1 ? "a swing was made with this wedge"
+                                  : fmt::format("{} swings were made with this wedge", used.value()),
                 "take it out of the bag instead: \"footing wedges change NAME --student S --bag out\""};
         }
         return database_.run("DELETE FROM wedge WHERE id = ?", {id});

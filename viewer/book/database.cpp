@@ -1,7 +1,9 @@
 #include "viewer/book/database.h"
 
 #include <fcntl.h>
+#include <glib.h>
 #include <sqlite3.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -63,10 +65,15 @@ Problem problem_of(int code, const std::string& words, const std::filesystem::pa
             return {ProblemKind::disk_failed, place, "the disk is full", "free some space"};
         case SQLITE_READONLY:
         case SQLITE_PERM:
-            return {ProblemKind::disk_failed, place, "may not be written to", "check who owns it"};
+            return {ProblemKind::disk_failed, place, "may not be written to",
+                    "check who owns it and its folder, or copy it to a folder of yours"};
         case SQLITE_CANTOPEN:
             return {ProblemKind::disk_failed, place, "cannot be opened",
                     "check the name and who may read it"};
+        case SQLITE_ERROR:
+            // Our own statements are sound: what they ask for is not there.
+            return {ProblemKind::bad_input, place, "the lesson book is damaged (" + words + ")",
+                    "take the newest backup"};
         case SQLITE_IOERR:
             return {ProblemKind::disk_failed, place, "the disk refused (" + words + ")", "check the disk"};
         case SQLITE_CONSTRAINT:
@@ -83,8 +90,36 @@ Outcome create_private(const std::filesystem::path& path) {
         return Problem{ProblemKind::disk_failed, path.string(),
                        std::string("cannot be made: ") + std::strerror(errno), "check the folder"};
     }
+    // An empty file that was there already may be open to others.
+    const bool is_private = ::fchmod(file, 0600) == 0;
+    const int failure = errno;
     ::close(file);
-    return Done{};
+    if (is_private) return Done{};
+    return Problem{ProblemKind::disk_failed, path.string(),
+                   std::string("cannot be made private: ") + std::strerror(failure), "name another file"};
+}
+
+bool has_content(const std::filesystem::path& path) {
+    std::error_code failure;
+    const auto bytes = std::filesystem::file_size(path, failure);
+    return !failure && bytes > 0;
+}
+
+bool may_be_changed(const std::filesystem::path& path) {
+    const std::filesystem::path folder = path.has_parent_path() ? path.parent_path() : ".";
+    return ::access(path.c_str(), W_OK) == 0 && ::access(folder.c_str(), W_OK) == 0;
+}
+
+/// The file's name for SQLite where it may only be read. It is taken as immutable, since the log that is kept
+/// beside a book cannot be made here; unless such a log is there, whose edits must not be overlooked.
+std::string name_to_read(const std::filesystem::path& path) {
+    for (const char* log : {"-wal", "-journal"}) {
+        if (has_content(path.string() + log)) return path.string();
+    }
+    std::error_code ignored;
+    const std::unique_ptr<char, decltype(&g_free)> uri(
+        g_filename_to_uri(std::filesystem::absolute(path, ignored).c_str(), nullptr, nullptr), &g_free);
+    return uri ? std::string(uri.get()) + "?immutable=1" : path.string();
 }
 
 }  // namespace
@@ -126,21 +161,36 @@ Result<Database> Database::open(const std::filesystem::path& path, OpenAs how) {
     if (std::filesystem::is_directory(path, ignored)) {
         return Problem{ProblemKind::bad_input, path.string(), "is a folder", "name the lesson book's file"};
     }
-    if (!std::filesystem::exists(path, ignored)) {
-        if (how == OpenAs::existing) {
-            return Problem{ProblemKind::bad_input, path.string(), "there is no lesson book here",
-                           "\"footing students add NAME\" begins one"};
-        }
+    if (how != OpenAs::create_if_absent && !std::filesystem::exists(path, ignored)) {
+        return Problem{ProblemKind::bad_input, path.string(), "there is no lesson book here",
+                       "\"footing students add NAME\" begins one"};
+    }
+    if (!has_content(path) && how == OpenAs::create_if_absent) {
         if (Outcome done = create_private(path); !done) return done.problem();
     }
     // SQLite takes a file shorter than a page's head for an empty one, and would write over it.
     constexpr std::uintmax_t shortest_database = 512;
-    if (const auto bytes = std::filesystem::file_size(path, ignored); bytes > 0 && bytes < shortest_database) {
+    if (const auto bytes = std::filesystem::file_size(path, ignored);
+        bytes > 0 && bytes < shortest_database) {
         return problem_of(SQLITE_NOTADB, "", path);
     }
+    if (may_be_changed(path)) return connect(path.string(), path, Access::writing);
+    if (how == OpenAs::to_read) return connect(name_to_read(path), path, Access::reading);
+    return problem_of(SQLITE_READONLY, "", path);
+}
+
+Result<Database> Database::in_memory() {
+    return connect(":memory:", ":memory:", Access::writing);
+}
+
+Result<Database> Database::connect(const std::string& name, const std::filesystem::path& path,
+                                   Access access) {
     sqlite3* raw = nullptr;
-    const int code =
-        sqlite3_open_v2(path.c_str(), &raw, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, nullptr);
+    const int code = sqlite3_open_v2(
+        name.c_str(), &raw,
+        SQLITE_OPEN_NOMUTEX |
+            (access == Access::writing ? SQLITE_OPEN_READWRITE : SQLITE_OPEN_READONLY | SQLITE_OPEN_URI),
+        nullptr);
     std::unique_ptr<sqlite3, Close> connection(raw);
     if (code != SQLITE_OK) return problem_of(code, raw ? sqlite3_errmsg(raw) : "no memory", path);
     sqlite3_extended_result_codes(raw, 1);
@@ -149,7 +199,7 @@ Result<Database> Database::open(const std::filesystem::path& path, OpenAs how) {
     // A book may come from a stranger: nothing in its schema may run anything.
     sqlite3_db_config(raw, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
     sqlite3_db_config(raw, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
-    Database database(std::move(connection), path);
+    Database database(std::move(connection), path, access);
     if (Outcome done = database.run_script("PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; "
                                            "PRAGMA secure_delete=ON;");
         !done)
@@ -231,11 +281,8 @@ std::int64_t Database::last_id() const {
     return sqlite3_last_insert_rowid(connection_.get());
 }
 
-std::int64_t Database::rows_changed() const {
-    return sqlite3_changes64(connection_.get());
-}
-
 Outcome Database::in_transaction(const std::function<Outcome()>& work) {
+    if (sqlite3_get_autocommit(connection_.get()) == 0) return work();
     if (Outcome begun = run("BEGIN IMMEDIATE"); !begun) return begun;
     Outcome done = work();
     if (done) done = run("COMMIT");

@@ -37,14 +37,22 @@ class Row {
 [[nodiscard]] Cell cell_of(const std::optional<double>& value);
 [[nodiscard]] Cell cell_of(const std::optional<std::int64_t>& value);
 
-enum class OpenAs { existing, create_if_absent };
+/// `to_read`: nothing is going to be changed, so that a file or folder that may not be written to will do.
+enum class OpenAs { to_read, existing, create_if_absent };
 
 /// One connection to one SQLite file: foreign keys, every commit on the disk before it returns, five seconds
 /// of patience with another program that writes. SQLite's errors are translated here, and only here. One
 /// thread.
 class Database {
   public:
+    /// Fails with bad_input: a folder, no file, an empty one, no database; disk_failed: it may not be opened,
+    /// or not be written to. A new file is readable by its owner only.
     [[nodiscard]] static Result<Database> open(const std::filesystem::path& path, OpenAs how);
+    /// One that lives in memory, to try things with.
+    [[nodiscard]] static Result<Database> in_memory();
+
+    /// Whether the file or its folder may not be written to.
+    [[nodiscard]] bool is_read_only() const { return access_ == Access::reading; }
 
     /// From here on readers and a writer do not wait for each other (write-ahead log). Not before it is known
     /// that the file is ours: it changes the file.
@@ -60,12 +68,13 @@ class Database {
     [[nodiscard]] std::vector<std::string> columns_of(std::string_view sql);
 
     [[nodiscard]] std::int64_t last_id() const;
-    [[nodiscard]] std::int64_t rows_changed() const;
 
-    /// Runs `work` in a transaction that no other writer can enter: all of it is kept, or nothing.
+    /// Runs `work` in a transaction that no other writer can enter: all of it is kept, or nothing. Within
+    /// another transaction it is a part of that, which must end when this fails.
     [[nodiscard]] Outcome in_transaction(const std::function<Outcome()>& work);
 
-    /// A copy of the whole file as it is now, while others may go on writing.
+    /// A copy of the whole file as it is now, while others may go on writing, into a file that is absent or
+    /// empty.
     [[nodiscard]] Outcome copy_to(const std::filesystem::path& path);
 
     [[nodiscard]] const std::filesystem::path& path() const { return path_; }
@@ -74,14 +83,18 @@ class Database {
     struct Close {
         void operator()(sqlite3* connection) const;
     };
-    Database(std::unique_ptr<sqlite3, Close> connection, std::filesystem::path path)
-        : connection_(std::move(connection)), path_(std::move(path)) {}
+    enum class Access { reading, writing };
+    Database(std::unique_ptr<sqlite3, Close> connection, std::filesystem::path path, Access access)
+        : connection_(std::move(connection)), path_(std::move(path)), access_(access) {}
+    [[nodiscard]] static Result<Database> connect(const std::string& name, const std::filesystem::path& path,
+                                                  Access access);
     [[nodiscard]] Problem problem() const;
     [[nodiscard]] Outcome each_row(std::string_view sql, const std::vector<Cell>& values,
                                    const std::function<void(Row)>& take);
 
     std::unique_ptr<sqlite3, Close> connection_;
     std::filesystem::path path_;
+    Access access_;
 };
 
 }  // namespace footing

@@ -66,4 +66,9 @@ MatchByTime match_by_time(const std::vector<double>& shots_s, const std::vector<
     return best;
 }
 
+ShotMatch match_at(const std::vector<double>& shots_s, const std::vector<double>& swings_s,
+                   double clock_offset_s) {
+    return {pairs_at(shots_s, swings_s, clock_offset_s), clock_offset_s};
+}
+
 }  // namespace footing

@@ -26,4 +26,9 @@ struct MatchByTime {
 [[nodiscard]] MatchByTime match_by_time(const std::vector<double>& shots_s,
                                         const std::vector<double>& swings_s);
 
+/// The same where the offset is known: each shot with the first swing within three seconds that is still
+/// free.
+[[nodiscard]] ShotMatch match_at(const std::vector<double>& shots_s, const std::vector<double>& swings_s,
+                                 double clock_offset_s);
+
 }  // namespace footing

@@ -16,7 +16,7 @@ namespace footing {
 
 namespace {
 
-constexpr double longest_m = 500.0;
+constexpr int oldest_year = 1900;
 
 char separator_of(std::string_view text) {
     const std::string_view header = text.substr(0, text.find('\n'));
@@ -79,6 +79,8 @@ bool take_day(std::string_view& text, const std::string& order, ShotRow& row) {
     const auto [year, month, day] = order == "dmy"   ? std::array{parts[2], parts[1], parts[0]}
                                     : order == "mdy" ? std::array{parts[2], parts[0], parts[1]}
                                                      : parts;
+    // "5/14/26": which century is not for us to guess.
+    if (year < oldest_year) return false;
     row.day = day_of_date(fmt::format("{:04}-{:02}-{:02}", year, month, day));
     return row.day.has_value();
 }
@@ -136,6 +138,10 @@ Result<Columns> find_columns(const CsvText& lines, const ShotTableShape& shape) 
             return lines.problem("", "there is no column \"" + name + "\"",
                                  "the columns are: " + joined(names, ','));
         }
+        if (std::find(at + 1, names.end(), name) != names.end()) {
+            return lines.problem("", "there are several columns \"" + name + "\"",
+                                 "give them different names in the first line");
+        }
         place = static_cast<std::size_t>(at - names.begin());
         return Done{};
     };
@@ -166,6 +172,7 @@ Result<ShotTable> read_shot_table(std::string_view text, const std::string& plac
     if (const auto header = lines.next(); !header) return header.problem();
     const auto columns = find_columns(lines, shape);
     if (!columns) return columns.problem();
+    const std::size_t width = lines.fields().size();
     ShotTable table;
     std::map<std::string, std::int64_t> copies;
     while (true) {
@@ -179,26 +186,36 @@ Result<ShotTable> read_shot_table(std::string_view text, const std::string& plac
         const auto not_read = [&](const std::string& why) {
             table.not_read.push_back(fmt::format("line {}: {}", lines.line(), why));
         };
+        if (table.rows.size() + table.not_read.size() == most_shot_rows) {
+            return lines.problem("", fmt::format("the table has more than {} lines", most_shot_rows),
+                                 "split it into several, each with the first line above it");
+        }
+        if (std::any_of(fields.begin() + static_cast<std::ptrdiff_t>(std::min(width, fields.size())),
+                        fields.end(), [](const std::string_view& extra) { return !extra.empty(); })) {
+            not_read(fmt::format("has {} fields, and the first line has {}", fields.size(), width));
+            continue;
+        }
         ShotRow row;
         row.line = lines.line();
         row.row = joined(fields, '\x1f');
         const auto carry = number_in(field(columns.value().carry), separator);
-        if (!carry || *carry < 0.0 || *carry * metres_in(shape.carry_unit) > longest_m) {
+        if (!carry || *carry < 0.0 || *carry * metres_in(shape.carry_unit) > longest_carry_m) {
             not_read(fmt::format("\"{}\" is no carry", field(columns.value().carry)));
             continue;
         }
         row.carry_m = *carry * metres_in(shape.carry_unit);
         if (const std::string_view side = field(columns.value().side); !side.empty()) {
             const auto metres = side_in(side, separator);
-            if (!metres || std::abs(*metres * metres_in(shape.side_unit)) > longest_m) {
+            if (!metres || std::abs(*metres * metres_in(shape.side_unit)) > longest_carry_m) {
                 not_read(fmt::format("\"{}\" is no distance to a side", side));
                 continue;
             }
             row.side_m = *metres * metres_in(shape.side_unit);
         }
         if (columns.value().date && !read_date(field(columns.value().date), shape.date_order, row)) {
-            not_read(fmt::format("\"{}\" is no date (read as {}) with or without a local time",
-                                 field(columns.value().date), shape.date_order));
+            not_read(fmt::format(
+                "\"{}\" is no date with four digits for the year (read as {}), with or without a local time",
+                field(columns.value().date), shape.date_order));
             continue;
         }
         row.club = field(columns.value().club);

@@ -24,6 +24,9 @@ struct ShotRow {
     std::optional<double> side_m;  ///< to the right
 };
 
+/// A table with more lines is refused: it is no table of one lesson.
+inline constexpr std::size_t most_shot_rows = 20000;
+
 struct ShotTable {
     std::vector<ShotRow> rows;
     std::vector<std::string> not_read;  ///< lines that are no shots, with the reason
@@ -34,8 +37,9 @@ struct ShotTable {
 [[nodiscard]] Result<std::string> shot_table_header(std::string_view text, const std::string& place);
 
 /// Reads the table as the shape says. In a table separated by semicolons or tabs a number may have a decimal
-/// comma. A side may end in L or R. Lines without a carry, or with a date that cannot be read, are told, not
-/// guessed. Fails with bad_input: a column that the header does not have, a broken quote.
+/// comma. A side may end in L or R. Lines without a carry, with a date that cannot be read (also: a year of
+/// two digits), or with more fields than the header are told, not guessed. Fails with bad_input: a column
+/// that the header does not have or has twice, a broken quote, more than most_shot_rows lines.
 [[nodiscard]] Result<ShotTable> read_shot_table(std::string_view text, const std::string& place,
                                                 const ShotTableShape& shape);
 

@@ -5,15 +5,6 @@
 
 namespace footing {
 
-TargetBand band_for(const Lesson& lesson, std::optional<SwingLength> length) {
-    if (length) return lesson.bands[static_cast<std::size_t>(*length)].value_or(TargetBand{});
-    const auto& first = lesson.bands[0];
-    for (const auto& band : lesson.bands) {
-        if (!band || !first || band->low != first->low || band->high != first->high) return TargetBand{};
-    }
-    return *first;
-}
-
 Result<StudentDistances> distances_of(Book& book, const std::string& who, const DistanceOptions& options) {
     const auto student = book.student(who);
     if (!student) return student.problem();
@@ -28,32 +19,23 @@ Result<StudentDistances> distances_of(Book& book, const std::string& who, const 
     std::map<std::int64_t, std::size_t> place;
     for (const Wedge& wedge : wedges.value()) {
         place[wedge.id] = chart_wedges.size();
-        chart_wedges.push_back({wedge.id, wedge.name, wedge.loft_deg, wedge.bag});
+        chart_wedges.push_back({wedge.name, wedge.loft_deg, wedge.bag});
     }
     std::map<std::int64_t, std::int64_t> day;
     for (const LessonLine& line : lessons.value())
         day[line.lesson.id] = day_of_date(line.lesson.date).value_or(0);
     std::vector<ChartShot> shots;
+    std::map<std::int64_t, ShotPlace> shot_places;
     for (const BookSwing& swing : swings.value()) {
         if (!swing.wedge || !swing.length || !swing.shot || !swing.shot->carry_m) continue;
         if (swing.kind() == SwingKind::practice) continue;
+        shot_places[swing.id] = {swing.lesson, swing.number};
         shots.push_back(
             {place.at(*swing.wedge), *swing.length,
              Carry{swing.id, *swing.shot->carry_m, swing.coach, swing.reason, day[swing.lesson]}});
     }
-    return StudentDistances{student.value(), make_distance_chart(std::move(chart_wedges), shots, options)};
-}
-
-std::string strike_words(Strike strike) {
-    switch (strike) {
-        case Strike::ball_first:
-            return "ball first";
-        case Strike::ground_first:
-            return "ground first";
-        case Strike::thin:
-            return "thin";
-    }
-    return "";
+    return StudentDistances{student.value(), make_distance_chart(std::move(chart_wedges), shots, options),
+                            std::move(shot_places)};
 }
 
 }  // namespace footing

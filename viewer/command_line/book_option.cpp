@@ -53,7 +53,8 @@ Outcome tell(const BookOptions& options, const std::string& text, const nlohmann
     if (options.json != "-") std::fputs(text.c_str(), stdout);
     if (options.json.empty()) return Done{};
     return write_text(options.json,
-                      json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n");
+                      json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n",
+                      FileReaders::owner);
 }
 
 }  // namespace footing

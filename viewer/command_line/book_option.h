@@ -32,12 +32,13 @@ CLI::App* add_step(CLI::App& verb, const std::string& name, const std::string& h
 /// What the verb does when no step is named.
 void set_work(CLI::App& verb, VerbOutcome& outcome, std::function<Outcome()> work);
 
-[[nodiscard]] Result<Book> open_book(const BookOptions& options, OpenAs how = OpenAs::existing);
+[[nodiscard]] Result<Book> open_book(const BookOptions& options, OpenAs how);
 
 /// The number of the student called `name` (or #number); nothing, for everybody, where no name is given.
 [[nodiscard]] Result<std::optional<std::int64_t>> student_or_all(Book& book, const std::string& name);
 
-/// Prints the text, unless only JSON is asked for, and writes the JSON where it is asked for.
+/// Prints the text, unless only JSON is asked for, and writes the JSON where it is asked for: into a file
+/// that only its owner may read, since it holds people's data.
 [[nodiscard]] Outcome tell(const BookOptions& options, const std::string& text,
                            const nlohmann::ordered_json& json);
 

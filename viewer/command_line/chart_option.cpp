@@ -4,6 +4,7 @@
 
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/distance_option.h"
+#include "viewer/command_line/written_words.h"
 
 namespace footing {
 

@@ -1,22 +1,11 @@
 #include "viewer/command_line/distance_option.h"
 
-#include <fmt/format.h>
-
 #include <charconv>
 #include <cmath>
-#include <set>
-
-#include "acquisition/frame/clock.h"
-#include "viewer/book/book_place.h"
-#include "viewer/lesson/local_zone.h"
-#include "viewer/lesson/wall_time.h"
 
 namespace footing {
 
 namespace {
-
-constexpr double longest_m = 500.0;
-constexpr std::int64_t most_numbers = 10000;
 
 Problem no_distance(const std::string& text, const std::string& option) {
     return {ProblemKind::command_line, option, "\"" + text + "\" is not a distance from 0 to 500 m",
@@ -53,7 +42,7 @@ Result<double> parse_distance(const std::string& text, DistanceUnit unit, const 
         return no_distance(text, option);
     }
     const double metres = value * metres_per(unit);
-    if (!std::isfinite(metres) || metres < 0.0 || metres > longest_m) return no_distance(text, option);
+    if (!std::isfinite(metres) || metres < 0.0 || metres > longest_carry_m) return no_distance(text, option);
     return metres;
 }
 
@@ -70,56 +59,6 @@ Result<double> parse_side(const std::string& text, DistanceUnit unit) {
     if (metres) return sign * metres.value();
     return Problem{ProblemKind::command_line, "--side", "\"" + text + "\" is not a distance to a side",
                    "write for example \"3yd left\" or \"2m right\""};
-}
-
-Result<std::vector<std::int64_t>> parse_numbers(const std::string& text, const std::string& option) {
-    const Problem wrong{ProblemKind::command_line, option, "\"" + text + "\" is not a list of numbers",
-                        "write for example 3 or 3,5-9"};
-    std::set<std::int64_t> numbers;
-    const char* at = text.data();
-    const char* const end = text.data() + text.size();
-    while (true) {
-        std::int64_t first = 0;
-        auto read = std::from_chars(at, end, first);
-        if (read.ec != std::errc()) return wrong;
-        std::int64_t last = first;
-        if (read.ptr != end && *read.ptr == '-') {
-            read = std::from_chars(read.ptr + 1, end, last);
-            if (read.ec != std::errc()) return wrong;
-        }
-        if (first < 1 || last < first || last > most_numbers) return wrong;
-        for (; first <= last; ++first) numbers.insert(first);
-        at = read.ptr;
-        if (at == end) break;
-        if (*at != ',') return wrong;
-        ++at;
-    }
-    return std::vector<std::int64_t>(numbers.begin(), numbers.end());
-}
-
-std::string date_of_today() {
-    return wall_time(SystemClock().utc_ns(), local_zone()).substr(0, 10);
-}
-
-Outcome take_note(const std::optional<std::string>& given, const std::string& option, std::string& note) {
-    constexpr std::size_t most_bytes = 20000;
-    if (!given) return Done{};
-    const bool is_empty = given->find_first_not_of(" \t\r\n") == std::string::npos;
-    if (is_empty) {
-        note.clear();
-        return Done{};
-    }
-    const auto tidy = tidy_text(*given, option, most_bytes);
-    if (!tidy) return tidy.problem();
-    note = tidy.value();
-    return Done{};
-}
-
-Result<std::string> parse_date(const std::string& text, const std::string& option) {
-    if (text.empty()) return date_of_today();
-    if (day_of_date(text)) return text;
-    return Problem{ProblemKind::command_line, option, "\"" + text + "\" is no date",
-                   "write it as 2026-05-14"};
 }
 
 }  // namespace footing

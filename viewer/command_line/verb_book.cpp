@@ -10,7 +10,9 @@
 #include <vector>
 
 #include "acquisition/record/safe_file.h"
+#include "analysis/report/number_words.h"
 #include "analysis/report/text_safety.h"
+#include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/checks.h"
@@ -28,7 +30,7 @@ struct BookVerbOptions : BookOptions {
 };
 
 Outcome show(const BookVerbOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::to_read);
     if (!book) return book.problem();
     const auto students = book.value().students();
     if (!students) return students.problem();
@@ -37,8 +39,10 @@ Outcome show(const BookVerbOptions& options) {
     const auto recordings = book.value().recordings();
     if (!recordings) return recordings.problem();
     return tell(options,
-                fmt::format("{}\n{} students, {} lessons, {} recordings\n", book.value().path().string(),
-                            students.value().size(), lessons.value().size(), recordings.value().size()),
+                fmt::format("{}\n{}, {}, {}\n", book.value().path().string(),
+                            count_words(students.value().size(), "student", "students"),
+                            count_words(lessons.value().size(), "lesson", "lessons"),
+                            count_words(recordings.value().size(), "recording", "recordings")),
                 {{"file", book.value().path().string()},
                  {"students", students.value().size()},
                  {"lessons", lessons.value().size()},
@@ -46,7 +50,7 @@ Outcome show(const BookVerbOptions& options) {
 }
 
 Outcome check(const BookVerbOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::to_read);
     if (!book) return book.problem();
     const auto wrong = book.value().check();
     if (!wrong) return wrong.problem();
@@ -59,7 +63,7 @@ Outcome check(const BookVerbOptions& options) {
 }
 
 Outcome back_up(const BookVerbOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::to_read);
     if (!book) return book.problem();
     if (Outcome done = book.value().back_up_to(options.target); !done) return done;
     return tell(options, fmt::format("{}: a whole copy, checked\n", options.target),
@@ -104,7 +108,7 @@ nlohmann::ordered_json json_of(const Book::Table& table) {
 }
 
 Outcome export_to(const BookVerbOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::to_read);
     if (!book) return book.problem();
     const auto whose = student_or_all(book.value(), options.student);
     if (!whose) return whose.problem();
@@ -121,25 +125,27 @@ Outcome export_to(const BookVerbOptions& options) {
     std::string words;
     for (const Book::Table& table : tables.value()) {
         const std::string file = options.target + "/" + table.name + ".csv";
-        if (Outcome done = write_new_file(file, csv_of(table)); !done) return done;
+        if (Outcome done = write_new_file(file, csv_of(table), FileReaders::owner); !done) return done;
         json[table.name] = json_of(table);
-        words += fmt::format("{}: {} rows\n", file, table.rows.size());
+        words += fmt::format("{}: {}\n", file, count_words(table.rows.size(), "row", "rows"));
     }
     return tell(options, words, json);
 }
 
 Outcome index(const BookVerbOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
     const auto rebuilt = rebuild_index_of(
         book.value(), std::vector<std::filesystem::path>(options.folders.begin(), options.folders.end()));
     if (!rebuilt) return rebuilt.problem();
     const IndexRebuilt& report = rebuilt.value();
-    std::string words = fmt::format("{} recordings in the index\n", report.recordings);
+    std::string words = count_words(report.recordings, "recording", "recordings") + " in the index\n";
     for (const std::string& why : report.not_read) words += "not read: " + shown_long(why) + "\n";
     for (const std::string& file : report.twice) words += "a copy of another: " + shown_long(file) + "\n";
     if (report.lessons_without > 0)
-        words += fmt::format("{} lessons are without their recording\n", report.lessons_without);
+        words += count_words(report.lessons_without, "lesson is without its recording",
+                             "lessons are without their recording") +
+                 "\n";
     return tell(options, words,
                 {{"recordings", report.recordings},
                  {"not_read", report.not_read},

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <cmath>
 #include <memory>
 #include <nlohmann/json.hpp>
@@ -9,6 +10,7 @@
 
 #include "analysis/distance/club_choice.h"
 #include "viewer/book/student_chart.h"
+#include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/chart_option.h"
@@ -140,7 +142,7 @@ std::string card_words(const DistanceChart& chart, const std::vector<ClubChoice>
 }
 
 Outcome choose(const ChooseOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::to_read);
     if (!book) return book.problem();
     const auto asked = chart_request(book.value(), options);
     if (!asked) return asked.problem();
@@ -164,6 +166,12 @@ Outcome choose(const ChooseOptions& options) {
     const auto distances = distances_of(book.value(), options.student, asked.value().limits);
     if (!distances) return distances.problem();
     const DistanceChart& chart = distances.value().chart;
+    const bool has_carry = std::any_of(chart.cells.begin(), chart.cells.end(),
+                                       [](const DistanceCell& cell) { return cell.mean_m.has_value(); });
+    if (has_carry && chart.usable_cells().empty()) {
+        return Problem{ProblemKind::bad_input, asked.value().student.name, "no wedge in the bag has a carry",
+                       "\"footing wedges change NAME --student S --bag in\" puts one into the bag"};
+    }
     if (chart.usable_cells().empty()) {
         return Problem{ProblemKind::bad_input, asked.value().student.name, "has no carry in the book yet",
                        "\"footing shots add\" or \"footing shots import\" brings some"};

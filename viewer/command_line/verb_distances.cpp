@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "viewer/book/student_chart.h"
+#include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/chart_option.h"
@@ -23,7 +24,8 @@ std::string number(double metres, DistanceUnit unit) {
     return fmt::format("{:.1f}", metres / metres_per(unit));
 }
 
-nlohmann::ordered_json json_of(const DistanceChart& chart, std::size_t index) {
+nlohmann::ordered_json json_of(const StudentDistances& distances, std::size_t index) {
+    const DistanceChart& chart = distances.chart;
     const DistanceCell& cell = chart.cells[index];
     nlohmann::ordered_json json;
     json["wedge"] = chart.wedge_of(index).name;
@@ -40,7 +42,10 @@ nlohmann::ordered_json json_of(const DistanceChart& chart, std::size_t index) {
     auto aside = nlohmann::ordered_json::array();
     for (const JudgedCarry& shot : cell.shots) {
         if (shot.standing == Standing::kept && shot.reason.empty()) continue;
-        aside.push_back({{"date", date_of_day(shot.carry.day)},
+        const ShotPlace& place = distances.places.at(shot.carry.shot);
+        aside.push_back({{"lesson", place.lesson},
+                         {"swing", place.swing},
+                         {"date", date_of_day(shot.carry.day)},
                          {"carry_m", shot.carry.carry_m},
                          {"standing", shot.standing == Standing::kept ? "kept" : "set_aside"},
                          {"reason", shot.reason}});
@@ -50,7 +55,7 @@ nlohmann::ordered_json json_of(const DistanceChart& chart, std::size_t index) {
 }
 
 Outcome show(const DistancesOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::to_read);
     if (!book) return book.problem();
     const auto asked = chart_request(book.value(), options);
     if (!asked) return asked.problem();
@@ -64,7 +69,7 @@ Outcome show(const DistancesOptions& options) {
     std::string remarks;
     for (std::size_t i = 0; i < chart.cells.size(); ++i) {
         const DistanceCell& cell = chart.cells[i];
-        cells.push_back(json_of(chart, i));
+        cells.push_back(json_of(distances.value(), i));
         rows.push_back(
             {chart.wedge_of(i).name + (chart.wedge_of(i).bag == Bag::out ? " (out of the bag)" : ""),
              length_name(cell.length), std::to_string(cell.shots.size()), std::to_string(cell.set_aside()),
@@ -76,8 +81,10 @@ Outcome show(const DistancesOptions& options) {
                  : "more shots"});
         for (const JudgedCarry& shot : cell.shots) {
             if (shot.reason.empty()) continue;
-            remarks += fmt::format("  {}, {} on {}: {}{}\n", shown(chart.cell_name(i)),
+            const ShotPlace& place = distances.value().places.at(shot.carry.shot);
+            remarks += fmt::format("  {}, {} on {} (lesson {}, swing {}): {}{}\n", shown(chart.cell_name(i)),
                                    distance_words(shot.carry.carry_m, unit, 1), date_of_day(shot.carry.day),
+                                   place.lesson, place.swing,
                                    shot.standing == Standing::set_aside ? "set aside, " : "",
                                    shown_long(shot.reason));
         }

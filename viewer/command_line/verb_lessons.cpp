@@ -8,12 +8,14 @@
 
 #include "analysis/report/number_words.h"
 #include "viewer/command_line/band_option.h"
+#include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/checks.h"
-#include "viewer/command_line/distance_option.h"
+#include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/text_table.h"
 #include "viewer/command_line/verbs.h"
+#include "viewer/command_line/written_words.h"
 #include "viewer/lesson/lesson_into_book.h"
 
 namespace footing {
@@ -27,6 +29,7 @@ struct LessonsOptions : BookOptions {
     std::string date;
     std::optional<std::string> setup;
     std::optional<std::string> note;
+    std::string hand;
     std::vector<std::string> bands;
     bool sure = false;
 };
@@ -64,7 +67,7 @@ Outcome take_words(const LessonsOptions& options, Lesson& lesson) {
 }
 
 Outcome list(const LessonsOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::to_read);
     if (!book) return book.problem();
     const auto whose = student_or_all(book.value(), options.student);
     if (!whose) return whose.problem();
@@ -105,7 +108,7 @@ Outcome tell_lesson(const LessonsOptions& options, Book& book, std::int64_t id, 
 }
 
 Outcome add(const LessonsOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
     if (options.student.empty()) {
         return Problem{ProblemKind::command_line, "--student", "is not given", "say whose lesson it is"};
@@ -121,6 +124,7 @@ Outcome add(const LessonsOptions& options) {
             return Problem{ProblemKind::command_line, student.value().name, "does not consent to be recorded",
                            "add the lesson without the recording"};
         }
+        lesson.hand = parse_hand(options.hand);
         const auto added = put_lesson_into_book(book.value(), lesson, options.recording);
         if (!added) return added.problem();
         id = added.value();
@@ -138,25 +142,28 @@ Outcome add(const LessonsOptions& options) {
 }
 
 Outcome change(const LessonsOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
-    const auto line = book.value().lesson(options.lesson);
-    if (!line) return line.problem();
-    Lesson lesson = line.value().lesson;
-    if (Outcome done = take_words(options, lesson); !done) return done;
-    if (Outcome done = book.value().change_lesson(lesson); !done) return done;
+    const Outcome done = book.value().in_transaction([&]() -> Outcome {
+        auto line = book.value().lesson(options.lesson);
+        if (!line) return line.problem();
+        if (Outcome taken = take_words(options, line.value().lesson); !taken) return taken;
+        return book.value().change_lesson(line.value().lesson);
+    });
+    if (!done) return done;
     return tell_lesson(options, book.value(), options.lesson, ", changed");
 }
 
 Outcome analyse_again(const LessonsOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
-    if (Outcome done = analyse_lesson_again(book.value(), options.lesson); !done) return done;
+    if (Outcome done = analyse_lesson_again(book.value(), options.lesson, parse_hand(options.hand)); !done)
+        return done;
     return tell_lesson(options, book.value(), options.lesson, ", analysed again");
 }
 
 Outcome remove(const LessonsOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
     const auto line = book.value().lesson(options.lesson);
     if (!line) return line.problem();
@@ -190,6 +197,11 @@ void add_lessons(CLI::App& program, VerbOutcome& outcome) {
     CLI::App* adding = add_step(*verb, "add", "a lesson, with the swings of its recording where there is one",
                                 outcome, [options] { return add(*options); });
     adding->add_option("RECORDING", options->recording, "a recording (.h5)");
+    const auto with_hand = [&](CLI::App* step) {
+        add_hand_option(*step, options->hand,
+                        "which way the golfer in the recording played, where it and the book differ");
+    };
+    with_hand(adding);
     add_words(*adding, *options);
     const auto numbered = [&](CLI::App* step) {
         step->add_option("LESSON", options->lesson, "its number")
@@ -200,8 +212,8 @@ void add_lessons(CLI::App& program, VerbOutcome& outcome) {
     add_words(*numbered(add_step(*verb, "change", "what the coach wrote of a lesson", outcome,
                                  [options] { return change(*options); })),
               *options);
-    numbered(add_step(*verb, "analyse", "find the swings again; what you said of them stays", outcome,
-                      [options] { return analyse_again(*options); }));
+    with_hand(numbered(add_step(*verb, "analyse", "find the swings again; what you said of them stays",
+                                outcome, [options] { return analyse_again(*options); })));
     numbered(add_step(*verb, "remove", "a lesson with its swings and shots", outcome, [options] {
         return remove(*options);
     }))->add_flag("--yes", options->sure, "yes, remove");

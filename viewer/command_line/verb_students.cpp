@@ -6,14 +6,15 @@
 #include <string>
 
 #include "viewer/book/book_place.h"
+#include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/checks.h"
-#include "viewer/command_line/distance_option.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/text_table.h"
 #include "viewer/command_line/verbs.h"
+#include "viewer/command_line/written_words.h"
 
 namespace footing {
 
@@ -46,7 +47,7 @@ nlohmann::ordered_json json_of(const Student& student) {
 }
 
 Outcome list(const StudentsOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::to_read);
     if (!book) return book.problem();
     const auto lines = book.value().students(options.search);
     if (!lines) return lines.problem();
@@ -106,22 +107,24 @@ Outcome add(const StudentsOptions& options) {
 }
 
 Outcome change(const StudentsOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
-    auto student = book.value().student(options.who);
-    if (!student) return student.problem();
-    if (Outcome done = take_words(options, student.value()); !done) return done;
-    if (Outcome done = book.value().change_student(
-            student.value(), options.namesake ? Namesakes::allowed : Namesakes::refused);
-        !done)
-        return done;
-    return tell(options,
-                fmt::format("student #{}: {}, changed\n", student.value().id, shown(student.value().name)),
-                json_of(student.value()));
+    Student student;
+    const Outcome done = book.value().in_transaction([&]() -> Outcome {
+        const auto found = book.value().student(options.who);
+        if (!found) return found.problem();
+        student = found.value();
+        if (Outcome taken = take_words(options, student); !taken) return taken;
+        return book.value().change_student(student,
+                                           options.namesake ? Namesakes::allowed : Namesakes::refused);
+    });
+    if (!done) return done;
+    return tell(options, fmt::format("student #{}: {}, changed\n", student.id, shown(student.name)),
+                json_of(student));
 }
 
 Outcome remove(const StudentsOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
     const auto student = book.value().student(options.who);
     if (!student) return student.problem();

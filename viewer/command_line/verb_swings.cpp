@@ -1,20 +1,20 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
 
 #include "analysis/report/number_words.h"
-#include "viewer/book/student_chart.h"
+#include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
-#include "viewer/command_line/book_words.h"
 #include "viewer/command_line/checks.h"
-#include "viewer/command_line/distance_option.h"
+#include "viewer/command_line/length_option.h"
+#include "viewer/command_line/sure_option.h"
 #include "viewer/command_line/text_table.h"
 #include "viewer/command_line/verbs.h"
+#include "viewer/command_line/written_words.h"
 
 namespace footing {
 
@@ -22,6 +22,7 @@ namespace {
 
 struct SwingsOptions : BookOptions {
     std::int64_t lesson = 0;
+    double sure_percent = 95.0;
     std::string numbers;
     std::string wedge;
     std::string length;
@@ -42,13 +43,6 @@ struct LessonPage {
     Student student;
     std::vector<Wedge> wedges;
     std::vector<BookSwing> swings;
-
-    [[nodiscard]] std::string wedge_name(const BookSwing& swing) const {
-        for (const Wedge& wedge : wedges) {
-            if (wedge.id == swing.wedge) return wedge.name;
-        }
-        return "";
-    }
 };
 
 Result<LessonPage> read_page(Book& book, std::int64_t lesson) {
@@ -64,18 +58,22 @@ Result<LessonPage> read_page(Book& book, std::int64_t lesson) {
 }
 
 Outcome list(const SwingsOptions& options) {
-    auto book = open_book(options);
+    const auto sure = parse_sure(options.sure_percent);
+    if (!sure) return sure.problem();
+    auto book = open_book(options, OpenAs::to_read);
     if (!book) return book.problem();
     const auto page = read_page(book.value(), options.lesson);
     if (!page) return page.problem();
     std::vector<std::vector<std::string>> rows;
     auto json = nlohmann::ordered_json::array();
     for (const BookSwing& swing : page.value().swings) {
+        const std::string wedge = wedge_name_of(page.value().wedges, swing);
         const TargetBand band = band_for(page.value().line.lesson, swing.length);
         std::string verdict;
         std::string verdict_shown;
         if (swing.address_share) {
-            const Verdict found = judge(*swing.address_share, swing.address_u.value_or(0.0), band);
+            const Verdict found =
+                judge(*swing.address_share, swing.address_u.value_or(0.0), band, sure.value());
             verdict = verdict_name(found);
             verdict_shown = verdict_words(found);
         }
@@ -85,14 +83,14 @@ Outcome list(const SwingsOptions& options) {
         if (!swing.reason.empty()) coach += ": " + swing.reason;
         rows.push_back({std::to_string(swing.number), kind_name(swing.kind()),
                         share_cell(swing.address_share, swing.address_u), verdict_shown,
-                        share_cell(swing.lowest_share, swing.lowest_u), page.value().wedge_name(swing),
+                        share_cell(swing.lowest_share, swing.lowest_u), wedge,
                         swing.length ? length_name(*swing.length) : "",
                         swing.shot && swing.shot->carry_m
                             ? distance_words(*swing.shot->carry_m, page.value().student.unit, 1)
                             : "",
                         swing.shot && swing.shot->strike ? strike_words(*swing.shot->strike) : "", coach,
                         swing.note});
-        json.push_back(json_of(swing, page.value().wedge_name(swing)));
+        json.push_back(json_of(swing, wedge));
         json.back()["verdict"] = text_or_null(verdict);
     }
     const std::string text = rows.empty() ? "no swing\n"
@@ -111,51 +109,48 @@ Outcome list(const SwingsOptions& options) {
     return tell(options, text, {{"lesson", json_of(page.value().line)}, {"swings", json}});
 }
 
+/// What the coach says now, over what was said before.
+Outcome take_words(const SwingsOptions& options, const std::optional<std::int64_t>& wedge, BookSwing& swing) {
+    if (wedge) swing.wedge = wedge;
+    if (!options.length.empty()) swing.length = length_called(options.length);
+    if (!options.kind.empty()) swing.coach_kind = kind_called(options.kind);
+    if (options.keep || options.no_word || options.reason) {
+        swing.coach = options.keep     ? CoachSays::keep
+                      : options.reason ? CoachSays::set_aside
+                                       : CoachSays::nothing;
+        if (Outcome taken = take_note(options.reason ? options.reason : std::optional<std::string>(""),
+                                      "--aside", swing.reason);
+            !taken)
+            return taken;
+    }
+    return take_note(options.note, "--note", swing.note);
+}
+
 Outcome label(const SwingsOptions& options) {
-    auto book = open_book(options);
-    if (!book) return book.problem();
     const auto numbers = parse_numbers(options.numbers, "SWINGS");
     if (!numbers) return numbers.problem();
-    auto page = read_page(book.value(), options.lesson);
-    if (!page) return page.problem();
-    std::optional<std::int64_t> wedge;
-    if (!options.wedge.empty()) {
-        const auto found = book.value().wedge(page.value().student.id, options.wedge);
-        if (!found) return found.problem();
-        wedge = found.value().id;
+    if (options.wedge.empty() && options.length.empty() && options.kind.empty() && !options.keep &&
+        !options.no_word && !options.reason && !options.note) {
+        return Problem{ProblemKind::command_line, "swings label", "there is nothing to change",
+                       "write for example --club 54 --length half"};
     }
-    std::size_t labelled = 0;
+    auto book = open_book(options, OpenAs::existing);
+    if (!book) return book.problem();
     const Outcome done = book.value().in_transaction([&]() -> Outcome {
+        const auto line = book.value().lesson(options.lesson);
+        if (!line) return line.problem();
+        const auto wedge = book.value().wedge_if_named(line.value().lesson.student, options.wedge);
+        if (!wedge) return wedge.problem();
         for (const std::int64_t number : numbers.value()) {
-            const auto at = std::find_if(page.value().swings.begin(), page.value().swings.end(),
-                                         [&](const BookSwing& swing) { return swing.number == number; });
-            if (at == page.value().swings.end()) {
-                return Problem{ProblemKind::command_line, fmt::format("lesson {}", options.lesson),
-                               fmt::format("has no swing {}", number),
-                               fmt::format("\"footing swings --lesson {}\" lists them", options.lesson)};
-            }
-            BookSwing& swing = *at;
-            if (wedge) swing.wedge = wedge;
-            if (!options.length.empty()) swing.length = length_called(options.length);
-            if (!options.kind.empty())
-                swing.coach_kind = options.kind == "shot" ? SwingKind::shot : SwingKind::practice;
-            if (options.keep || options.no_word || options.reason) {
-                swing.coach = options.keep     ? CoachSays::keep
-                              : options.reason ? CoachSays::set_aside
-                                               : CoachSays::nothing;
-                if (Outcome taken =
-                        take_note(options.reason ? options.reason : std::optional<std::string>(""), "--aside",
-                                  swing.reason);
-                    !taken)
-                    return taken;
-            }
-            if (Outcome taken = take_note(options.note, "--note", swing.note); !taken) return taken;
-            if (Outcome changed = book.value().change_swing(swing); !changed) return changed;
-            ++labelled;
+            auto swing = book.value().swing(options.lesson, number);
+            if (!swing) return swing.problem();
+            if (Outcome taken = take_words(options, wedge.value(), swing.value()); !taken) return taken;
+            if (Outcome changed = book.value().change_swing(swing.value()); !changed) return changed;
         }
         return Done{};
     });
     if (!done) return done;
+    const std::size_t labelled = numbers.value().size();
     return tell(options, count_words(labelled, "swing", "swings") + " labelled\n", {{"labelled", labelled}});
 }
 
@@ -166,6 +161,7 @@ void add_swings(CLI::App& program, VerbOutcome& outcome) {
     CLI::App* verb = program.add_subcommand("swings", "the swings of a lesson, and what you say of them");
     add_book_options(*verb, *options);
     verb->add_option("--lesson", options->lesson, "its number")->required()->check(number_between(1.0, 1e12));
+    add_sure_option(*verb, options->sure_percent);
     set_work(*verb, outcome, [options] { return list(*options); });
 
     CLI::App* labelling =
@@ -173,8 +169,7 @@ void add_swings(CLI::App& program, VerbOutcome& outcome) {
                  [options] { return label(*options); });
     labelling->add_option("SWINGS", options->numbers, "their numbers, such as 3 or 3,5-9")->required();
     labelling->add_option("--club", options->wedge, "the student's wedge, by name");
-    labelling->add_option("--length", options->length, "half, three-quarter (or 3/4), full")
-        ->check(CLI::IsMember({"half", "three-quarter", "full", "1/2", "3/4"}));
+    add_length_option(*labelling, options->length, "how long they were");
     labelling->add_option("--kind", options->kind, "what it was, whatever was found")
         ->check(CLI::IsMember({"shot", "practice"}));
     auto* word = labelling->add_option_group("word", "whether it counts in the distances");

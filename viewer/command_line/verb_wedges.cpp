@@ -6,6 +6,7 @@
 #include <string>
 
 #include "viewer/book/book_place.h"
+#include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/checks.h"
@@ -32,7 +33,7 @@ nlohmann::ordered_json json_of(const Wedge& wedge) {
 }
 
 Outcome list(const WedgesOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::to_read);
     if (!book) return book.problem();
     const auto student = book.value().student(options.student);
     if (!student) return student.problem();
@@ -62,7 +63,7 @@ Outcome take_words(const WedgesOptions& options, Wedge& wedge) {
 }
 
 Outcome add(const WedgesOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
     const auto student = book.value().student(options.student);
     if (!student) return student.problem();
@@ -77,22 +78,26 @@ Outcome add(const WedgesOptions& options) {
 }
 
 Outcome change(const WedgesOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
     const auto student = book.value().student(options.student);
     if (!student) return student.problem();
-    auto wedge = book.value().wedge(student.value().id, options.wedge);
-    if (!wedge) return wedge.problem();
-    if (Outcome done = take_words(options, wedge.value()); !done) return done;
-    if (Outcome done = book.value().change_wedge(wedge.value()); !done) return done;
-    return tell(
-        options,
-        fmt::format("wedge {} of {}, changed\n", shown(wedge.value().name), shown(student.value().name)),
-        json_of(wedge.value()));
+    Wedge wedge;
+    const Outcome done = book.value().in_transaction([&]() -> Outcome {
+        const auto found = book.value().wedge(student.value().id, options.wedge);
+        if (!found) return found.problem();
+        wedge = found.value();
+        if (Outcome taken = take_words(options, wedge); !taken) return taken;
+        return book.value().change_wedge(wedge);
+    });
+    if (!done) return done;
+    return tell(options,
+                fmt::format("wedge {} of {}, changed\n", shown(wedge.name), shown(student.value().name)),
+                json_of(wedge));
 }
 
 Outcome remove(const WedgesOptions& options) {
-    auto book = open_book(options);
+    auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
     const auto student = book.value().student(options.student);
     if (!student) return student.problem();

@@ -3,8 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <numeric>
 #include <utility>
 
+#include "analysis/report/number_words.h"
 #include "viewer/book/shot_match.h"
 #include "viewer/book/shot_table.h"
 #include "viewer/lesson/wall_time.h"
@@ -13,6 +16,33 @@ namespace footing {
 
 namespace {
 
+/// A row that is not in the book yet.
+struct NewRow {
+    ShotRow row;
+    std::optional<std::int64_t> wedge;
+};
+
+bool is_same(const std::optional<double>& a, const std::optional<double>& b) {
+    constexpr double tolerance_m = 1e-6;
+    return a.has_value() == b.has_value() && (!a || std::abs(*a - *b) < tolerance_m);
+}
+
+std::string reading_words(const std::optional<double>& carry_m, const std::optional<double>& side_m) {
+    std::string words = fmt::format("carry {:.1f} m", carry_m.value_or(0.0));
+    if (side_m) words += fmt::format(", side {:.1f} m", *side_m);
+    return words;
+}
+
+/// Seconds since local midnight.
+std::optional<double> second_of_day(const IndexedRecording& recording) {
+    // "2026-11-25 10:20:44 +0100 (Europe/Berlin)"
+    const std::string words = wall_time(recording.start_utc_ns, recording.zone);
+    if (words.size() < 19) return std::nullopt;
+    const auto two = [&](std::size_t at) { return 10.0 * (words[at] - '0') + (words[at + 1] - '0'); };
+    return 3600.0 * two(11) + 60.0 * two(14) + two(17) +
+           static_cast<double>(recording.start_utc_ns % ns_per_s) * seconds_per_ns;
+}
+
 class Import {
   public:
     Import(Book& book, const ShotImport& request) : book_(book), request_(request) {}
@@ -20,10 +50,19 @@ class Import {
     Outcome run(std::string_view text) {
         auto table = read_shot_table(text, request_.place, request_.shape);
         if (!table) return table.problem();
+        if (table.value().rows.empty()) {
+            return Problem{ProblemKind::bad_input, request_.place,
+                           table.value().not_read.empty()
+                               ? "the table has no line with a shot"
+                               : fmt::format("none of its {} is a shot; {}",
+                                             count_words(table.value().not_read.size(), "line", "lines"),
+                                             table.value().not_read.front()),
+                           "check the columns and their units"};
+        }
         report_.not_matched = std::move(table.value().not_read);
-        rows_ = std::move(table.value().rows);
+        read_ = std::move(table.value().rows);
         return book_.in_transaction([&]() -> Outcome {
-            for (const auto step : {&Import::read_lesson, &Import::learn_clubs, &Import::leave_out_rows,
+            for (const auto step : {&Import::read_lesson, &Import::learn_clubs, &Import::sort_out_rows,
                                     &Import::match, &Import::write}) {
                 if (Outcome done = (this->*step)(); !done) return done;
             }
@@ -38,9 +77,11 @@ class Import {
         const auto line = book_.lesson(request_.lesson);
         if (!line) return line.problem();
         lesson_ = line.value().lesson;
-        const auto swings = book_.swings(request_.lesson);
+        auto swings = book_.swings_of_student(lesson_.student);
         if (!swings) return swings.problem();
-        for (const BookSwing& swing : swings.value()) {
+        all_swings_ = std::move(swings).value();
+        for (const BookSwing& swing : all_swings_) {
+            if (swing.lesson != request_.lesson) continue;
             const bool is_named = std::find(request_.swings.begin(), request_.swings.end(), swing.number) !=
                                   request_.swings.end();
             if (!request_.swings.empty() ? !is_named : swing.kind() == SwingKind::practice) continue;
@@ -55,15 +96,6 @@ class Import {
         return Done{};
     }
 
-    static std::optional<double> second_of_day(const IndexedRecording& recording) {
-        // "2026-11-25 10:20:44 +0100 (Europe/Berlin)"
-        const std::string words = wall_time(recording.start_utc_ns, recording.zone);
-        if (words.size() < 19) return std::nullopt;
-        const auto two = [&](std::size_t at) { return 10.0 * (words[at] - '0') + (words[at + 1] - '0'); };
-        return 3600.0 * two(11) + 60.0 * two(14) + two(17) +
-               static_cast<double>(recording.start_utc_ns % ns_per_s) * seconds_per_ns;
-    }
-
     Outcome learn_clubs() {
         for (const auto& [word, name] : request_.clubs) {
             const auto wedge = book_.wedge(lesson_.student, name);
@@ -71,25 +103,25 @@ class Import {
             if (Outcome done = book_.remember_club(lesson_.student, word, wedge.value().id); !done)
                 return done;
         }
-        if (request_.one_club.empty()) return Done{};
-        const auto wedge = book_.wedge(lesson_.student, request_.one_club);
+        const auto wedge = book_.wedge_if_named(lesson_.student, request_.one_club);
         if (!wedge) return wedge.problem();
-        one_club_ = wedge.value().id;
+        one_club_ = wedge.value();
         return Done{};
     }
 
-    Outcome leave_out_rows() {
+    /// Leaves out what is of other days or in the book already.
+    Outcome sort_out_rows() {
         const auto day = day_of_date(lesson_.date);
-        std::vector<ShotRow> left;
-        for (ShotRow& row : rows_) {
+        for (ShotRow& row : read_) {
             if (row.day && row.day != day) {
                 ++report_.of_other_days;
                 continue;
             }
-            const auto known = book_.was_imported(lesson_.student, row.row, row.copy);
+            const auto known = book_.imported_line(lesson_.student, row.row, row.copy,
+                                                   row.day ? std::nullopt : std::optional(request_.lesson));
             if (!known) return known.problem();
             if (known.value()) {
-                ++report_.known_already;
+                if (Outcome done = take_known(row, *known.value()); !done) return done;
                 continue;
             }
             std::optional<std::int64_t> wedge = one_club_;
@@ -104,48 +136,97 @@ class Import {
                     continue;
                 }
             }
-            wedges_.push_back(wedge);
-            left.push_back(std::move(row));
+            rows_.push_back({std::move(row), wedge});
         }
-        rows_ = std::move(left);
+        has_times_ = std::all_of(rows_.begin(), rows_.end(),
+                                 [](const NewRow& one) { return one.row.second_of_day.has_value(); });
+        if (has_times_) {
+            std::stable_sort(rows_.begin(), rows_.end(), [](const NewRow& a, const NewRow& b) {
+                return *a.row.second_of_day < *b.row.second_of_day;
+            });
+        }
         return Done{};
+    }
+
+    Outcome take_known(const ShotRow& row, const ImportedLine& known) {
+        ++report_.known_already;
+        const auto swing = std::find_if(all_swings_.begin(), all_swings_.end(),
+                                        [&](const BookSwing& one) { return one.id == known.swing; });
+        if (swing == all_swings_.end()) return Done{};
+        if (swing->lesson == request_.lesson && row.second_of_day && swing->strike_s && start_second_)
+            known_offsets_s_.push_back(*row.second_of_day - *start_second_ - *swing->strike_s);
+        if (!known.carry_m || (is_same(known.carry_m, row.carry_m) && is_same(known.side_m, row.side_m)))
+            return Done{};
+        if (request_.other_reading == OtherReading::refuse) {
+            return Problem{
+                ProblemKind::bad_input, request_.place,
+                fmt::format("line {} was taken as {} and would now be {}: columns or units are not as before",
+                            row.line, reading_words(known.carry_m, known.side_m),
+                            reading_words(row.carry_m, row.side_m)),
+                "leave them out to read it as before, or add --replace to correct what was taken"};
+        }
+        if (!swing->shot || !is_same(swing->shot->carry_m, known.carry_m) ||
+            !is_same(swing->shot->side_m, known.side_m)) {
+            report_.not_matched.push_back(
+                fmt::format("line {}: swing {} of lesson {} was changed by hand since, and stays so",
+                            row.line, swing->number, swing->lesson));
+            return Done{};
+        }
+        swing->shot->carry_m = row.carry_m;
+        swing->shot->side_m = row.side_m;
+        if (Outcome done = book_.change_swing(*swing); !done) return done;
+        ++report_.replaced;
+        return book_.note_imported({lesson_.student, row.row, row.copy, swing->id, row.carry_m, row.side_m});
+    }
+
+    /// How far the device's clock is off as the rows taken before tell it; nothing when they contradict each
+    /// other.
+    [[nodiscard]] std::optional<double> known_offset_s() const {
+        constexpr double widest_s = 6.0;
+        if (known_offsets_s_.empty()) return std::nullopt;
+        const auto [least, most] = std::minmax_element(known_offsets_s_.begin(), known_offsets_s_.end());
+        if (*most - *least > widest_s) return std::nullopt;
+        return std::accumulate(known_offsets_s_.begin(), known_offsets_s_.end(), 0.0) /
+               static_cast<double>(known_offsets_s_.size());
     }
 
     Outcome match() {
         if (rows_.empty()) return Done{};
         if (request_.unrecorded == UnrecordedShots::add) {
-            match_.swing_of_row.assign(rows_.size(), std::nullopt);
+            swing_of_row_.assign(rows_.size(), std::nullopt);
             return Done{};
         }
-        const bool has_times =
-            std::all_of(rows_.begin(), rows_.end(),
-                        [](const ShotRow& row) { return row.second_of_day.has_value(); }) &&
-            std::all_of(swings_.begin(), swings_.end(),
-                        [](const BookSwing& swing) { return swing.strike_s.has_value(); });
-        if (has_times && start_second_ && !swings_.empty()) return match_times();
+        const bool has_strikes = std::all_of(swings_.begin(), swings_.end(), [](const BookSwing& swing) {
+            return swing.strike_s.has_value();
+        });
+        const auto offset_s = known_offset_s();
+        if (has_times_ && has_strikes && start_second_ && (offset_s || !swings_.empty()))
+            return match_times(offset_s);
         if (rows_.size() == swings_.size()) {
-            for (std::size_t i = 0; i < rows_.size(); ++i) match_.swing_of_row.emplace_back(i);
+            report_.matched_by = has_times_ ? MatchedBy::order_of_times : MatchedBy::order_of_lines;
+            for (std::size_t i = 0; i < rows_.size(); ++i) swing_of_row_.emplace_back(i);
             return Done{};
         }
         return Problem{
             ProblemKind::bad_input, request_.place,
-            fmt::format("{} new shots cannot be matched by order with {} swings without a carry in lesson {}",
-                        rows_.size(), swings_.size(), request_.lesson),
+            fmt::format("{} cannot be matched by order with {} without a carry in lesson {}",
+                        count_words(rows_.size(), "new shot", "new shots"),
+                        count_words(swings_.size(), "swing", "swings"), request_.lesson),
             "label practice swings, name the swings with --swings, or add them as shots without a recording "
             "with --without-swings"};
     }
 
-    Outcome match_times() {
-        std::vector<std::size_t> order(rows_.size());
-        for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-            return *rows_[a].second_of_day < *rows_[b].second_of_day;
-        });
+    Outcome match_times(const std::optional<double>& offset_s) {
         std::vector<double> shots_s;
         std::vector<double> strikes_s;
-        for (const std::size_t row : order) shots_s.push_back(*rows_[row].second_of_day);
+        for (const NewRow& one : rows_) shots_s.push_back(*one.row.second_of_day);
         for (const BookSwing& swing : swings_) strikes_s.push_back(*start_second_ + *swing.strike_s);
-        const MatchByTime found = match_by_time(shots_s, strikes_s);
+        MatchByTime found;
+        if (offset_s) {
+            found.match = match_at(shots_s, strikes_s, *offset_s);
+        } else {
+            found = match_by_time(shots_s, strikes_s);
+        }
         if (found.failure != MatchFailure::none) {
             return Problem{
                 ProblemKind::bad_input, request_.place,
@@ -156,30 +237,28 @@ class Import {
                                   request_.lesson),
                 "name the swings with --swings, or label the practice swings"};
         }
-        match_.clock_offset_s = found.match.clock_offset_s;
+        report_.matched_by = MatchedBy::time;
         report_.clock_offset_s = found.match.clock_offset_s;
-        match_.swing_of_row.assign(rows_.size(), std::nullopt);
-        for (std::size_t i = 0; i < order.size(); ++i)
-            match_.swing_of_row[order[i]] = found.match.swing_of_row[i];
+        swing_of_row_ = found.match.swing_of_row;
         return Done{};
     }
 
     Outcome write() {
         for (std::size_t i = 0; i < rows_.size(); ++i) {
-            const ShotRow& row = rows_[i];
-            const auto place = match_.swing_of_row[i];
+            const auto& [row, wedge] = rows_[i];
+            const auto place = swing_of_row_[i];
             if (!place && request_.unrecorded == UnrecordedShots::refuse) {
                 report_.not_matched.push_back(fmt::format("line {}: no swing at this time", row.line));
                 continue;
             }
             BookSwing swing;
             if (place) swing = swings_[*place];
-            if (swing.wedge && wedges_[i] && swing.wedge != wedges_[i]) {
+            if (swing.wedge && wedge && swing.wedge != wedge) {
                 report_.not_matched.push_back(
                     fmt::format("line {}: swing {} was labelled with another wedge", row.line, swing.number));
                 continue;
             }
-            if (wedges_[i]) swing.wedge = wedges_[i];
+            if (wedge) swing.wedge = wedge;
             if (!swing.length) swing.length = request_.length;
             Shot shot = swing.shot.value_or(Shot{});
             shot.carry_m = row.carry_m;
@@ -194,7 +273,9 @@ class Import {
                 if (!added) return added.problem();
                 id = added.value();
             }
-            if (Outcome done = book_.note_imported(lesson_.student, row.row, row.copy, id); !done)
+            if (Outcome done =
+                    book_.note_imported({lesson_.student, row.row, row.copy, id, row.carry_m, row.side_m});
+                !done)
                 return done;
             ++report_.taken;
             if (!swing.length || !swing.wedge) ++report_.without_length;
@@ -207,11 +288,14 @@ class Import {
     ShotImportReport report_;
     Lesson lesson_;
     std::optional<double> start_second_;
-    std::vector<BookSwing> swings_;  ///< that a row may belong to
+    std::vector<BookSwing> all_swings_;  ///< of the student
+    std::vector<BookSwing> swings_;      ///< that a row may belong to
     std::optional<std::int64_t> one_club_;
-    std::vector<ShotRow> rows_;
-    std::vector<std::optional<std::int64_t>> wedges_;  ///< of the rows
-    ShotMatch match_;
+    std::vector<ShotRow> read_;
+    std::vector<NewRow> rows_;  ///< by time where all of them tell it
+    bool has_times_ = false;
+    std::vector<double> known_offsets_s_;
+    std::vector<std::optional<std::size_t>> swing_of_row_;
 };
 
 }  // namespace

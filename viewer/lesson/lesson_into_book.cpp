@@ -1,5 +1,7 @@
 #include "viewer/lesson/lesson_into_book.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <set>
 #include <system_error>
@@ -32,6 +34,17 @@ BookSwing book_swing(const Swing& swing) {
     return found;
 }
 
+/// Whose hand the recording's swings are read with. Shares of the wrong hand are those of the other foot, so
+/// that nothing is guessed where the recording and the book differ.
+Result<Hand> hand_of(const Lesson& lesson, const Student& student, const IndexedRecording& recording) {
+    if (lesson.hand) return *lesson.hand;
+    if (student.hand == recording.hand) return student.hand;
+    return Problem{ProblemKind::bad_input, recording.file,
+                   fmt::format("the recording is of a {}-handed golfer, and {} plays {}-handed in the book",
+                               hand_name(recording.hand), student.name, hand_name(student.hand)),
+                   "say which it is with --hand right or --hand left"};
+}
+
 Result<std::vector<BookSwing>> swings_in(const std::string& file, Hand hand) {
     // Bands are judged when the numbers are shown, each swing by that of its length.
     const auto result = analyse_recording(file, {TargetBand{}, hand, ""});
@@ -39,6 +52,28 @@ Result<std::vector<BookSwing>> swings_in(const std::string& file, Hand hand) {
     std::vector<BookSwing> found;
     for (const Swing& swing : result.value().swings) found.push_back(book_swing(swing));
     return found;
+}
+
+/// Adds the recordings in and below a folder. A folder that cannot be looked into is a problem: the index
+/// would forget what is in it.
+Outcome find_recordings(const std::filesystem::path& folder, std::vector<std::filesystem::path>& files) {
+    std::error_code failure;
+    std::filesystem::directory_iterator at(folder, failure);
+    std::vector<std::filesystem::path> below;
+    for (; !failure && at != std::filesystem::directory_iterator(); at.increment(failure)) {
+        std::error_code ignored;
+        if (at->is_directory(ignored) && !at->is_symlink(ignored)) below.push_back(at->path());
+        if (at->path().extension() == ".h5" && at->is_regular_file(ignored)) files.push_back(at->path());
+    }
+    if (failure) {
+        return Problem{ProblemKind::bad_input, folder.string(),
+                       "cannot be looked into (" + failure.message() + "); the index is as it was",
+                       "name folders that you may read"};
+    }
+    for (const std::filesystem::path& inner : below) {
+        if (Outcome done = find_recordings(inner, files); !done) return done;
+    }
+    return Done{};
 }
 
 }  // namespace
@@ -75,7 +110,9 @@ Result<std::int64_t> put_lesson_into_book(Book& book, Lesson lesson, const std::
     const auto student = book.student(lesson.student);
     if (!student) return student.problem();
     // The long work before the transaction: other programs need not wait for it.
-    const auto found = swings_in(entry.value().file, student.value().hand);
+    const auto hand = hand_of(lesson, student.value(), entry.value());
+    if (!hand) return hand.problem();
+    const auto found = swings_in(entry.value().file, hand.value());
     if (!found) return found.problem();
     lesson.recording_uuid = entry.value().uuid;
     if (lesson.date.empty()) lesson.date = local_date(entry.value());
@@ -91,9 +128,10 @@ Result<std::int64_t> put_lesson_into_book(Book& book, Lesson lesson, const std::
     return id;
 }
 
-Outcome analyse_lesson_again(Book& book, std::int64_t lesson) {
-    const auto line = book.lesson(lesson);
+Outcome analyse_lesson_again(Book& book, std::int64_t lesson, std::optional<Hand> said) {
+    auto line = book.lesson(lesson);
     if (!line) return line.problem();
+    if (said) line.value().lesson.hand = said;
     if (line.value().recording_file.empty()) {
         return Problem{ProblemKind::command_line, "lesson " + std::to_string(lesson),
                        "has no recording that the book knows where to find",
@@ -101,24 +139,33 @@ Outcome analyse_lesson_again(Book& book, std::int64_t lesson) {
     }
     const auto student = book.student(line.value().lesson.student);
     if (!student) return student.problem();
-    const auto found = swings_in(line.value().recording_file, student.value().hand);
+    const auto entry = index_entry(line.value().recording_file);
+    if (!entry) return entry.problem();
+    if (entry.value().uuid != line.value().lesson.recording_uuid) {
+        return Problem{ProblemKind::bad_input, entry.value().file,
+                       fmt::format("is another recording than that of lesson {}", lesson),
+                       "\"footing book index FOLDER\" looks for the right one"};
+    }
+    const auto hand = hand_of(line.value().lesson, student.value(), entry.value());
+    if (!hand) return hand.problem();
+    const auto found = swings_in(entry.value().file, hand.value());
     if (!found) return found.problem();
-    return book.in_transaction([&] { return book.put_found_swings(lesson, found.value()); });
+    return book.in_transaction([&]() -> Outcome {
+        if (said) {
+            auto now = book.lesson(lesson);
+            if (!now) return now.problem();
+            now.value().lesson.hand = said;
+            if (Outcome done = book.change_lesson(now.value().lesson); !done) return done;
+        }
+        return book.put_found_swings(lesson, found.value());
+    });
 }
 
 Result<IndexRebuilt> rebuild_index_of(Book& book, const std::vector<std::filesystem::path>& folders) {
     IndexRebuilt report;
     std::vector<std::filesystem::path> files;
     for (const std::filesystem::path& folder : folders) {
-        std::error_code failure;
-        std::filesystem::recursive_directory_iterator at(
-            folder, std::filesystem::directory_options::skip_permission_denied, failure);
-        if (failure)
-            return Problem{ProblemKind::bad_input, folder.string(), failure.message(), "name a folder"};
-        for (; at != std::filesystem::recursive_directory_iterator(); at.increment(failure)) {
-            if (failure) break;
-            if (at->path().extension() == ".h5" && at->is_regular_file(failure)) files.push_back(at->path());
-        }
+        if (Outcome done = find_recordings(folder, files); !done) return done.problem();
     }
     std::sort(files.begin(), files.end());
     std::vector<IndexedRecording> entries;

@@ -19,12 +19,14 @@ namespace footing {
 
 /// Analyses a recording and puts it into the book as a lesson: index, lesson, swings. Returns the lesson's
 /// number. `lesson` brings the student and what the coach wrote; an empty date becomes that of the recording.
-/// Fails as analyse_recording and Book do; then nothing of it is in the book.
+/// Fails as analyse_recording and Book do, and with bad_input when the recording is of the other hand than
+/// the student plays and the lesson does not say which; then nothing of it is in the book.
 [[nodiscard]] Result<std::int64_t> put_lesson_into_book(Book& book, Lesson lesson,
                                                         const std::filesystem::path& recording);
 
-/// Analyses a lesson's recording again; what the coach said of its swings stays.
-[[nodiscard]] Outcome analyse_lesson_again(Book& book, std::int64_t lesson);
+/// Analyses a lesson's recording again; what the coach said of its swings stays. A hand that the coach says
+/// is kept with the lesson. Fails as put_lesson_into_book does.
+[[nodiscard]] Outcome analyse_lesson_again(Book& book, std::int64_t lesson, std::optional<Hand> said);
 
 /// What was found on the disk when the index was rebuilt.
 struct IndexRebuilt {
@@ -35,7 +37,8 @@ struct IndexRebuilt {
 };
 
 /// Rebuilds the index of recordings from the .h5 files in and below `folders`. Lessons find their recordings
-/// by UUID, wherever the files have gone.
+/// by UUID, wherever the files have gone. Fails with bad_input when a folder cannot be looked into; then the
+/// index is as it was.
 [[nodiscard]] Result<IndexRebuilt> rebuild_index_of(Book& book,
                                                     const std::vector<std::filesystem::path>& folders);
 
