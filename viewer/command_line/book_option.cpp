@@ -1,36 +1,36 @@
 #include "viewer/command_line/book_option.h"
 
-#include <CLI/CLI.hpp>
 #include <cstdio>
 #include <nlohmann/json.hpp>
 #include <utility>
 
 #include "viewer/book/book_place.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/write_text.h"
 
 namespace footing {
 
-void add_book_options(CLI::App& verb, BookOptions& options) {
+void add_book_options(Arguments& verb, BookOptions& options) {
     verb.add_option("--book", options.book, "the lesson book's file; else the one in the user's data folder")
         ->check(file_name());
     verb.add_option("--json", options.json,
                     "write the answer as JSON to this file; - writes only JSON to standard output");
 }
 
-CLI::App* add_step(CLI::App& verb, const std::string& name, const std::string& help, VerbOutcome& outcome,
-                   std::function<Outcome()> work) {
+Arguments* add_step(Arguments& verb, const std::string& name, const std::string& help, VerbOutcome& outcome,
+                    std::function<Outcome()> work) {
     verb.require_subcommand(0, 1);
-    CLI::App* step = verb.add_subcommand(name, help);
+    Arguments* step = verb.add_subcommand(name, help);
     step->fallthrough();
     set_work(*step, outcome, std::move(work));
     return step;
 }
 
-void set_work(CLI::App& verb, VerbOutcome& outcome, std::function<Outcome()> work) {
+void set_work(Arguments& verb, VerbOutcome& outcome, std::function<Outcome()> work) {
     verb.callback([&verb, &outcome, work = std::move(work)] {
-        if (!verb.get_subcommands().empty()) return;
+        if (verb.subcommand_given()) return;
         if (const Outcome done = work(); !done) complain(done.problem(), outcome);
     });
 }

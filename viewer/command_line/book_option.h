@@ -10,11 +10,9 @@
 #include "viewer/book/book.h"
 #include "viewer/command_line/verbs.h"
 
-namespace CLI {
-class App;
-}
-
 namespace footing {
+
+class Arguments;
 
 /// What every verb on the lesson book shares.
 struct BookOptions {
@@ -23,14 +21,14 @@ struct BookOptions {
 };
 
 /// Adds --book and --json to a verb.
-void add_book_options(CLI::App& verb, BookOptions& options);
+void add_book_options(Arguments& verb, BookOptions& options);
 
 /// A step below a verb ("students add") that also takes the verb's own options; `work` does it.
-CLI::App* add_step(CLI::App& verb, const std::string& name, const std::string& help, VerbOutcome& outcome,
-                   std::function<Outcome()> work);
+Arguments* add_step(Arguments& verb, const std::string& name, const std::string& help, VerbOutcome& outcome,
+                    std::function<Outcome()> work);
 
 /// What the verb does when no step is named.
-void set_work(CLI::App& verb, VerbOutcome& outcome, std::function<Outcome()> work);
+void set_work(Arguments& verb, VerbOutcome& outcome, std::function<Outcome()> work);
 
 [[nodiscard]] Result<Book> open_book(const BookOptions& options, OpenAs how);
 

@@ -1,7 +1,6 @@
 #include "viewer/command_line/chart_option.h"
 
-#include <CLI/CLI.hpp>
-
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/distance_option.h"
 #include "viewer/command_line/written_words.h"
@@ -34,7 +33,7 @@ Result<DistanceOptions> limits_of(const ChartOptions& options, DistanceUnit unit
 
 }  // namespace
 
-void add_chart_options(CLI::App& verb, ChartOptions& options) {
+void add_chart_options(Arguments& verb, ChartOptions& options) {
     verb.add_option("--student", options.student, "name, or #number")->required();
     verb.add_option("--known-within", options.known_within,
                     "a number is known when its 95 % interval is so narrow either way; else 3yd");
@@ -49,7 +48,7 @@ void add_chart_options(CLI::App& verb, ChartOptions& options) {
         ->check(number_between(0.0, 50.0))
         ->capture_default_str();
     verb.add_option("--units", options.unit, "yd or m, else as the student plays")
-        ->check(CLI::IsMember({"yd", "m"}));
+        ->check(one_of({"yd", "m"}));
 }
 
 Result<ChartRequest> chart_request(Book& book, const ChartOptions& options) {

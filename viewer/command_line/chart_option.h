@@ -7,11 +7,9 @@
 #include "viewer/book/book.h"
 #include "viewer/book/book_records.h"
 
-namespace CLI {
-class App;
-}
-
 namespace footing {
+
+class Arguments;
 
 /// Whose chart, and the coach's limits for it.
 struct ChartOptions {
@@ -23,7 +21,7 @@ struct ChartOptions {
     std::string unit;
 };
 
-void add_chart_options(CLI::App& verb, ChartOptions& options);
+void add_chart_options(Arguments& verb, ChartOptions& options);
 
 /// What the options come to.
 struct ChartRequest {

@@ -1,30 +1,36 @@
 #include "viewer/command_line/checks.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <string>
 
 namespace footing {
 
-CLI::Validator number_between(double low, double high) {
+Check number_between(double low, double high) {
     const std::string range = fmt::format("from {} to {}", low, high);
-    return CLI::Validator(
-        [low, high, range](std::string& word) -> std::string {
-            const char* const end = word.data() + word.size();
-            double value = 0.0;
-            const auto read = std::from_chars(word.data(), end, value);
-            const bool sound = read.ec == std::errc() && read.ptr == end && std::isfinite(value);
-            if (sound && low <= value && value <= high) return "";
-            return fmt::format("\"{}\" is not a number {}", word, range);
-        },
-        range);
+    return {range, [low, high, range](const std::string& word) -> std::string {
+                const char* const end = word.data() + word.size();
+                double value = 0.0;
+                const auto read = std::from_chars(word.data(), end, value);
+                const bool sound = read.ec == std::errc() && read.ptr == end && std::isfinite(value);
+                if (sound && low <= value && value <= high) return "";
+                return fmt::format("\"{}\" is not a number {}", word, range);
+            }};
 }
 
-CLI::Validator file_name() {
-    return CLI::Validator(
-        [](std::string& word) -> std::string { return word.empty() ? "a file needs a name" : ""; }, "");
+Check file_name() {
+    return {"", [](const std::string& word) { return word.empty() ? "a file needs a name" : ""; }};
+}
+
+Check one_of(const std::vector<std::string>& words) {
+    const std::string list = fmt::format("{}", fmt::join(words, ", "));
+    return {"one of " + list, [words, list](const std::string& word) -> std::string {
+                if (std::find(words.begin(), words.end(), word) != words.end()) return "";
+                return fmt::format("\"{}\" is none of {}", word, list);
+            }};
 }
 
 }  // namespace footing

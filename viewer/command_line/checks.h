@@ -1,13 +1,19 @@
 #pragma once
 
-#include <CLI/CLI.hpp>
+#include <string>
+#include <vector>
+
+#include "viewer/command_line/arguments.h"
 
 namespace footing {
 
 /// The word must be a finite number from `low` to `high`, both allowed; "nan" is none.
-[[nodiscard]] CLI::Validator number_between(double low, double high);
+[[nodiscard]] Check number_between(double low, double high);
 
 /// The word must not be empty: a file needs a name.
-[[nodiscard]] CLI::Validator file_name();
+[[nodiscard]] Check file_name();
+
+/// The word must be one of these.
+[[nodiscard]] Check one_of(const std::vector<std::string>& words);
 
 }  // namespace footing

@@ -1,11 +1,12 @@
 #include "viewer/command_line/hand_option.h"
 
-#include <CLI/CLI.hpp>
+#include "viewer/command_line/arguments.h"
+#include "viewer/command_line/checks.h"
 
 namespace footing {
 
-void add_hand_option(CLI::App& verb, std::string& hand, const std::string& help) {
-    verb.add_option("--hand", hand, help)->check(CLI::IsMember({"right", "left"}));
+void add_hand_option(Arguments& verb, std::string& hand, const std::string& help) {
+    verb.add_option("--hand", hand, help)->check(one_of({"right", "left"}));
 }
 
 std::optional<Hand> parse_hand(const std::string& hand) {

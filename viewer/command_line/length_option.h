@@ -2,13 +2,11 @@
 
 #include <string>
 
-namespace CLI {
-class App;
-}
-
 namespace footing {
 
+class Arguments;
+
 /// Adds --length to a verb: what length_called() reads; CLI11 refuses any other word.
-void add_length_option(CLI::App& verb, std::string& length, const std::string& help);
+void add_length_option(Arguments& verb, std::string& length, const std::string& help);
 
 }  // namespace footing

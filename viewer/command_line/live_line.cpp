@@ -4,7 +4,6 @@
 #include <poll.h>
 #include <unistd.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <array>
 #include <cstdio>
@@ -14,12 +13,13 @@
 #include "acquisition/device/serial_link.h"
 #include "acquisition/device/udp_link.h"
 #include "acquisition/import/layout_file.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 
 namespace footing {
 
-CLI::App* add_live_line(CLI::App& verb, LiveLineOptions& options) {
-    CLI::App* line = verb.add_option_group("line", "where the frames come from");
+Arguments* add_live_line(Arguments& verb, LiveLineOptions& options) {
+    Arguments* line = verb.add_option_group("line", "where the frames come from");
     line->add_option("--udp", options.udp,
                      "HOST:PORT of this computer to listen on; 0.0.0.0 is every interface");
     line->add_option("--serial", options.serial, "serial port, PATH[:BAUD]");

@@ -8,11 +8,9 @@
 #include "acquisition/frame/frame_source.h"
 #include "acquisition/frame/result.h"
 
-namespace CLI {
-class App;
-}
-
 namespace footing {
+
+class Arguments;
 
 /// Where live frames come from, as the words of the command line.
 struct LiveLineOptions {
@@ -23,7 +21,7 @@ struct LiveLineOptions {
 };
 
 /// Adds --udp, --serial, --layout and --wait. The caller says how many of the lines must be given.
-CLI::App* add_live_line(CLI::App& verb, LiveLineOptions& options);
+Arguments* add_live_line(Arguments& verb, LiveLineOptions& options);
 
 /// Not opened yet; `tell` takes what the coach should know while it opens (standard error unless said). Fails
 /// with command_line or bad_input. The clock outlives the source.

@@ -1,7 +1,6 @@
 #include "viewer/command_line/mass_option.h"
 
-#include <CLI/CLI.hpp>
-
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 
 namespace footing {
@@ -13,8 +12,8 @@ std::optional<Pendulum> MassOption::pendulum() const {
     return body;
 }
 
-void add_mass_option(CLI::App& verb, MassOption& option) {
-    CLI::Option* wanted =
+void add_mass_option(Arguments& verb, MassOption& option) {
+    Argument* wanted =
         verb.add_flag("--centre-of-mass", option.wanted,
                       "estimate the centre of mass too, by an inverted pendulum; an estimate only");
     verb.add_option("--stature", option.stature_m, "the student's stature in metres, for that estimate")

@@ -4,11 +4,9 @@
 
 #include "analysis/pressure/centre_of_mass.h"
 
-namespace CLI {
-class App;
-}
-
 namespace footing {
+
+class Arguments;
 
 /// The options --centre-of-mass and --stature of a verb.
 struct MassOption {
@@ -16,6 +14,6 @@ struct MassOption {
     double stature_m = Pendulum{}.stature_m;
     [[nodiscard]] std::optional<Pendulum> pendulum() const;
 };
-void add_mass_option(CLI::App& verb, MassOption& option);
+void add_mass_option(Arguments& verb, MassOption& option);
 
 }  // namespace footing

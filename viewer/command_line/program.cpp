@@ -1,9 +1,13 @@
 #include "viewer/command_line/program.h"
 
-#include <CLI/CLI.hpp>
+#include <fmt/ranges.h>
+
+#include <algorithm>
 #include <string>
+#include <vector>
 
 #include "acquisition/record/program_version.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 
@@ -12,24 +16,21 @@ namespace footing {
 namespace {
 
 /// What is wrong with the words given, and which help to look into.
-Problem wrong_words(const CLI::App& program, const CLI::ParseError& error, const std::string& first_word) {
-    std::string verbs;
-    for (const CLI::App* verb : program.get_subcommands([](const CLI::App*) { return true; })) {
-        if (verb->get_name() == first_word) {
-            return {ProblemKind::command_line, "", error.what(),
-                    "\"footing " + first_word + " --help\" lists the options"};
-        }
-        verbs += (verbs.empty() ? "" : ", ") + verb->get_name();
+Problem wrong_words(const Arguments& program, const std::string& wrong, const std::string& first_word) {
+    const std::vector<std::string> verbs = program.subcommand_names();
+    if (std::find(verbs.begin(), verbs.end(), first_word) != verbs.end()) {
+        return {ProblemKind::command_line, "", wrong,
+                "\"footing " + first_word + " --help\" lists the options"};
     }
     const std::string what = first_word.empty() ? "no verb is given" : "\"" + first_word + "\" is no verb";
-    return {ProblemKind::command_line, "", what, "the verbs are " + verbs};
+    return {ProblemKind::command_line, "", what, fmt::format("the verbs are {}", fmt::join(verbs, ", "))};
 }
 
 }  // namespace
 
 int run_program(int argc, char** argv) {
-    CLI::App program{"Footing: where a golfer's weight is, swing by swing, for the short game"};
-    program.require_subcommand(1);
+    Arguments program("Footing: where a golfer's weight is, swing by swing, for the short game");
+    program.require_subcommand(1, 1);
     VerbOutcome outcome;
     for (const auto add :
          {add_emulate, add_record, add_import,    add_analyse,  add_compare,   add_steadiness,
@@ -39,13 +40,9 @@ int run_program(int argc, char** argv) {
         add(program, outcome);
     }
     program.set_version_flag("--version", std::string(program_version));
-    try {
-        program.parse(argc, argv);
-    } catch (const CLI::Success& help_or_version) {
-        return program.exit(help_or_version);
-    } catch (const CLI::ParseError& error) {
-        complain(wrong_words(program, error, argc > 1 ? argv[1] : ""), outcome);
-    }
+    const Arguments::Reading read = program.parse(argc, argv);
+    if (read.exit_code) return *read.exit_code;
+    if (!read.wrong.empty()) complain(wrong_words(program, read.wrong, argc > 1 ? argv[1] : ""), outcome);
     return outcome.exit_code;
 }
 

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <string>
@@ -12,6 +11,7 @@
 #include "acquisition/import/whole_file.h"
 #include "analysis/report/number_words.h"
 #include "viewer/book/shot_table.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/checks.h"
@@ -149,10 +149,10 @@ Outcome import(const BookOptions& shared, const ImportOptions& options) {
 
 }  // namespace
 
-void add_shots_import(CLI::App& shots, std::shared_ptr<const BookOptions> shared, VerbOutcome& outcome) {
+void add_shots_import(Arguments& shots, std::shared_ptr<const BookOptions> shared, VerbOutcome& outcome) {
     auto options = std::make_shared<ImportOptions>();
-    CLI::App* importing = add_step(shots, "import", "carries from a distance device's or simulator's table",
-                                   outcome, [options, shared] { return import(*shared, *options); });
+    Arguments* importing = add_step(shots, "import", "carries from a distance device's or simulator's table",
+                                    outcome, [options, shared] { return import(*shared, *options); });
     importing->add_option("FILE", options->file, "a table (CSV)")->required();
     importing->add_option("--lesson", options->lesson, "its number")
         ->required()
@@ -162,11 +162,11 @@ void add_shots_import(CLI::App& shots, std::shared_ptr<const BookOptions> shared
     importing->add_option("--date-column", options->date_column,
                           "the column of date, with or without a time");
     importing->add_option("--side-column", options->side_column, "the column of the side");
-    importing->add_option("--unit", options->unit, "of the carry")->check(CLI::IsMember({"yd", "m", "ft"}));
+    importing->add_option("--unit", options->unit, "of the carry")->check(one_of({"yd", "m", "ft"}));
     importing->add_option("--side-unit", options->side_unit, "of the side; else that of the carry")
-        ->check(CLI::IsMember({"yd", "m", "ft"}));
+        ->check(one_of({"yd", "m", "ft"}));
     importing->add_option("--dates", options->dates, "order of year, month and day")
-        ->check(CLI::IsMember({"ymd", "dmy", "mdy"}));
+        ->check(one_of({"ymd", "dmy", "mdy"}));
     importing->add_option(
         "--club", options->clubs,
         "what the device calls a wedge, WORD=NAME; or the wedge of all rows; may be repeated");

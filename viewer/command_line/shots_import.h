@@ -6,8 +6,10 @@
 
 namespace footing {
 
+class Arguments;
+
 /// Adds "import" to the verb "shots": carries from a distance device's table. `shared` holds the verb's own
 /// options.
-void add_shots_import(CLI::App& shots, std::shared_ptr<const BookOptions> shared, VerbOutcome& outcome);
+void add_shots_import(Arguments& shots, std::shared_ptr<const BookOptions> shared, VerbOutcome& outcome);
 
 }  // namespace footing

@@ -2,11 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
+#include "viewer/command_line/arguments.h"
 
 namespace footing {
 
-void add_sure_option(CLI::App& verb, double& percent) {
+void add_sure_option(Arguments& verb, double& percent) {
     verb.add_option("--sure", percent,
                     "how certain a verdict must be, in per cent; else it is too close to call")
         ->capture_default_str();

@@ -1,10 +1,10 @@
-#include <CLI/CLI.hpp>
 #include <cstdio>
 #include <memory>
 #include <string>
 
 #include "analysis/report/lesson_json.h"
 #include "analysis/report/lesson_table.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
@@ -51,9 +51,9 @@ Outcome analyse(const AnalyseOptions& options) {
 
 }  // namespace
 
-void add_analyse(CLI::App& program, VerbOutcome& outcome) {
+void add_analyse(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<AnalyseOptions>();
-    CLI::App* verb =
+    Arguments* verb =
         program.add_subcommand("analyse", "find the swings in a recording and judge each against the band");
     verb->add_option("FILE", options->file, "a recording (.h5)")->required();
     verb->add_option("--json", options->json,

@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 #include <sys/stat.h>
 
-#include <CLI/CLI.hpp>
 #include <cerrno>
 #include <cstring>
 #include <memory>
@@ -12,6 +11,7 @@
 #include "acquisition/record/safe_file.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/text_safety.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
@@ -155,9 +155,9 @@ Outcome index(const BookVerbOptions& options) {
 
 }  // namespace
 
-void add_book(CLI::App& program, VerbOutcome& outcome) {
+void add_book(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<BookVerbOptions>();
-    CLI::App* verb = program.add_subcommand("book", "the lesson book's file: where it is, copies, checks");
+    Arguments* verb = program.add_subcommand("book", "the lesson book's file: where it is, copies, checks");
     add_book_options(*verb, *options);
     set_work(*verb, outcome, [options] { return show(*options); });
     add_step(*verb, "check", "whether the file is sound", outcome, [options] { return check(*options); });
@@ -166,8 +166,8 @@ void add_book(CLI::App& program, VerbOutcome& outcome) {
         ->add_option("FILE", options->target, "never an existing one")
         ->required()
         ->check(file_name());
-    CLI::App* exporting = add_step(*verb, "export", "everything as tables (CSV); with --json as JSON too",
-                                   outcome, [options] { return export_to(*options); });
+    Arguments* exporting = add_step(*verb, "export", "everything as tables (CSV); with --json as JSON too",
+                                    outcome, [options] { return export_to(*options); });
     exporting->add_option("FOLDER", options->target, "a new folder")->required()->check(file_name());
     exporting->add_option("--student", options->student, "only what is theirs: name, or #number");
     add_step(*verb, "index", "find recordings again, wherever they have been moved to", outcome,

@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <CLI/CLI.hpp>
 #include <atomic>
 #include <chrono>
 #include <csignal>
@@ -20,6 +19,7 @@
 #include "viewer/calibration/line_log.h"
 #include "viewer/calibration/make_calibration.h"
 #include "viewer/calibration/readings_file.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/live_line.h"
 #include "viewer/command_line/read_text.h"
@@ -276,11 +276,11 @@ Outcome calibrate(const CalibrateOptions& options) {
 
 }  // namespace
 
-void add_calibrate(CLI::App& program, VerbOutcome& outcome) {
+void add_calibrate(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<CalibrateOptions>();
-    CLI::App* verb =
+    Arguments* verb =
         program.add_subcommand("calibrate", "calibrate plates or a mat with known masses or a known weight");
-    CLI::App* line = add_live_line(*verb, options->line);
+    Arguments* line = add_live_line(*verb, options->line);
     line->add_option("--from", options->from, "readings taken before, as a table (docs/calibration.md)");
     line->require_option(1);
     verb->add_option("--device", options->device, "with --from: the device's description (JSON)");

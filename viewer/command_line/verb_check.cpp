@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <CLI/CLI.hpp>
 #include <atomic>
 #include <chrono>
 #include <csignal>
@@ -14,6 +13,7 @@
 #include "acquisition/frame/clock.h"
 #include "viewer/calibration/make_calibration.h"
 #include "viewer/calibration/quick_check.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/live_line.h"
 #include "viewer/command_line/read_text.h"
@@ -137,9 +137,9 @@ Outcome check(const CheckWords& words) {
 
 }  // namespace
 
-void add_check(CLI::App& program, VerbOutcome& outcome) {
+void add_check(Arguments& program, VerbOutcome& outcome) {
     auto words = std::make_shared<CheckWords>();
-    CLI::App* verb = program.add_subcommand(
+    Arguments* verb = program.add_subcommand(
         "check", "see whether the plates agree with a known weight and with each other, in a minute");
     add_live_line(*verb, words->line)->require_option(1);
     verb->add_option("--weight", words->weight_kg,

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cmath>
 #include <memory>
@@ -10,6 +9,7 @@
 
 #include "analysis/distance/club_choice.h"
 #include "viewer/book/student_chart.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
@@ -190,9 +190,9 @@ Outcome choose(const ChooseOptions& options) {
 
 }  // namespace
 
-void add_choose(CLI::App& program, VerbOutcome& outcome) {
+void add_choose(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<ChooseOptions>();
-    CLI::App* verb = program.add_subcommand("choose", "which club for this distance, or the whole card");
+    Arguments* verb = program.add_subcommand("choose", "which club for this distance, or the whole card");
     add_book_options(*verb, *options);
     add_chart_options(*verb, *options);
     auto* what = verb->add_option_group("what", "what to answer");

@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <cstdio>
 #include <filesystem>
 #include <memory>
@@ -9,7 +8,9 @@
 #include "analysis/report/lesson_comparison.h"
 #include "analysis/report/set_figure.h"
 #include "analysis/report/svg_painter.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
@@ -90,14 +91,14 @@ Outcome compare(const CompareOptions& options) {
 
 }  // namespace
 
-void add_compare(CLI::App& program, VerbOutcome& outcome) {
+void add_compare(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<CompareOptions>();
-    CLI::App* verb = program.add_subcommand(
+    Arguments* verb = program.add_subcommand(
         "compare", "how alike the swings of a recording are, and whether lessons differ by more than chance");
     verb->add_option("FILE", options->files, "recordings (.h5), in order of time")->required();
     verb->add_option("--kind", options->kind,
                      "which swings; counted: the shots, or all where there are fewer than three")
-        ->check(CLI::IsMember({"counted", "shots", "practice", "all"}))
+        ->check(one_of({"counted", "shots", "practice", "all"}))
         ->capture_default_str();
     verb->add_flag("--same-swings", options->same_swings,
                    "the two files hold the same swings, seen by two devices: tell how far they agree");

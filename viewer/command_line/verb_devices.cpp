@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <atomic>
 #include <csignal>
 #include <cstdio>
@@ -9,6 +8,7 @@
 #include <string>
 
 #include "acquisition/device/device_survey.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
@@ -169,9 +169,9 @@ Outcome list_devices(const DevicesOptions& options) {
 
 }  // namespace
 
-void add_devices(CLI::App& program, VerbOutcome& outcome) {
+void add_devices(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<DevicesOptions>();
-    CLI::App* verb =
+    Arguments* verb =
         program.add_subcommand("devices", "what is plugged in or heard, without opening what is in use");
     verb->add_option("--udp", options->udp, "HOST:PORT to listen on")->capture_default_str();
     verb->add_option("--seconds", options->seconds,

@@ -1,12 +1,12 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
 
 #include "viewer/book/student_chart.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
@@ -121,9 +121,9 @@ Outcome show(const DistancesOptions& options) {
 
 }  // namespace
 
-void add_distances(CLI::App& program, VerbOutcome& outcome) {
+void add_distances(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<DistancesOptions>();
-    CLI::App* verb = program.add_subcommand(
+    Arguments* verb = program.add_subcommand(
         "distances", "a student's distance chart: what each wedge carries at each length");
     add_book_options(*verb, *options);
     add_chart_options(*verb, *options);

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <atomic>
 #include <charconv>
 #include <csignal>
@@ -12,6 +11,7 @@
 #include "acquisition/device/emulated_line.h"
 #include "acquisition/device/emulated_transmission.h"
 #include "acquisition/device/emulated_truth.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/read_text.h"
@@ -42,7 +42,7 @@ struct EmulateOptions {
     std::string trigger = "on";
     double loss = 0.0;
     double damage = 0.0;
-    CLI::Option* fast = nullptr;
+    Argument* fast = nullptr;
     double fast_factor = 0.0;
     bool on_plates = false;
     bool in_text_lines = false;
@@ -117,7 +117,7 @@ Outcome emulate(const EmulateOptions& options) {
     how.loss_probability = options.loss;
     how.damage_probability = options.damage;
     how.seed = options.seed;
-    if (options.fast->count() > 0) {
+    if (options.fast->given()) {
         how.speed = options.fast_factor > 0.0 ? options.fast_factor : sensible_speed(device.description());
     }
     fmt::print(stderr, "{} (serial number {}), {} Hz, {} swings, {:.0f} s at {:.3g} times real time, to {}\n",
@@ -141,9 +141,9 @@ Outcome emulate(const EmulateOptions& options) {
 
 }  // namespace
 
-void add_emulate(CLI::App& program, VerbOutcome& outcome) {
+void add_emulate(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<EmulateOptions>();
-    CLI::App* verb = program.add_subcommand(
+    Arguments* verb = program.add_subcommand(
         "emulate", "a simulated golfer on a simulated device, sending over a real line");
     auto* line = verb->add_option_group("line", "where to send to");
     line->add_option("--udp", options->udp, "HOST:PORT to send datagrams to");
@@ -171,7 +171,7 @@ void add_emulate(CLI::App& program, VerbOutcome& outcome) {
         ->check(number_between(20.0, 200.0));
     add_hand_option(*verb, options->hand, "which way the student plays");
     verb->add_option("--trigger", options->trigger, "whether the trigger input marks each struck ball")
-        ->check(CLI::IsMember({"on", "off"}))
+        ->check(one_of({"on", "off"}))
         ->capture_default_str();
     verb->add_option("--loss", options->loss, "probability that a packet never arrives")
         ->check(number_between(0.0, 1.0));

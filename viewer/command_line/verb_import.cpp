@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cctype>
 #include <cstdint>
@@ -13,6 +12,7 @@
 #include "acquisition/import/c3d_import.h"
 #include "acquisition/import/csv_import.h"
 #include "acquisition/record/program_version.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
@@ -99,9 +99,9 @@ Outcome import_file(const ImportOptions& options) {
 
 }  // namespace
 
-void add_import(CLI::App& program, VerbOutcome& outcome) {
+void add_import(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<ImportOptions>();
-    CLI::App* verb =
+    Arguments* verb =
         program.add_subcommand("import", "make a recording of a table of loads (CSV) or of a C3D file");
     verb->add_option("FILE", options->file, "a .csv or .c3d file")->required();
     verb->add_option("--out", options->out, "the recording to make (.h5); must not exist yet")

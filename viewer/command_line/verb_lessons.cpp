@@ -1,12 +1,12 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
 
 #include "analysis/report/number_words.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
@@ -176,7 +176,7 @@ Outcome remove(const LessonsOptions& options) {
     return tell(options, removed_words(removed.value()), removed_json(removed.value()));
 }
 
-void add_words(CLI::App& step, LessonsOptions& options) {
+void add_words(Arguments& step, LessonsOptions& options) {
     step.add_option("--date", options.date, "such as 2026-05-14; else that of the recording, or today");
     step.add_option("--setup", options.setup, "what was set up: ball back, stance narrow …");
     step.add_option(
@@ -187,23 +187,24 @@ void add_words(CLI::App& step, LessonsOptions& options) {
 
 }  // namespace
 
-void add_lessons(CLI::App& program, VerbOutcome& outcome) {
+void add_lessons(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<LessonsOptions>();
-    CLI::App* verb = program.add_subcommand("lessons", "lessons given, newest first");
+    Arguments* verb = program.add_subcommand("lessons", "lessons given, newest first");
     add_book_options(*verb, *options);
     verb->add_option("--student", options->student, "name, or #number");
     set_work(*verb, outcome, [options] { return list(*options); });
 
-    CLI::App* adding = add_step(*verb, "add", "a lesson, with the swings of its recording where there is one",
-                                outcome, [options] { return add(*options); });
+    Arguments* adding =
+        add_step(*verb, "add", "a lesson, with the swings of its recording where there is one", outcome,
+                 [options] { return add(*options); });
     adding->add_option("RECORDING", options->recording, "a recording (.h5)");
-    const auto with_hand = [&](CLI::App* step) {
+    const auto with_hand = [&](Arguments* step) {
         add_hand_option(*step, options->hand,
                         "which way the golfer in the recording played, where it and the book differ");
     };
     with_hand(adding);
     add_words(*adding, *options);
-    const auto numbered = [&](CLI::App* step) {
+    const auto numbered = [&](Arguments* step) {
         step->add_option("LESSON", options->lesson, "its number")
             ->required()
             ->check(number_between(1.0, 1e12));

@@ -1,11 +1,11 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <memory>
 #include <optional>
 #include <string>
 
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
@@ -134,9 +134,9 @@ Outcome mark(const MarkOptions& options) {
 
 }  // namespace
 
-void add_mark(CLI::App& program, VerbOutcome& outcome) {
+void add_mark(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<MarkOptions>();
-    CLI::App* verb = program.add_subcommand(
+    Arguments* verb = program.add_subcommand(
         "mark", "say of a swing what you know better than the program; without more, list what is marked");
     verb->add_option("FILE", options->file, "a recording (.h5); it is not changed")->required();
     verb->add_option("--swing", options->swing, "its number in footing analyse");

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <atomic>
 #include <csignal>
 #include <cstdio>
@@ -12,6 +11,7 @@
 #include "acquisition/device/play_transmission.h"
 #include "acquisition/frame/clock.h"
 #include "acquisition/record/replay_source.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
@@ -95,9 +95,9 @@ Outcome play_file(const PlayOptions& options) {
 
 }  // namespace
 
-void add_play(CLI::App& program, VerbOutcome& outcome) {
+void add_play(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<PlayOptions>();
-    CLI::App* verb = program.add_subcommand(
+    Arguments* verb = program.add_subcommand(
         "play", "send a recording over a real line as its device did, with what was lost left out");
     verb->add_option("FILE", options->file, "a recording (.h5) or a journal")->required();
     auto* line = verb->add_option_group("line", "where to send to");

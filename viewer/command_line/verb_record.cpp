@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <CLI/CLI.hpp>
 #include <atomic>
 #include <chrono>
 #include <csignal>
@@ -13,6 +12,7 @@
 
 #include "acquisition/calibrate/calibration.h"
 #include "acquisition/calibrate/zero_words.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/live_line.h"
@@ -151,9 +151,9 @@ Outcome record(const RecordOptions& options) {
 
 }  // namespace
 
-void add_record(CLI::App& program, VerbOutcome& outcome) {
+void add_record(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<RecordOptions>();
-    CLI::App* verb =
+    Arguments* verb =
         program.add_subcommand("record", "record what a device sends, from now until it is stopped");
     add_live_line(*verb, options->line)->require_option(1);
     verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")

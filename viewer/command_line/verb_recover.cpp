@@ -1,11 +1,11 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <memory>
 #include <string>
 
 #include "acquisition/record/fold.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
@@ -44,13 +44,13 @@ Outcome recover_to(const std::string& file, const std::string& out) {
 
 }  // namespace
 
-void add_recover(CLI::App& program, VerbOutcome& outcome) {
+void add_recover(Arguments& program, VerbOutcome& outcome) {
     struct Options {
         std::string file;
         std::string out;
     };
     auto options = std::make_shared<Options>();
-    CLI::App* verb =
+    Arguments* verb =
         program.add_subcommand("recover", "make a new recording of a journal or of a damaged recording");
     verb->add_option("FILE", options->file, "a journal or a damaged recording; it is never changed")
         ->required();

@@ -1,7 +1,7 @@
-#include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
 
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/mass_option.h"
@@ -41,9 +41,9 @@ Outcome report(const ReportOptions& options) {
 
 }  // namespace
 
-void add_report(CLI::App& program, VerbOutcome& outcome) {
+void add_report(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<ReportOptions>();
-    CLI::App* verb = program.add_subcommand("report", "write a student's report of a recording");
+    Arguments* verb = program.add_subcommand("report", "write a student's report of a recording");
     verb->add_option("FILE", options->file, "a recording (.h5)")->required();
     verb->add_option("--out", options->out, "where to: a name that ends in .pdf, .html or .csv")->required();
     verb->add_option("--student", options->student, "the name at the head of the report");

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cmath>
 #include <memory>
@@ -9,6 +8,7 @@
 #include <vector>
 
 #include "analysis/report/number_words.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
@@ -189,15 +189,15 @@ Outcome add(const ShotsOptions& options) {
 
 }  // namespace
 
-void add_shots(CLI::App& program, VerbOutcome& outcome) {
+void add_shots(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<ShotsOptions>();
-    CLI::App* verb = program.add_subcommand("shots", "where the balls went");
+    Arguments* verb = program.add_subcommand("shots", "where the balls went");
     add_book_options(*verb, *options);
     verb->add_option("--student", options->student, "whose shots to list: name, or #number");
     set_work(*verb, outcome, [options] { return list(*options); });
 
-    CLI::App* adding = add_step(*verb, "add", "carries typed in, beside a recorded swing or without one",
-                                outcome, [options] { return add(*options); });
+    Arguments* adding = add_step(*verb, "add", "carries typed in, beside a recorded swing or without one",
+                                 outcome, [options] { return add(*options); });
     adding->add_option("--lesson", options->lesson, "its number")
         ->required()
         ->check(number_between(1.0, 1e12));
@@ -209,7 +209,7 @@ void add_shots(CLI::App& program, VerbOutcome& outcome) {
         ->delimiter(',');
     adding->add_option("--side", options->side, "such as \"3yd left\"");
     adding->add_option("--strike", options->strike, "how the ball was met")
-        ->check(CLI::IsMember({"ball_first", "ground_first", "thin"}));
+        ->check(one_of({"ball_first", "ground_first", "thin"}));
 
     add_shots_import(*verb, options, outcome);
 }

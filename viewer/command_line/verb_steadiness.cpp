@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <cstdio>
 #include <limits>
 #include <memory>
@@ -8,6 +7,7 @@
 #include <string>
 
 #include "analysis/pressure/steadiness.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
@@ -90,9 +90,9 @@ Outcome measure(const SteadinessOptions& options) {
 
 }  // namespace
 
-void add_steadiness(CLI::App& program, VerbOutcome& outcome) {
+void add_steadiness(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<SteadinessOptions>();
-    CLI::App* verb = program.add_subcommand(
+    Arguments* verb = program.add_subcommand(
         "steadiness", "posturography measures of the centre of pressure in quiet standing");
     verb->add_option("FILE", options->file, "a recording (.h5)")->required();
     verb->add_option("--json", options->json,

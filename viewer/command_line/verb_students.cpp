@@ -1,11 +1,11 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 
 #include "viewer/book/book_place.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
@@ -138,35 +138,35 @@ Outcome remove(const StudentsOptions& options) {
     return tell(options, removed_words(removed.value()), removed_json(removed.value()));
 }
 
-void add_words(CLI::App& step, StudentsOptions& options) {
+void add_words(Arguments& step, StudentsOptions& options) {
     add_hand_option(step, options.hand, "which way the student plays");
     step.add_option("--weight", options.weight_kg, "in kg")->check(number_between(10.0, 400.0));
-    step.add_option("--units", options.unit, "in which the student plays")->check(CLI::IsMember({"yd", "m"}));
+    step.add_option("--units", options.unit, "in which the student plays")->check(one_of({"yd", "m"}));
     step.add_option("--consent", options.consent, "to be recorded; kept with today's date")
-        ->check(CLI::IsMember({"yes", "no", "unknown"}));
+        ->check(one_of({"yes", "no", "unknown"}));
     step.add_option("--notes", options.notes, "whatever the coach wants to know");
     step.add_flag("--namesake", options.namesake, "someone else of this name is in the book already");
 }
 
 }  // namespace
 
-void add_students(CLI::App& program, VerbOutcome& outcome) {
+void add_students(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<StudentsOptions>();
-    CLI::App* verb = program.add_subcommand("students", "the students in the lesson book");
+    Arguments* verb = program.add_subcommand("students", "the students in the lesson book");
     add_book_options(*verb, *options);
     verb->add_option("--search", options->search, "only names with this in them");
     set_work(*verb, outcome, [options] { return list(*options); });
 
-    CLI::App* adding = add_step(*verb, "add", "a new student", outcome, [options] { return add(*options); });
+    Arguments* adding = add_step(*verb, "add", "a new student", outcome, [options] { return add(*options); });
     adding->add_option("NAME", options->name, "as you like it")->required();
     add_words(*adding, *options);
-    CLI::App* changing = add_step(*verb, "change", "what is known of a student", outcome,
-                                  [options] { return change(*options); });
+    Arguments* changing = add_step(*verb, "change", "what is known of a student", outcome,
+                                   [options] { return change(*options); });
     changing->add_option("STUDENT", options->who, "name, or #number")->required();
     changing->add_option("--name", options->name, "another name");
     add_words(*changing, *options);
-    CLI::App* removing = add_step(*verb, "remove", "a student with all that is theirs", outcome,
-                                  [options] { return remove(*options); });
+    Arguments* removing = add_step(*verb, "remove", "a student with all that is theirs", outcome,
+                                   [options] { return remove(*options); });
     removing->add_option("STUDENT", options->who, "name, or #number")->required();
     removing->add_flag("--yes", options->sure, "yes, remove");
 }

@@ -1,12 +1,12 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
 
 #include "analysis/report/number_words.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/checks.h"
@@ -156,22 +156,22 @@ Outcome label(const SwingsOptions& options) {
 
 }  // namespace
 
-void add_swings(CLI::App& program, VerbOutcome& outcome) {
+void add_swings(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<SwingsOptions>();
-    CLI::App* verb = program.add_subcommand("swings", "the swings of a lesson, and what you say of them");
+    Arguments* verb = program.add_subcommand("swings", "the swings of a lesson, and what you say of them");
     add_book_options(*verb, *options);
     verb->add_option("--lesson", options->lesson, "its number")->required()->check(number_between(1.0, 1e12));
     add_sure_option(*verb, options->sure_percent);
     set_work(*verb, outcome, [options] { return list(*options); });
 
-    CLI::App* labelling =
+    Arguments* labelling =
         add_step(*verb, "label", "say with what and how swings were made, and whether they count", outcome,
                  [options] { return label(*options); });
     labelling->add_option("SWINGS", options->numbers, "their numbers, such as 3 or 3,5-9")->required();
     labelling->add_option("--club", options->wedge, "the student's wedge, by name");
     add_length_option(*labelling, options->length, "how long they were");
     labelling->add_option("--kind", options->kind, "what it was, whatever was found")
-        ->check(CLI::IsMember({"shot", "practice"}));
+        ->check(one_of({"shot", "practice"}));
     auto* word = labelling->add_option_group("word", "whether it counts in the distances");
     word->add_option("--aside", options->reason, "set it aside, for this reason");
     word->add_flag("--keep", options->keep, "keep it, whatever the test for outliers says");

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <memory>
 #include <string>
@@ -9,6 +8,7 @@
 #include "acquisition/frame/units.h"
 #include "acquisition/record/journal_reader.h"
 #include "acquisition/record/recording_reader.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/recording_session.h"
@@ -122,9 +122,9 @@ Outcome verify(const std::string& file) {
 
 }  // namespace
 
-void add_verify(CLI::App& program, VerbOutcome& outcome) {
+void add_verify(Arguments& program, VerbOutcome& outcome) {
     auto file = std::make_shared<std::string>();
-    CLI::App* verb =
+    Arguments* verb =
         program.add_subcommand("verify", "say what a recording or a journal holds, and whether it is whole");
     verb->add_option("FILE", *file, "a recording (.h5) or a journal")->required();
     verb->callback([file, &outcome] {

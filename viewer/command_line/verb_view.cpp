@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <charconv>
 #include <cmath>
@@ -9,7 +8,9 @@
 #include <string>
 
 #include "analysis/report/figure_scale.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/sure_option.h"
@@ -134,9 +135,9 @@ Outcome view(const ViewOptions& options) {
 
 }  // namespace
 
-void add_view(CLI::App& program, VerbOutcome& outcome) {
+void add_view(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<ViewOptions>();
-    CLI::App* verb =
+    Arguments* verb =
         program.add_subcommand("view", "look at a recording in a window, or draw that window into a picture");
     verb->add_option("FILE", options->file, "a recording (.h5); others can be dropped onto the window");
     verb->add_option("--screenshot", options->screenshot,
@@ -146,7 +147,7 @@ void add_view(CLI::App& program, VerbOutcome& outcome) {
     verb->add_option("--compare", options->compare, "beside it this swing, by its number");
     verb->add_option("--at", options->at_s, "head at this time, in seconds from impact");
     verb->add_option("--theme", options->theme, "colours")
-        ->check(CLI::IsMember({"light", "dark"}))
+        ->check(one_of({"light", "dark"}))
         ->capture_default_str();
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
     add_sure_option(*verb, options->sure);

@@ -1,11 +1,11 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 
 #include "viewer/book/book_place.h"
+#include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
@@ -114,31 +114,30 @@ Outcome remove(const WedgesOptions& options) {
         {{"removed", wedge.value().name}});
 }
 
-void add_words(CLI::App& step, WedgesOptions& options) {
+void add_words(Arguments& step, WedgesOptions& options) {
     step.add_option("--loft", options.loft_deg, "in degrees")->check(number_between(1.0, 89.0));
-    step.add_option("--bag", options.bag, "whether the student carries it")
-        ->check(CLI::IsMember({"in", "out"}));
+    step.add_option("--bag", options.bag, "whether the student carries it")->check(one_of({"in", "out"}));
 }
 
 }  // namespace
 
-void add_wedges(CLI::App& program, VerbOutcome& outcome) {
+void add_wedges(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<WedgesOptions>();
-    CLI::App* verb = program.add_subcommand("wedges", "a student's wedges");
+    Arguments* verb = program.add_subcommand("wedges", "a student's wedges");
     add_book_options(*verb, *options);
     verb->add_option("--student", options->student, "name, or #number")->required();
     set_work(*verb, outcome, [options] { return list(*options); });
 
-    CLI::App* adding = add_step(*verb, "add", "a new wedge", outcome, [options] { return add(*options); });
+    Arguments* adding = add_step(*verb, "add", "a new wedge", outcome, [options] { return add(*options); });
     adding->add_option("NAME", options->name, "as you like it: 54, gap wedge …")->required();
     add_words(*adding, *options);
-    CLI::App* changing = add_step(*verb, "change", "what is known of a wedge", outcome,
-                                  [options] { return change(*options); });
+    Arguments* changing = add_step(*verb, "change", "what is known of a wedge", outcome,
+                                   [options] { return change(*options); });
     changing->add_option("WEDGE", options->wedge, "its name")->required();
     changing->add_option("--name", options->name, "another name");
     add_words(*changing, *options);
-    CLI::App* removing = add_step(*verb, "remove", "a wedge that no swing was made with", outcome,
-                                  [options] { return remove(*options); });
+    Arguments* removing = add_step(*verb, "remove", "a wedge that no swing was made with", outcome,
+                                   [options] { return remove(*options); });
     removing->add_option("WEDGE", options->wedge, "its name")->required();
 }
 

@@ -1,10 +1,8 @@
 #pragma once
 
-namespace CLI {
-class App;
-}
-
 namespace footing {
+
+class Arguments;
 
 /// What a verb leaves behind for main: set by the verb's callback, returned by the program.
 struct VerbOutcome {
@@ -13,29 +11,29 @@ struct VerbOutcome {
 
 /// Each adds one verb (a subcommand with its options and a callback) to the program. One file a verb:
 /// verb_NAME.cpp.
-void add_emulate(CLI::App& program, VerbOutcome& outcome);
-void add_record(CLI::App& program, VerbOutcome& outcome);
-void add_import(CLI::App& program, VerbOutcome& outcome);
-void add_analyse(CLI::App& program, VerbOutcome& outcome);
-void add_steadiness(CLI::App& program, VerbOutcome& outcome);
-void add_report(CLI::App& program, VerbOutcome& outcome);
-void add_verify(CLI::App& program, VerbOutcome& outcome);
-void add_recover(CLI::App& program, VerbOutcome& outcome);
-void add_view(CLI::App& program, VerbOutcome& outcome);
-void add_calibrate(CLI::App& program, VerbOutcome& outcome);
-void add_check(CLI::App& program, VerbOutcome& outcome);
-void add_play(CLI::App& program, VerbOutcome& outcome);
-void add_mark(CLI::App& program, VerbOutcome& outcome);
-void add_devices(CLI::App& program, VerbOutcome& outcome);
-void add_compare(CLI::App& program, VerbOutcome& outcome);
+void add_emulate(Arguments& program, VerbOutcome& outcome);
+void add_record(Arguments& program, VerbOutcome& outcome);
+void add_import(Arguments& program, VerbOutcome& outcome);
+void add_analyse(Arguments& program, VerbOutcome& outcome);
+void add_steadiness(Arguments& program, VerbOutcome& outcome);
+void add_report(Arguments& program, VerbOutcome& outcome);
+void add_verify(Arguments& program, VerbOutcome& outcome);
+void add_recover(Arguments& program, VerbOutcome& outcome);
+void add_view(Arguments& program, VerbOutcome& outcome);
+void add_calibrate(Arguments& program, VerbOutcome& outcome);
+void add_check(Arguments& program, VerbOutcome& outcome);
+void add_play(Arguments& program, VerbOutcome& outcome);
+void add_mark(Arguments& program, VerbOutcome& outcome);
+void add_devices(Arguments& program, VerbOutcome& outcome);
+void add_compare(Arguments& program, VerbOutcome& outcome);
 
-void add_students(CLI::App& program, VerbOutcome& outcome);
-void add_wedges(CLI::App& program, VerbOutcome& outcome);
-void add_lessons(CLI::App& program, VerbOutcome& outcome);
-void add_swings(CLI::App& program, VerbOutcome& outcome);
-void add_shots(CLI::App& program, VerbOutcome& outcome);
-void add_distances(CLI::App& program, VerbOutcome& outcome);
-void add_choose(CLI::App& program, VerbOutcome& outcome);
-void add_book(CLI::App& program, VerbOutcome& outcome);
+void add_students(Arguments& program, VerbOutcome& outcome);
+void add_wedges(Arguments& program, VerbOutcome& outcome);
+void add_lessons(Arguments& program, VerbOutcome& outcome);
+void add_swings(Arguments& program, VerbOutcome& outcome);
+void add_shots(Arguments& program, VerbOutcome& outcome);
+void add_distances(Arguments& program, VerbOutcome& outcome);
+void add_choose(Arguments& program, VerbOutcome& outcome);
+void add_book(Arguments& program, VerbOutcome& outcome);
 
 }  // namespace footing
