@@ -1,6 +1,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "analysis/report/json_values.h"
 #include "analysis/report/lesson_comparison.h"
 #include "analysis/report/text_safety.h"
 
@@ -10,14 +11,10 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json finite(double value) {
-    return std::isfinite(value) ? Json(value) : Json(nullptr);
-}
-
 Json consistency_of(const ComparedLesson& lesson, const Consistency& set) {
-    Json json{{"n", set.values.size()}, {"mean", finite(set.mean)}, {"sd", finite(set.sd)}};
-    if (set.typical_error) json["typical_error"] = finite(*set.typical_error);
-    if (set.detectable_change) json["detectable_change"] = finite(*set.detectable_change);
+    Json json{{"n", set.values.size()}, {"mean", finite_or_null(set.mean)}, {"sd", finite_or_null(set.sd)}};
+    if (set.typical_error) json["typical_error"] = finite_or_null(*set.typical_error);
+    if (set.detectable_change) json["detectable_change"] = finite_or_null(*set.detectable_change);
     if (set.drifts_from) json["drifts_from_swing"] = lesson.all_indices[*set.drifts_from];
     return json;
 }
@@ -28,7 +25,7 @@ Json curve_of(const SwingSet& set) {
     const auto at = [&](double factor) {
         Json line = Json::array();
         for (std::size_t i = 0; i < together.mean.size(); ++i)
-            line.push_back(finite(together.mean[i] + factor * together.sd[i]));
+            line.push_back(finite_or_null(together.mean[i] + factor * together.sd[i]));
         return line;
     };
     return {{"swings", set.curves.size()},
@@ -56,9 +53,9 @@ Json lesson_of(const ComparedLesson& lesson) {
     for (const OddCurve& odd : lesson.set.odd) {
         if (odd.p >= odd_below_p) continue;
         json["odd"].push_back({{"swing", lesson.all_indices[lesson.set.curve_places[odd.curve]]},
-                               {"p", finite(odd.p)},
-                               {"distance", finite(odd.distance)},
-                               {"from_impact_s", finite(lesson.set.axis.time_s[odd.point])}});
+                               {"p", finite_or_null(odd.p)},
+                               {"distance", finite_or_null(odd.distance)},
+                               {"from_impact_s", finite_or_null(lesson.set.axis.time_s[odd.point])}});
     }
     return json;
 }
@@ -69,17 +66,23 @@ Json change_of(const LessonChange& change) {
         const auto& number = change.numbers[i];
         if (!number) continue;
         numbers[compared_numbers()[i].name] = {
-            {"difference", finite(number->difference)},
-            {"detectable", finite(number->detectable)},
+            {"difference", finite_or_null(number->difference)},
+            {"detectable", finite_or_null(number->detectable)},
             {"verdict", number->verdict == ChangeVerdict::real ? "real" : "noise"}};
     }
     return {{"from", change.from}, {"to", change.to}, {"numbers", std::move(numbers)}};
 }
 
+const char* kind_name(SetKind kind) {
+    return kind == SetKind::shots ? "shots" : kind == SetKind::practice ? "practice" : "all";
+}
+
 }  // namespace
 
 std::string comparison_json(const std::vector<ComparedLesson>& lessons, Pairing pairing) {
-    Json json{{"lessons", Json::array()}};
+    Json json = Json::object();
+    if (!lessons.empty()) json["kind"] = kind_name(lessons.front().set.kind);
+    json["lessons"] = Json::array();
     for (const ComparedLesson& lesson : lessons) json["lessons"].push_back(lesson_of(lesson));
     if (pairing == Pairing::same_swings && lessons.size() == 2) {
         json["agreement"] = Json::object();
@@ -87,10 +90,10 @@ std::string comparison_json(const std::vector<ComparedLesson>& lessons, Pairing 
         for (std::size_t i = 0; i < agreements.size(); ++i) {
             if (!agreements[i]) continue;
             json["agreement"][compared_numbers()[i].name] = {{"pairs", agreements[i]->pairs},
-                                                             {"bias", finite(agreements[i]->bias)},
-                                                             {"sd", finite(agreements[i]->sd)},
-                                                             {"low", finite(agreements[i]->low)},
-                                                             {"high", finite(agreements[i]->high)}};
+                                                             {"bias", finite_or_null(agreements[i]->bias)},
+                                                             {"sd", finite_or_null(agreements[i]->sd)},
+                                                             {"low", finite_or_null(agreements[i]->low)},
+                                                             {"high", finite_or_null(agreements[i]->high)}};
         }
         return json.dump(2);
     }
@@ -99,7 +102,7 @@ std::string comparison_json(const std::vector<ComparedLesson>& lessons, Pairing 
     json["icc"] = Json::object();
     const auto correlations = lesson_correlations(lessons);
     for (std::size_t i = 0; i < correlations.size(); ++i) {
-        if (correlations[i]) json["icc"][compared_numbers()[i].name] = finite(*correlations[i]);
+        if (correlations[i]) json["icc"][compared_numbers()[i].name] = finite_or_null(*correlations[i]);
     }
     return json.dump(2);
 }

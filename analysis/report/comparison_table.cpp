@@ -3,16 +3,18 @@
 #include <cmath>
 
 #include "analysis/report/lesson_comparison.h"
-#include "analysis/report/lesson_table.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/text_safety.h"
+#include "analysis/report/text_table.h"
 
 namespace footing {
 
 namespace {
 
 using Rows = std::vector<std::vector<std::string>>;
+using Columns = std::vector<TableColumn>;
 
+constexpr std::size_t table_indent = 4;
 constexpr std::size_t most_name = 90;
 
 /// As many decimals as a number of this size bears for people.
@@ -32,22 +34,31 @@ std::string name_of(const ComparedNumber& number) {
     return fmt::format("{}, {}", number.words, number.unit);
 }
 
+/// "6 shots", "1 practice swing", "8 swings of any kind".
+std::string kind_words(SetKind kind, std::size_t count) {
+    if (kind == SetKind::shots) return count_words(count, "shot", "shots");
+    if (kind == SetKind::practice) return count_words(count, "practice swing", "practice swings");
+    return count_words(count, "swing of any kind", "swings of any kind");
+}
+
 std::string set_table(const ComparedLesson& lesson) {
     std::string text = clean_text(lesson.file, most_name) + "\n";
-    text += fmt::format("  {} taken together\n", count_words(lesson.swing_indices.size(), "swing", "swings"));
-    Rows rows{{"", "number", "swings", "mean", "SD", "typical error", "detectable change", "drift"}};
+    text += "  " + kind_words(lesson.set.kind, lesson.swing_indices.size()) + " taken together\n";
+    const Columns columns{{"number"}, {"swings"}, {"mean"}, {"SD"}, {"typical error"}, {"detectable change"},
+                          {"drift"}};
+    Rows rows;
     for (std::size_t i = 0; i < compared_numbers().size(); ++i) {
         const ComparedNumber& number = compared_numbers()[i];
         const auto& set = lesson.set.numbers[i];
         if (!set) continue;
         rows.push_back(
-            {"", name_of(number), fmt::format("{}", set->values.size()), in_unit(number, set->mean),
+            {name_of(number), fmt::format("{}", set->values.size()), in_unit(number, set->mean),
              in_unit(number, set->sd), in_unit(number, set->typical_error),
              in_unit(number, set->detectable_change),
              set->drifts_from ? fmt::format("from swing {}", lesson.all_indices[*set->drifts_from]) : "-"});
     }
-    if (rows.size() == 1) return text + "  Too few swings of this kind to take together; two are needed.\n";
-    text += aligned_table(rows);
+    if (rows.empty()) return text + "  Too few swings of this kind to take together; two are needed.\n";
+    text += text_table(columns, rows, table_indent);
     bool any_odd = false;
     for (const OddCurve& odd : lesson.set.odd) {
         if (odd.p >= odd_below_p) continue;
@@ -70,34 +81,36 @@ std::string set_table(const ComparedLesson& lesson) {
 std::string change_table(const std::vector<ComparedLesson>& lessons, const LessonChange& change) {
     std::string text = fmt::format("\nFrom {} to {}\n", clean_text(lessons[change.from].file, most_name),
                                    clean_text(lessons[change.to].file, most_name));
-    Rows rows{{"", "number", "change", "detectable", ""}};
+    const Columns columns{{"number"}, {"change"}, {"detectable"}, {""}};
+    Rows rows;
     for (std::size_t i = 0; i < compared_numbers().size(); ++i) {
         const auto& number = change.numbers[i];
         if (!number) continue;
         rows.push_back(
-            {"", name_of(compared_numbers()[i]),
+            {name_of(compared_numbers()[i]),
              (number->difference > 0.0 ? "+" : "") + in_unit(compared_numbers()[i], number->difference),
              in_unit(compared_numbers()[i], number->detectable),
              number->verdict == ChangeVerdict::real ? "a real change" : "within the noise"});
     }
-    if (rows.size() == 1) return text + "  Too few swings to compare; each lesson needs two of this kind.\n";
-    return text + aligned_table(rows);
+    if (rows.empty()) return text + "  Too few swings to compare; each lesson needs two of this kind.\n";
+    return text + text_table(columns, rows, table_indent);
 }
 
 std::string agreement_table(const std::vector<ComparedLesson>& lessons) {
     std::string text = "\nThe same swings seen twice: first less second, and between which limits 95 % lie\n";
-    Rows rows{{"", "number", "pairs", "mean", "from", "to"}};
+    const Columns columns{{"number"}, {"pairs"}, {"mean"}, {"from"}, {"to"}};
+    Rows rows;
     const auto agreements = swing_agreements(lessons[0], lessons[1]);
     for (std::size_t i = 0; i < agreements.size(); ++i) {
         const ComparedNumber& number = compared_numbers()[i];
         if (!agreements[i]) continue;
-        rows.push_back({"", name_of(number), fmt::format("{}", agreements[i]->pairs),
+        rows.push_back({name_of(number), fmt::format("{}", agreements[i]->pairs),
                         in_unit(number, agreements[i]->bias), in_unit(number, agreements[i]->low),
                         in_unit(number, agreements[i]->high)});
     }
-    if (rows.size() == 1)
+    if (rows.empty())
         return text + "  The two files do not hold the same number of swings, so they cannot be paired.\n";
-    return text + aligned_table(rows);
+    return text + text_table(columns, rows, table_indent);
 }
 
 std::string correlation_line(const std::vector<ComparedLesson>& lessons) {
@@ -108,7 +121,11 @@ std::string correlation_line(const std::vector<ComparedLesson>& lessons) {
         text += fmt::format("{}{} {}", text.empty() ? "" : ", ", compared_numbers()[i].words,
                             number_words(*correlations[i], 2));
     }
-    return text.empty() ? "" : "\nLessons told apart by their swings (ICC(1,1), 1: fully): " + text + "\n";
+    if (text.empty()) return "";
+    return "\nLessons told apart by their swings (ICC(1,1)): " + text +
+           "\n  1: fully; 0 or less: not at all, the swings of one lesson differ as much as those of "
+           "different "
+           "lessons\n";
 }
 
 }  // namespace
@@ -120,12 +137,16 @@ std::string comparison_table(const std::vector<ComparedLesson>& lessons, Pairing
     for (const LessonChange& change : lesson_changes(lessons)) text += change_table(lessons, change);
     if (lessons.size() > 1) text += correlation_line(lessons);
     text +=
-        "\n  typical error: from swing to swing, without slow drift; detectable change: what one swing must "
-        "differ by\n";
+        "\n  typical error: from swing to swing, without slow drift\n"
+        "  detectable change: by how much one swing must differ from another to mean something (95 %)\n"
+        "  drift: from this swing on the values had moved away from their mean; eight swings are needed to "
+        "say\n";
     if (lessons.size() > 1)
         text +=
-            "  a change of lessons is real beyond chance and the plates' own uncertainty; shoes and the day "
-            "are not in it\n";
+            "  detectable, of a change: the least change of the means that is more than chance and the "
+            "plates' "
+            "own uncertainty\n"
+            "  shoes, where the feet stood and the day are not in it\n";
     return text;
 }
 

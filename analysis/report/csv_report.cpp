@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <numbers>
 #include <tuple>
 #include <utility>
 #include <vector>
 
 #include "analysis/report/text_safety.h"
+#include "analysis/swing/named_foot_shares.h"
 
 namespace footing {
 
@@ -51,14 +53,27 @@ void add_mat(Record& record, const Swing& swing) {
     foot("right", swing.feet ? &swing.feet->right : nullptr);
 }
 
-void add_toe_shares(Record& record, const std::string& foot, const std::optional<FootShares>& shares) {
-    constexpr std::pair<const char*, std::optional<double> FootShares::*> events[] = {
-        {"address", &FootShares::address},
-        {"top", &FootShares::top},
-        {"impact", &FootShares::impact},
-        {"finish", &FootShares::finish}};
-    for (const auto& [name, member] : events)
-        record.number("plate_toe_share_" + foot + "_" + name, shares ? (*shares).*member : std::nullopt);
+void add_foot_shares(Record& record, const std::string& name, const FootShares* shares) {
+    for (const NamedFootShare& named : named_foot_shares)
+        record.number(name + "_" + named.name, shares ? shares->*named.member : std::nullopt);
+}
+
+/// Columns of a mat that came later, behind all others.
+void add_more_of_mat(Record& record, const Swing& swing) {
+    const std::optional<SwingStance>& stance = swing.stance;
+    const auto degrees = [](const std::optional<double>& angle_rad) {
+        return angle_rad ? std::optional(*angle_rad * 180.0 / std::numbers::pi) : std::nullopt;
+    };
+    record.number("left_angle_deg", stance ? degrees(stance->left_toe_out_rad) : std::nullopt);
+    record.number("right_angle_deg", stance ? degrees(stance->right_toe_out_rad) : std::nullopt);
+    const auto foot = [&](const std::string& name, const SwingFoot* shares) {
+        record.number(name + "_heel_toe_top", shares ? shares->toes.top : std::nullopt);
+        record.number(name + "_heel_toe_finish", shares ? shares->toes.finish : std::nullopt);
+        record.number(name + "_inside_outside_top", shares ? shares->outside.top : std::nullopt);
+        record.number(name + "_inside_outside_finish", shares ? shares->outside.finish : std::nullopt);
+    };
+    foot("left", swing.feet ? &swing.feet->left : nullptr);
+    foot("right", swing.feet ? &swing.feet->right : nullptr);
 }
 
 void add_sway(Record& record, const std::string& name, const std::optional<ShortSway>& sway) {
@@ -82,8 +97,8 @@ void add_numbers(Record& record, const Swing& swing) {
     record.number("load_return_u_per_s", part_of(numbers.load_return, &LoadReturn::u_per_s));
     record.number("load_return_time_s", part_of(numbers.load_return, &LoadReturn::time_s));
     const auto& heel_toe = numbers.heel_toe;
-    add_toe_shares(record, "lead", heel_toe ? std::optional(heel_toe->lead) : std::nullopt);
-    add_toe_shares(record, "trail", heel_toe ? std::optional(heel_toe->trail) : std::nullopt);
+    add_foot_shares(record, "plate_toe_share_lead", heel_toe ? &heel_toe->lead : nullptr);
+    add_foot_shares(record, "plate_toe_share_trail", heel_toe ? &heel_toe->trail : nullptr);
     const auto& momentum = numbers.momentum;
     record.number("momentum_residual_bw", part_of(momentum, &MomentumClosure::residual_bw));
     record.number("momentum_tolerance_bw", part_of(momentum, &MomentumClosure::tolerance_bw));
@@ -100,14 +115,18 @@ void add_numbers(Record& record, const Swing& swing) {
     record.number("abruptness_practice_ratio",
                   numbers.abruptness ? numbers.abruptness->practice_ratio : std::nullopt);
     const auto& rhythm = numbers.rhythm;
+    const auto& before = numbers.practice_swings_before;
     record.number("rhythm_practice_swings",
-                  rhythm ? std::optional(static_cast<double>(rhythm->practice_swings)) : std::nullopt);
+                  before ? std::optional(static_cast<double>(*before)) : std::nullopt);
     record.number("rhythm_match_percent", part_of(rhythm, &RhythmMatch::match_percent));
     record.number("rhythm_backswing_difference_s", part_of(rhythm, &RhythmMatch::backswing_difference_s));
     record.number("rhythm_backswing_u_s", part_of(rhythm, &RhythmMatch::backswing_u_s));
     record.number("rhythm_downswing_difference_s", part_of(rhythm, &RhythmMatch::downswing_difference_s));
     record.number("rhythm_downswing_u_s", part_of(rhythm, &RhythmMatch::downswing_u_s));
     record.number("rhythm_shape_correlation", rhythm ? rhythm->shape_correlation : std::nullopt);
+    record.number("rhythm_practice_match_percent", rhythm ? rhythm->practice_match_percent : std::nullopt);
+    record.number("momentum_from_s", part_of(momentum, &MomentumClosure::from_s));
+    record.number("momentum_to_s", part_of(momentum, &MomentumClosure::to_s));
 }
 
 Record record_of(const LessonResult& lesson, const Swing& swing) {
@@ -156,6 +175,7 @@ Record record_of(const LessonResult& lesson, const Swing& swing) {
     record.text("calibration", calibration_state_name(lesson.facts.calibration_facts.state));
     if (!lesson.trace.mat.empty()) add_mat(record, swing);
     add_numbers(record, swing);
+    if (!lesson.trace.mat.empty()) add_more_of_mat(record, swing);
     return record;
 }
 

@@ -144,7 +144,8 @@ void draw_mat_words(SwingPicture& picture) {
     if (swing == nullptr || !swing->stance || box.width() < picture.px(520.0)) return;
     const double x = box.left + 0.35 * box.width();
     const double y = box.top + picture.px(14.0);
-    picture.kit.text({x, y}, "stance " + stance_words(*swing->stance), Ink::quiet, Align::middle);
+    picture.kit.text({x, y}, "stance " + stance_words(*swing->stance, picture.lesson.facts.hand), Ink::quiet,
+                     Align::middle);
     std::array<double, 2> toes{unknown, unknown};  // left, right
     const LoadTrace& trace = picture.lesson.trace;
     if (picture.options.head_time_s) {

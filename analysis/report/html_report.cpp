@@ -124,7 +124,7 @@ std::string lesson_picture(const LessonResult& lesson) {
 std::string swing_article(const LessonResult& lesson, std::size_t place) {
     const Swing& swing = lesson.swings[place];
     std::string html = "<article>\n<h3>" + escaped(swing_title(swing)) + "</h3>\n";
-    const std::vector<Fact> facts = swing_facts(swing);
+    const std::vector<Fact> facts = swing_facts(swing, lesson.facts.hand);
     if (!facts.empty()) {
         html += "<dl class=\"numbers\">\n";
         for (const Fact& fact : facts) {

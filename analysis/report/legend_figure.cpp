@@ -10,8 +10,8 @@ Figure legend_figure(double width) {
         Verdict verdict;
         const char* words;
     } entries[] = {{Verdict::inside, "inside the band"},
-                   {Verdict::below, "below: onto the trail foot"},
-                   {Verdict::above, "above: onto the lead foot"},
+                   {Verdict::below, "below the band"},
+                   {Verdict::above, "above the band"},
                    {Verdict::too_close, "too close to call"}};
     constexpr double row_height = 24.0;
     Figure figure;
@@ -32,9 +32,9 @@ Figure legend_figure(double width) {
     figure.height = y + 0.5 * row_height;
     figure.title = "What the marks mean";
     figure.description =
-        "Full diamond: inside the band. Triangle towards the trail foot: below. Triangle towards the lead "
-        "foot: above. "
-        "Hollow diamond: too close to call.";
+        "Full diamond: inside the band. Triangle towards the trail foot: below the band. Triangle towards "
+        "the "
+        "lead foot: above the band. Hollow diamond: too close to call.";
     return figure;
 }
 

@@ -28,6 +28,20 @@ ComparedLesson compared_lesson(const LessonResult& lesson, SetKind kind) {
     return compared;
 }
 
+void LessonChoice::add(const LessonResult& lesson) {
+    if (kind_ != SetKind::counted) {
+        lessons_.push_back(compared_lesson(lesson, kind_));
+        return;
+    }
+    lessons_.push_back(compared_lesson(lesson, SetKind::shots));
+    all_instead_.push_back(compared_lesson(lesson, SetKind::all));
+    shots_everywhere_ = shots_everywhere_ && lessons_.back().swing_indices.size() >= fewest_counted_shots;
+}
+
+const std::vector<ComparedLesson>& LessonChoice::lessons() const {
+    return kind_ == SetKind::counted && !shots_everywhere_ ? all_instead_ : lessons_;
+}
+
 std::vector<LessonChange> lesson_changes(const std::vector<ComparedLesson>& lessons) {
     std::vector<LessonChange> changes;
     for (std::size_t i = 1; i < lessons.size(); ++i) changes.push_back(change_between(lessons, i - 1, i));

@@ -19,6 +19,22 @@ struct ComparedLesson {
 };
 [[nodiscard]] ComparedLesson compared_lesson(const LessonResult& lesson, SetKind kind);
 
+/// Lessons with their swings of `kind`. `counted` is decided once for all of them, so that no shots are
+/// compared with practice swings: the shots where every lesson has three or more of them, else all swings.
+class LessonChoice {
+  public:
+    explicit LessonChoice(SetKind kind) : kind_(kind) {}
+    /// The lesson is not kept.
+    void add(const LessonResult& lesson);
+    [[nodiscard]] const std::vector<ComparedLesson>& lessons() const;
+
+  private:
+    SetKind kind_;
+    bool shots_everywhere_ = true;
+    std::vector<ComparedLesson> lessons_;      // of the kind asked for; for `counted`, the shots
+    std::vector<ComparedLesson> all_instead_;  // for `counted`: all swings
+};
+
 /// From one lesson to another, one entry a ComparedNumber; absent where either has fewer than two values.
 struct LessonChange {
     std::size_t from = 0;  ///< places in the comparison
@@ -42,10 +58,11 @@ struct LessonChange {
 enum class Pairing { lessons, same_swings };
 /// For a terminal, up to 110 columns.
 [[nodiscard]] std::string comparison_table(const std::vector<ComparedLesson>& lessons, Pairing pairing);
-/// `{lessons: [{file, swings, numbers {name: {n, mean, sd, typical_error, detectable_change,
-/// drifts_from_swing}}, curve {from_impact_s, landmarks_s, mean, sd, band_low, band_high, next_low,
-/// next_high}, odd [{swing, p, distance, from_impact_s}]}], changes [{from, to, numbers {name: {difference,
-/// detectable, verdict}}}], icc {name}, agreement {name: {pairs, bias, sd, low, high}}}`. Units as in analyse
+/// `{kind ("shots", "practice", "all"), lessons: [{file, swings, numbers {name: {n, mean, sd, typical_error,
+/// detectable_change, drifts_from_swing}}, curve {from_impact_s, landmarks_s, mean, sd, band_low, band_high,
+/// next_low, next_high}, odd [{swing, p, distance, from_impact_s}]}], changes [{from, to, numbers {name:
+/// {difference, detectable, verdict}}}], icc {name}, agreement {name: {pairs, bias, sd, low, high}}}`. Units
+/// as in analyse
 /// --json. What is not known is absent.
 [[nodiscard]] std::string comparison_json(const std::vector<ComparedLesson>& lessons, Pairing pairing);
 

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "analysis/pressure/mat_summary.h"
+#include "analysis/report/json_values.h"
 #include "analysis/report/numbers_json.h"
 #include "analysis/report/text_safety.h"
 #include "analysis/swing/mass_path.h"
@@ -15,14 +16,10 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json finite(double value) {
-    return std::isfinite(value) ? Json(value) : Json(nullptr);
-}
-
 Json quality_of(const LessonFacts& facts) {
     Json gaps = Json::array();
     for (const TimeSpan& gap : facts.gaps) {
-        gaps.push_back({{"from_s", finite(gap.from_s)}, {"to_s", finite(gap.to_s)}});
+        gaps.push_back({{"from_s", finite_or_null(gap.from_s)}, {"to_s", finite_or_null(gap.to_s)}});
     }
     Json quality{{"frames", facts.losses.frames},
                  {"lost", facts.losses.lost},
@@ -31,9 +28,9 @@ Json quality_of(const LessonFacts& facts) {
                  {"outcome", outcome_name(facts.outcome)}};
     if (facts.clock) {
         const auto& residual_ms = facts.clock->residual_ms;
-        quality["clock"] = {{"drift_ppm", finite(facts.clock->drift_ppm)},
-                            {"residual_ms", residual_ms ? finite(*residual_ms) : Json(nullptr)},
-                            {"jitter_ms", finite(facts.clock->jitter_ms)}};
+        quality["clock"] = {{"drift_ppm", finite_or_null(facts.clock->drift_ppm)},
+                            {"residual_ms", residual_ms ? finite_or_null(*residual_ms) : Json(nullptr)},
+                            {"jitter_ms", finite_or_null(facts.clock->jitter_ms)}};
     }
     return quality;
 }
@@ -43,8 +40,9 @@ Json events_of(const SwingEvents& events) {
     for (const NamedEvent& named : named_events) {
         const auto& event = events.*named.member;
         if (!event || !std::isfinite(event->time_s)) continue;
-        all[named.name] = {
-            {"time_s", event->time_s}, {"u_s", finite(event->u_s)}, {"source", source_name(event->source)}};
+        all[named.name] = {{"time_s", event->time_s},
+                           {"u_s", finite_or_null(event->u_s)},
+                           {"source", source_name(event->source)}};
     }
     return all;
 }
@@ -54,8 +52,9 @@ Json shares_of(const SwingShares& shares) {
     for (const NamedShare& named : named_shares) {
         const auto& share = shares.*named.member;
         if (!share || !std::isfinite(share->value)) continue;
-        all[named.name] = {
-            {"value", share->value}, {"u", finite(share->u)}, {"verdict", verdict_name(share->verdict)}};
+        all[named.name] = {{"value", share->value},
+                           {"u", finite_or_null(share->u)},
+                           {"verdict", verdict_name(share->verdict)}};
     }
     return all;
 }
@@ -71,7 +70,7 @@ Json cop_of(const SwingCop& cop) {
 }
 
 Json degrees_of(const std::optional<double>& angle_rad) {
-    return angle_rad ? finite(*angle_rad * 180.0 / std::numbers::pi) : Json(nullptr);
+    return angle_rad ? finite_or_null(*angle_rad * 180.0 / std::numbers::pi) : Json(nullptr);
 }
 
 Json stance_of(const SwingStance& stance) {
@@ -80,26 +79,16 @@ Json stance_of(const SwingStance& stance) {
         json["why"] = midline_reason(stance.told);
         return json;
     }
-    json["width_m"] = stance.width_m ? finite(*stance.width_m) : Json(nullptr);
+    json["width_m"] = finite_or_null(stance.width_m);
     json["left_angle_deg"] = degrees_of(stance.left_toe_out_rad);
     json["right_angle_deg"] = degrees_of(stance.right_toe_out_rad);
+    json["left_toe_out_rad"] = finite_or_null(stance.left_toe_out_rad);
+    json["right_toe_out_rad"] = finite_or_null(stance.right_toe_out_rad);
     return json;
 }
 
-Json foot_shares_of(const FootShares& shares) {
-    Json all = Json::object();
-    const auto add = [&](const char* name, const std::optional<double>& share) {
-        if (share && std::isfinite(*share)) all[name] = *share;
-    };
-    add("address", shares.address);
-    add("top", shares.top);
-    add("impact", shares.impact);
-    add("finish", shares.finish);
-    return all;
-}
-
 Json foot_of(const SwingFoot& foot) {
-    return {{"heel_toe", foot_shares_of(foot.toes)}, {"inside_outside", foot_shares_of(foot.outside)}};
+    return {{"heel_toe", foot_shares_json(foot.toes)}, {"inside_outside", foot_shares_json(foot.outside)}};
 }
 
 Json mat_of(const LessonResult& lesson) {
@@ -117,8 +106,8 @@ Json mat_of(const LessonResult& lesson) {
 Json mass_of(const LessonResult& lesson, const Swing& swing) {
     const Pendulum& pendulum = *lesson.centre_of_mass;
     return {{"model", "inverted pendulum"},
-            {"stature_m", finite(pendulum.stature_m)},
-            {"natural_frequency_hz", finite(natural_frequency(pendulum) / (2.0 * std::numbers::pi))},
+            {"stature_m", finite_or_null(pendulum.stature_m)},
+            {"natural_frequency_hz", finite_or_null(natural_frequency(pendulum) / (2.0 * std::numbers::pi))},
             {"at_m", cop_of(mass_at_events(lesson.trace, lesson.facts.hand, pendulum, swing.events))}};
 }
 
@@ -131,8 +120,8 @@ Json calibration_of(const LessonFacts& facts) {
             {"words", clean_text(facts.calibration)},
             {"made", date(known.made)},
             {"valid_until", date(known.valid_until)},
-            {"load_relative_u", finite(known.load_relative_u)},
-            {"ratio_relative_u", finite(known.ratio_relative_u)}};
+            {"load_relative_u", finite_or_null(known.load_relative_u)},
+            {"ratio_relative_u", finite_or_null(known.ratio_relative_u)}};
 }
 
 Json swing_of(const Swing& swing) {
@@ -145,17 +134,17 @@ Json swing_of(const Swing& swing) {
         json["found"] = std::move(found);
     }
     if (swing.tempo) {
-        json["tempo"] = {{"backswing_s", finite(swing.tempo->backswing_s)},
-                         {"downswing_s", finite(swing.tempo->downswing_s)},
-                         {"ratio", finite(swing.tempo->ratio)}};
+        json["tempo"] = {{"backswing_s", finite_or_null(swing.tempo->backswing_s)},
+                         {"downswing_s", finite_or_null(swing.tempo->downswing_s)},
+                         {"ratio", finite_or_null(swing.tempo->ratio)}};
     }
     if (swing.vertical) {
-        json["vertical"] = {{"max_bw", finite(swing.vertical->max_bw)},
-                            {"min_bw", finite(swing.vertical->min_bw)}};
+        json["vertical"] = {{"max_bw", finite_or_null(swing.vertical->max_bw)},
+                            {"min_bw", finite_or_null(swing.vertical->min_bw)}};
     }
     if (swing.smoothness) {
-        json["smoothness"] = {{"sparc", finite(swing.smoothness->sparc)},
-                              {"ldlj", finite(swing.smoothness->ldlj)}};
+        json["smoothness"] = {{"sparc", finite_or_null(swing.smoothness->sparc)},
+                              {"ldlj", finite_or_null(swing.smoothness->ldlj)}};
     }
     json["cop_m"] = cop_of(swing.cop_m);
     json["cop_u_m"] = cop_of(swing.cop_u_m);
@@ -180,12 +169,12 @@ std::string lesson_json(const LessonResult& lesson) {
     }
     Json json{{"file", clean_text(lesson.facts.file)},
               {"hand", lesson.facts.hand == Hand::right ? "right" : "left"},
-              {"duration_s", finite(lesson.duration_s)},
-              {"rate_hz", finite(lesson.rate_hz)},
-              {"body_weight_n", lesson.body_weight_n ? finite(*lesson.body_weight_n) : Json(nullptr)},
+              {"duration_s", finite_or_null(lesson.duration_s)},
+              {"rate_hz", finite_or_null(lesson.rate_hz)},
+              {"body_weight_n", lesson.body_weight_n ? finite_or_null(*lesson.body_weight_n) : Json(nullptr)},
               {"quality", quality_of(lesson.facts)},
               {"calibration", calibration_of(lesson.facts)},
-              {"sure", finite(lesson.sure)},
+              {"sure", finite_or_null(lesson.sure)},
               {"swings", std::move(swings)}};
     if (!lesson.trace.mat.empty()) json["mat"] = mat_of(lesson);
     return json.dump(2);

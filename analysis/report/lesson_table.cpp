@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <vector>
 
 #include "analysis/report/more_numbers.h"
@@ -10,36 +9,22 @@
 #include "analysis/report/plain_words.h"
 #include "analysis/report/report_words.h"
 #include "analysis/report/text_safety.h"
+#include "analysis/report/text_table.h"
 
 namespace footing {
 
 namespace {
 
 constexpr std::size_t most_columns = 110;
+constexpr std::size_t table_indent = 2;
 constexpr std::size_t most_name = 160;  // characters of free text in the header
 
-/// Characters, not bytes: "±" is one.
-std::size_t characters(const std::string& text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char letter) {
-        return (static_cast<unsigned char>(letter) & 0xC0U) != 0x80U;
-    }));
-}
-
-std::size_t widest_line(const std::string& lines) {
-    std::size_t widest = 0;
-    for (std::size_t begin = 0; begin < lines.size();) {
-        const std::size_t end = std::min(lines.find('\n', begin), lines.size());
-        widest = std::max(widest, characters(lines.substr(begin, end - begin)));
-        begin = end + 1;
-    }
-    return widest;
-}
-
+/// Without its unit, which stands in the column's head.
 std::string share_cell(const std::optional<ShareValue>& share) {
     if (!share) return "-";
     const std::string verdict =
         share->verdict == Verdict::too_close ? "too close" : verdict_name(share->verdict);
-    return share_words(*share) + " " + verdict;
+    return share_numbers(*share) + " " + verdict;
 }
 
 using Row = std::vector<std::string>;
@@ -47,6 +32,7 @@ using Row = std::vector<std::string>;
 Row swing_row(const Swing& swing) {
     return {fmt::format("{}", swing.index),
             kind_name(swing.kind),
+            swing.events.impact ? number_words(swing.events.impact->time_s, 2) : "-",
             share_cell(swing.lead_share.address),
             share_cell(swing.lead_share.top),
             share_cell(swing.lead_share.impact),
@@ -57,24 +43,6 @@ Row swing_row(const Swing& swing) {
 
 }  // namespace
 
-std::string aligned_table(const std::vector<std::vector<std::string>>& rows) {
-    std::vector<std::size_t> widths(rows.front().size(), 0);
-    for (const auto& row : rows) {
-        for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], characters(row[i]));
-    }
-    std::string text;
-    for (const auto& row : rows) {
-        std::string line;
-        for (std::size_t i = 0; i < row.size(); ++i) {
-            const std::string padding(widths[i] - characters(row[i]), ' ');
-            line += "  " + (i == 0 ? padding + row[i] : row[i] + padding);
-        }
-        line.erase(line.find_last_not_of(' ') + 1);
-        text += line + "\n";
-    }
-    return text;
-}
-
 std::string lesson_table(const LessonResult& lesson) {
     std::string text = clean_text(report_title(lesson), most_name) + "\n";
     for (const Fact& fact : lesson_facts(lesson)) {
@@ -83,9 +51,14 @@ std::string lesson_table(const LessonResult& lesson) {
     text += fmt::format("  {:<12} {}, {}; ± is twice the standard uncertainty\n\n", "Band",
                         band_words(lesson.band), certainty_words(lesson.sure));
     if (lesson.swings.empty()) return text + no_swing_words(lesson) + "\n" + stray_strike_words(lesson);
-    std::vector<Row> rows{{"#", "kind", "address", "top", "impact", "lowest", "CoP at address", "tempo"}};
+    const std::vector<TableColumn> columns{{"#", Side::right}, {"kind"},           {"at, s", Side::right},
+                                           {"address, %"},     {"top, %"},         {"impact, %"},
+                                           {"lowest, %"},      {"CoP at address"}, {"tempo"}};
+    std::vector<Row> rows;
     for (const Swing& swing : lesson.swings) rows.push_back(swing_row(swing));
-    return text + aligned_table(rows) + no_share_words(lesson) + stray_strike_words(lesson);
+    std::string text_below = no_share_words(lesson) + stray_strike_words(lesson);
+    if (const std::string hand = other_hand_words(lesson); !hand.empty()) text_below += hand + "\n";
+    return text + text_table(columns, rows, table_indent) + text_below;
 }
 
 std::string more_numbers_table(const LessonResult& lesson) {
@@ -97,14 +70,16 @@ std::string more_numbers_table(const LessonResult& lesson) {
         std::string block;
         std::size_t to = from;
         while (to < numbers.names.size()) {
-            std::vector<Row> wider{{numbers.names.front()}};
-            for (const auto& row : numbers.rows) wider.push_back({row.front()});
-            for (std::size_t column = from; column <= to; ++column) {
-                wider.front().push_back(numbers.names[column]);
-                for (std::size_t i = 0; i < numbers.rows.size(); ++i)
-                    wider[i + 1].push_back(numbers.rows[i][column]);
+            std::vector<TableColumn> columns{{numbers.names.front(), Side::right}};
+            std::vector<Row> wider;
+            for (std::size_t column = from; column <= to; ++column)
+                columns.push_back({numbers.names[column]});
+            for (const auto& row : numbers.rows) {
+                wider.push_back({row.front()});
+                wider.back().insert(wider.back().end(), row.begin() + static_cast<std::ptrdiff_t>(from),
+                                    row.begin() + static_cast<std::ptrdiff_t>(to) + 1);
             }
-            std::string lines = aligned_table(wider);
+            std::string lines = text_table(columns, wider, table_indent);
             if (to > from && widest_line(lines) > most_columns) break;
             block = std::move(lines);
             ++to;

@@ -7,16 +7,14 @@
 
 namespace footing {
 
-/// The lesson as text for a terminal, up to 110 columns: who, when and how well it was recorded, then one
-/// line a swing with kind, shares at address, top and impact, the lowest, each with ± (twice the standard
-/// uncertainty) and verdict, and the tempo. "-" where a number is not known; where no share is, why.
+/// The lesson as text for a terminal, up to 120 columns: who, when and how well it was recorded, then one
+/// line a swing with kind, time of impact (seconds from the first frame, as marks want it), shares at
+/// address, top and impact, the lowest, each with ± (twice the standard uncertainty) and verdict, and the
+/// tempo. "-" where a number is not known; where no share is, why.
 [[nodiscard]] std::string lesson_table(const LessonResult& lesson);
 
 /// The other teaching numbers, a table of their own with a line for each column's meaning; empty without
 /// swings.
 [[nodiscard]] std::string more_numbers_table(const LessonResult& lesson);
-
-/// Rows of cells as lines with the columns aligned, the first to the right; the first row is the head.
-[[nodiscard]] std::string aligned_table(const std::vector<std::vector<std::string>>& rows);
 
 }  // namespace footing

@@ -46,14 +46,17 @@ std::string mat_words(const LessonResult& lesson) {
     return text;
 }
 
-std::string stance_words(const SwingStance& stance) {
+std::string stance_words(const SwingStance& stance, Hand hand) {
     if (stance.told != FeetTold::areas) return std::string("not known: ") + midline_reason(stance.told);
     std::string text = stance.width_m ? number_words(*stance.width_m, 2) + " m wide" : "width not known";
-    if (stance.left_toe_out_rad) text += ", toes out " + degrees(*stance.left_toe_out_rad) + " left";
-    if (stance.right_toe_out_rad) {
-        text += stance.left_toe_out_rad ? " and " : ", toes out ";
-        text += degrees(*stance.right_toe_out_rad) + " right";
-    }
+    const bool left_leads = hand == Hand::right;
+    const auto& trail_rad = left_leads ? stance.right_toe_out_rad : stance.left_toe_out_rad;
+    const auto& lead_rad = left_leads ? stance.left_toe_out_rad : stance.right_toe_out_rad;
+    if (!trail_rad && !lead_rad) return text;
+    text += ", toes out ";
+    if (trail_rad) text += "trail " + degrees(*trail_rad);
+    if (trail_rad && lead_rad) text += ", ";
+    if (lead_rad) text += "lead " + degrees(*lead_rad);
     return text;
 }
 

@@ -12,6 +12,6 @@ namespace footing {
 [[nodiscard]] std::string mat_words(const LessonResult& lesson);
 
 /// "0.41 m wide, toes out 15° left and 8° right", or why it is not known.
-[[nodiscard]] std::string stance_words(const SwingStance& stance);
+[[nodiscard]] std::string stance_words(const SwingStance& stance, Hand hand);
 
 }  // namespace footing

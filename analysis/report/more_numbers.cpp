@@ -116,7 +116,7 @@ std::vector<Column> columns_of(const LessonResult& lesson) {
     const PlateSide trail = hand == Hand::right ? PlateSide::right : PlateSide::left;
     return {
         {below_name(lesson), below_cell,
-         "< %, s: how long the lead share was under that floor, takeaway to finish"},
+         below_name(lesson) + ": how long the lead share was under that floor, takeaway to finish"},
         {"return, %/s", return_cell, "return: fastest way of the load back to the lead foot, share a second"},
         {"path, cm", path_cell, ""},
         {"range, cm", range_cell,
@@ -142,15 +142,27 @@ std::vector<Column> columns_of(const LessonResult& lesson) {
 
 /// Why the columns about practice swings are not there, where shots are.
 void note_what_is_missing(const LessonResult& lesson, MoreNumbers& numbers) {
-    const auto shots = std::ranges::count(lesson.swings, SwingKind::shot, &Swing::kind);
-    const auto matched = std::ranges::count_if(
-        lesson.swings, [](const Swing& swing) { return swing.numbers.rhythm.has_value(); });
-    if (shots > 0 && matched == 0) {
+    std::size_t shots = 0;
+    std::size_t none_before = 0;
+    std::size_t not_compared = 0;
+    for (const Swing& swing : lesson.swings) {
+        const auto& before = swing.numbers.practice_swings_before;
+        if (!before) continue;
+        ++shots;
+        none_before += *before == 0 ? 1 : 0;
+        not_compared += *before > 0 && !swing.numbers.rhythm ? 1 : 0;
+    }
+    if (shots > 0 && none_before == shots) {
         numbers.notes.push_back("no practice swing went before a shot, so there is no rhythm to match");
-    } else if (matched < shots) {
+    } else if (none_before > 0) {
+        numbers.notes.push_back(fmt::format("{} had no practice swing before: no rhythm to match there",
+                                            count_words(none_before, "shot", "shots")));
+    }
+    if (not_compared > 0) {
         numbers.notes.push_back(
-            fmt::format("{} had no practice swing before: no rhythm to match there",
-                        count_words(static_cast<std::size_t>(shots - matched), "shot", "shots")));
+            fmt::format("the rhythm of {} is not compared: its tempo or that of the practice swings before "
+                        "is not known",
+                        count_words(not_compared, "shot", "shots")));
     }
 }
 

@@ -31,13 +31,17 @@ std::string unbroken(std::string sentence) {
     return sentence;
 }
 
-std::string share_words(const ShareValue& share) {
+std::string share_numbers(const ShareValue& share) {
     const double percent = share.value * 100.0;
-    if (!std::isfinite(share.u) || share.u <= 0.0) return number_words(percent, 0) + " %";
+    if (!std::isfinite(share.u) || share.u <= 0.0) return number_words(percent, 0);
     const double expanded = share.u * 100.0 * coverage;
     const int decimals = expanded < 0.95 ? 1 : 0;
-    return fmt::format("{} ± {} %", number_words(percent, decimals),
+    return fmt::format("{} ± {}", number_words(percent, decimals),
                        number_words(std::max(expanded, 0.1), decimals));
+}
+
+std::string share_words(const ShareValue& share) {
+    return share_numbers(share) + " %";
 }
 
 std::string share_short(double share) {

@@ -14,6 +14,8 @@ namespace footing {
 
 /// "74 ± 1 %", "74.3 ± 0.8 %"; "74 %" when the uncertainty is not known.
 [[nodiscard]] std::string share_words(const ShareValue& share);
+/// The same without " %", for a column whose head says it.
+[[nodiscard]] std::string share_numbers(const ShareValue& share);
 /// "74 %" only, for places without room; a decimal is never shown.
 [[nodiscard]] std::string share_short(double share);
 /// "inside", "below", "above", "too close to call".

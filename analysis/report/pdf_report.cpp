@@ -146,6 +146,29 @@ void draw_first_page(PageFlow& flow, const LessonResult& lesson) {
     draw_overview(flow, lesson);
 }
 
+/// Facts side by side from `top` on, each its name over its value, in as many lines as the page's width asks
+/// for. Gives the height that they take.
+double draw_swing_facts(PageFlow& flow, const std::vector<Fact>& facts, double top) {
+    constexpr double line_height = 44.0;
+    constexpr double gap = 24.0;
+    Canvas& canvas = flow.canvas();
+    double x = 0.0;
+    double y = top;
+    for (const Fact& fact : facts) {
+        const double needed = 2.0 + std::max(canvas.line_width(fact.name, small_quiet),
+                                             canvas.line_width(fact.value, small_bold));
+        const double width = std::min(needed, PageFlow::width);
+        if (x > 0.0 && x + width > PageFlow::width) {
+            x = 0.0;
+            y += line_height;
+        }
+        canvas.cell({flow.left() + x, y}, width, fact.name, small_quiet);
+        canvas.cell({flow.left() + x, y + 20.0}, width, fact.value, small_bold);
+        x += width + gap;
+    }
+    return facts.empty() ? 0.0 : y - top + line_height;
+}
+
 void draw_swing(PageFlow& flow, const LessonResult& lesson, std::size_t place, double height) {
     Canvas& canvas = flow.canvas();
     const Swing& swing = lesson.swings[place];
@@ -153,16 +176,9 @@ void draw_swing(PageFlow& flow, const LessonResult& lesson, std::size_t place, d
     canvas.bookmark(swing_title(swing));
     canvas.paragraph({flow.left(), top}, PageFlow::width, swing_title(swing),
                      {TextSize::heading, TextWeight::bold});
-    const std::vector<Fact> facts = swing_facts(swing);
-    double x = flow.left();
-    for (const Fact& fact : facts) {
-        const double width =
-            std::max(canvas.line_width(fact.name, small_quiet), canvas.line_width(fact.value, small_bold));
-        canvas.cell({x, top + 56.0}, width + 2.0, fact.name, small_quiet);
-        canvas.cell({x, top + 76.0}, width + 2.0, fact.value, small_bold);
-        x += width + 24.0;
-    }
-    constexpr double figure_top = 96.0;
+    constexpr double facts_top = 56.0;
+    const double figure_top =
+        facts_top - 4.0 + draw_swing_facts(flow, swing_facts(swing, lesson.facts.hand), top + facts_top);
     SwingFigureOptions options;
     options.width = PageFlow::width;
     options.height = height - figure_top;
@@ -210,9 +226,7 @@ void draw_share(PageFlow& flow, double x, double width, const std::optional<Shar
         return;
     }
     flow.canvas().draw(FigureMark{{x + 6.0, baseline - 4.5}, mark_of(share->verdict), 5.0, Ink::ink});
-    std::string words = share_words(*share);
-    words.resize(words.size() - 2);  // " %" stands in the column's head
-    flow.canvas().cell({x + 16.0, baseline}, width - 16.0, words, small);
+    flow.canvas().cell({x + 16.0, baseline}, width - 16.0, share_numbers(*share), small);
 }
 
 void draw_table(PageFlow& flow, const LessonResult& lesson) {
@@ -290,10 +304,14 @@ void draw_more_numbers(PageFlow& flow, const LessonResult& lesson) {
             flow.skip(row_height);
             flow.rule(Ink::ink, flow.left(), flow.left() + PageFlow::width);
         };
+        // A table that a page can hold is not parted between two.
+        const double whole = row_height * static_cast<double>(numbers.rows.size() + 1);
+        const double together =
+            whole < PageFlow::page_height - 4.0 * PageFlow::margin ? whole : 3.0 * row_height;
         if (from == 1) {
-            flow.heading("More numbers", 3.0 * row_height);
+            flow.heading("More numbers", together);
         } else {
-            flow.need(3.0 * row_height);
+            flow.need(together);
         }
         draw_head();
         for (const auto& row : numbers.rows) {

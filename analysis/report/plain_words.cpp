@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include "analysis/report/number_words.h"
 
@@ -38,6 +39,15 @@ Tally tally(const std::vector<const Swing*>& swings, std::optional<ShareValue> S
         }
     }
     return counts;
+}
+
+/// In how many the lead share reached the band's lower edge, surely, however far beyond it.
+std::size_t surely_arrived(const std::vector<const Swing*>& swings,
+                           std::optional<ShareValue> SwingShares::*member, const LessonResult& lesson) {
+    return static_cast<std::size_t>(std::ranges::count_if(swings, [&](const Swing* swing) {
+        const auto& share = swing->lead_share.*member;
+        return share && surely_not_under(share->value, share->u, lesson.band.low, lesson.sure);
+    }));
 }
 
 void say_address(const std::vector<const Swing*>& swings, const std::string& noun, const TargetBand& band,
@@ -77,7 +87,7 @@ void say_address(const std::vector<const Swing*>& swings, const std::string& nou
 }
 
 /// More weight on the lead foot than the band says is no fault at impact: the swing turns over that leg.
-void say_impact(const std::vector<const Swing*>& swings, const std::string& noun, const TargetBand& band,
+void say_impact(const std::vector<const Swing*>& swings, const std::string& noun, const LessonResult& lesson,
                 PlainWords& words) {
     const Tally counts = tally(swings, &SwingShares::impact);
     if (counts.known < fewest_swings) {
@@ -85,8 +95,8 @@ void say_impact(const std::vector<const Swing*>& swings, const std::string& noun
                                           of_swings(counts.known, swings.size(), noun)));
         return;
     }
-    const std::string lower_edge = number_words(100.0 * band.low, 0) + " %";
-    const std::size_t arrived = counts.of(Verdict::inside) + counts.of(Verdict::above);
+    const std::string lower_edge = number_words(100.0 * lesson.band.low, 0) + " %";
+    const std::size_t arrived = surely_arrived(swings, &SwingShares::impact, lesson);
     if (3 * arrived >= 2 * counts.known) {
         words.keep.push_back(fmt::format("At impact the weight was on the lead foot, {} or more, in {}.",
                                          lower_edge, of_swings(arrived, counts.known, noun)));
@@ -168,11 +178,11 @@ void say_finish(const std::vector<const Swing*>& swings, const std::string& noun
 
 /// A full finish stands on the lead foot: what the band calls above is wanted here.
 void say_finish_weight(const std::vector<const Swing*>& swings, const std::string& noun,
-                       const TargetBand& band, PlainWords& words) {
+                       const LessonResult& lesson, PlainWords& words) {
     const Tally counts = tally(swings, &SwingShares::finish);
     if (counts.known < fewest_swings) return;
-    const std::string lower_edge = number_words(100.0 * band.low, 0) + " %";
-    const std::size_t full = counts.of(Verdict::inside) + counts.of(Verdict::above);
+    const std::string lower_edge = number_words(100.0 * lesson.band.low, 0) + " %";
+    const std::size_t full = surely_arrived(swings, &SwingShares::finish, lesson);
     if (full == counts.known) {
         words.keep.push_back(fmt::format("The finish stood on the lead foot, {} or more, in {}.", lower_edge,
                                          of_swings(full, counts.known, noun)));
@@ -250,18 +260,19 @@ std::optional<Headline> headline(const LessonResult& lesson) {
     return Headline{counts.of(Verdict::inside), counts.known, std::move(of_what)};
 }
 
+std::string other_hand_words(const LessonResult& lesson) {
+    if (lesson.swings_as_other_hand == 0) return "";
+    const bool right = lesson.facts.hand == Hand::right;
+    return fmt::format(
+        "It was read as a {}-handed golfer's; read as {}-handed it holds {}. If the student plays that way, "
+        "ask for it with --hand {}.",
+        right ? "right" : "left", right ? "left" : "right",
+        count_words(lesson.swings_as_other_hand, "swing", "swings"), right ? "left" : "right");
+}
+
 std::string no_swing_words(const LessonResult& lesson) {
-    std::string text = "No swing was found in this recording.";
-    if (lesson.swings_as_other_hand > 0) {
-        const bool right = lesson.facts.hand == Hand::right;
-        text += fmt::format(
-            " It was read as a {}-handed golfer's; read as {}-handed it holds {}. If the student plays that "
-            "way, ask for it "
-            "with --hand {}.",
-            right ? "right" : "left", right ? "left" : "right",
-            count_words(lesson.swings_as_other_hand, "swing", "swings"), right ? "left" : "right");
-    }
-    return text;
+    const std::string hand = other_hand_words(lesson);
+    return "No swing was found in this recording." + (hand.empty() ? "" : " " + hand);
 }
 
 std::string no_share_words(const LessonResult& lesson) {
@@ -305,12 +316,13 @@ PlainWords plain_words(const LessonResult& lesson) {
     } else {
         const std::string noun = noun_of(swings);
         say_address(swings, noun, lesson.band, words);
-        say_impact(swings, noun, lesson.band, words);
+        say_impact(swings, noun, lesson, words);
         say_lowest(swings, noun, words);
         say_tempo(swings, noun, words);
         say_finish(swings, noun, words);
-        say_finish_weight(swings, noun, lesson.band, words);
+        say_finish_weight(swings, noun, lesson, words);
     }
+    if (std::string hand = other_hand_words(lesson); !hand.empty()) words.notes.push_back(std::move(hand));
     say_loss(lesson, words);
     say_calibration(lesson.facts, words);
     return words;

@@ -17,16 +17,17 @@ namespace footing {
 ///
 /// 1. Address: inside the band in at least two of three: keep. Below (or above) in more than half: change.
 ///    Otherwise, too close to call in more than half: a note. Otherwise: a note that it varies.
-///    Impact: inside or above in at least two of three: keep (a swing that turns over the lead leg may end up
-///    with more on it than the set-up had). Below in more than half: change. Otherwise a note.
+///    Impact: surely not under the band's lower edge in at least two of three: keep (a swing that turns over
+///    the lead leg may end up with more on it than the set-up had). Below in more than half: change.
+///    Otherwise a note.
 /// 2. Lowest share: surely under 50 % (value + 2u < 50 %) in any swing: change, with how many. In none
 /// possibly under
 ///    50 % (value - 2u >= 50 % in all): keep.
 /// 3. Tempo: spread (standard deviation over mean of the ratio) at most 10 %: keep; over 20 %: change;
 /// between: a note.
-/// 4. Finish: came to rest in all: keep; in fewer than two of three: change. Its weight inside the band or
-/// above in all
-///    (fully on the lead foot is what is wanted): keep. Below in more than half: change.
+/// 4. Finish: came to rest in all: keep; in fewer than two of three: change. Its weight surely
+///    not under the band's lower edge in all (fully on the lead foot is what is wanted): keep. Below in more
+///    than half: change.
 /// 5. Frames lost within a swing: a note that names the swings.
 struct PlainWords {
     std::vector<std::string> keep;
@@ -50,6 +51,9 @@ struct Headline {
 
 /// That no swing was found; and where the other hand would have some, that the hand may be wrong.
 [[nodiscard]] std::string no_swing_words(const LessonResult& lesson);
+
+/// That the other hand would have clearly more swings, so that the hand may be wrong; empty where not.
+[[nodiscard]] std::string other_hand_words(const LessonResult& lesson);
 
 /// Where no swing has a share: why, in one line of its own; empty where one has.
 [[nodiscard]] std::string no_share_words(const LessonResult& lesson);

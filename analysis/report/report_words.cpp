@@ -96,7 +96,7 @@ std::string swing_title(const Swing& swing) {
     return title;
 }
 
-std::vector<Fact> swing_facts(const Swing& swing) {
+std::vector<Fact> swing_facts(const Swing& swing, Hand hand) {
     std::vector<Fact> rows;
     if (swing.tempo) {
         rows.push_back({"tempo", ratio_words(swing.tempo->ratio)});
@@ -110,17 +110,18 @@ std::vector<Fact> swing_facts(const Swing& swing) {
         rows.push_back({"load, body weights", fmt::format("{} to {}", number_words(swing.vertical->min_bw, 2),
                                                           number_words(swing.vertical->max_bw, 2))});
     }
-    if (swing.stance) rows.push_back({"stance", stance_words(*swing.stance)});
+    if (swing.stance) rows.push_back({"stance", stance_words(*swing.stance, hand)});
     if (swing.feet) {
         const auto toes = [&](const char* event, std::optional<double> FootShares::*share) {
-            const auto& left = swing.feet->left.toes.*share;
-            const auto& right = swing.feet->right.toes.*share;
-            if (!left && !right) return;
+            const bool left_leads = hand == Hand::right;
+            const auto& lead = (left_leads ? swing.feet->left : swing.feet->right).toes.*share;
+            const auto& trail = (left_leads ? swing.feet->right : swing.feet->left).toes.*share;
+            if (!lead && !trail) return;
             const auto words = [](const std::optional<double>& one) {
                 return one ? share_short(*one) : std::string("not known");
             };
             rows.push_back({std::string("on the toes at ") + event,
-                            fmt::format("left {}, right {}", words(left), words(right))});
+                            fmt::format("trail {}, lead {}", words(trail), words(lead))});
         };
         toes("address", &FootShares::address);
         toes("impact", &FootShares::impact);
@@ -150,7 +151,8 @@ std::vector<std::string> how_to_read(const LessonResult& lesson) {
         "holds "
         "what the calibration, the zero, noise, sway and the device's steps leave open. Each share was " +
             certainty_words(lesson.sure) +
-            ": a verdict is given only where that much speaks for it; else the mark says too close to call. At the finish, weight "
+            ": a verdict is given only where that much speaks for it; else the mark says too close to call. "
+            "At the finish, weight "
             "fully on the lead foot, beyond the band, is what is wanted.",
         "The centre of pressure (CoP) is told in mm from the middle of the plates, first towards the target, "
         "then ahead, to the toes.",

@@ -25,7 +25,7 @@ struct Fact {
 [[nodiscard]] std::string swing_title(const Swing& swing);
 
 /// The numbers of one swing that its figure does not carry; only what is known.
-[[nodiscard]] std::vector<Fact> swing_facts(const Swing& swing);
+[[nodiscard]] std::vector<Fact> swing_facts(const Swing& swing, Hand hand);
 
 /// How the pictures and numbers are meant, one paragraph each.
 [[nodiscard]] std::vector<std::string> how_to_read(const LessonResult& lesson);

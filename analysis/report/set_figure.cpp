@@ -7,8 +7,10 @@
 #include <cmath>
 
 #include "analysis/report/number_words.h"
+#include "analysis/report/report_words.h"
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
+#include "analysis/report/text_safety.h"
 
 namespace footing {
 
@@ -57,7 +59,11 @@ void draw_landmarks(SwingPicture& picture, const SwingSet& set) {
 
 }  // namespace
 
-Figure set_figure(const LessonResult& lesson, const SwingSet& set, double width, double height) {
+namespace {
+
+/// Between `top` and the foot of the figure, where the picture stands by itself within a page.
+Figure drawn_between(const LessonResult& lesson, const SwingSet& set, double width, double height, double top,
+                     double bottom) {
     SwingFigureOptions options;
     options.width = width;
     options.height = height;
@@ -67,7 +73,7 @@ Figure set_figure(const LessonResult& lesson, const SwingSet& set, double width,
     figure.height = height;
     SwingPicture picture{lesson, options, {}, {}, FigureKit(figure)};
     SwingScale& scale = picture.scale;
-    scale.trace = {104.0, 60.0, std::max(width - 48.0, 114.0), std::max(height - 12.0, 70.0)};
+    scale.trace = {104.0, top + 60.0, std::max(width - 48.0, 114.0), std::max(bottom - 12.0, top + 70.0)};
     figure.title = "Swings laid over each other";
     figure.description = "Too few swings of one kind to lay over each other.";
     if (!set.together) return figure;
@@ -77,7 +83,7 @@ Figure set_figure(const LessonResult& lesson, const SwingSet& set, double width,
 
     const double rule_y = scale.trace.top - 6.0;
     draw_band(picture, rule_y, scale.trace.bottom);
-    draw_foot_names(picture, 16.0);
+    draw_foot_names(picture, top + 16.0);
     draw_time_grid(picture);
     draw_rule(picture, rule_y);
     draw_landmarks(picture, set);
@@ -100,13 +106,62 @@ Figure set_figure(const LessonResult& lesson, const SwingSet& set, double width,
         const FigurePoint at = line[odd.point];
         picture.kit.mark(at, MarkShape::ring, 4.0, Ink::ink);
         const bool leftwards = at.x > 0.5 * (scale.trace.left + scale.trace.right);
-        picture.kit.text({at.x + (leftwards ? -10.0 : 10.0), at.y + 4.5},
-                         fmt::format("swing {}", lesson.swings[set.curve_places[odd.curve]].index), Ink::ink,
-                         leftwards ? Align::right : Align::left);
+        const std::string name = fmt::format("swing {}", lesson.swings[set.curve_places[odd.curve]].index);
+        const double name_width = text_width(name, TextSize::small);
+        const double left = at.x + (leftwards ? -10.0 - name_width : 10.0);
+        picture.kit.area({left - 3.0, at.y - 9.0, left + name_width + 3.0, at.y + 9.0}, Ink::paper, 0.9);
+        picture.kit.text({left, at.y + 4.5}, name, Ink::ink);
     }
     figure.description.clear();
     for (const std::string& sentence : set_words(lesson, set))
         figure.description += (figure.description.empty() ? "" : " ") + sentence;
+    return figure;
+}
+
+/// What the lines are, each beside a piece of it, on one line.
+void draw_key(FigureKit& kit, double y, bool any_odd) {
+    constexpr double sample_px = 28.0;
+    double x = 8.0;
+    const auto entry = [&](const char* words, const auto& draw_sample) {
+        draw_sample(x);
+        kit.text({x + sample_px + 6.0, y + 4.5}, words, Ink::quiet);
+        x += sample_px + 6.0 + text_width(words, TextSize::small) + 20.0;
+    };
+    const auto stroke = [&](Ink ink, double width, LineStyle style) {
+        return [&kit, y, ink, width, style](double from) {
+            kit.line({from, y}, {from + sample_px, y}, ink, width, style);
+        };
+    };
+    entry("mean", stroke(Ink::lead, 2.5, LineStyle::solid));
+    entry("the true mean (95 %)", [&](double from) {
+        kit.area({from, y - 6.0, from + sample_px, y + 6.0}, Ink::lead, 0.22);
+    });
+    entry("next swing within", stroke(Ink::lead, 1.0, LineStyle::dashed));
+    entry("one swing", stroke(Ink::quiet, 0.75, LineStyle::solid));
+    if (any_odd) entry("the odd one out", stroke(Ink::ink, 1.5, LineStyle::solid));
+}
+
+}  // namespace
+
+Figure set_figure(const LessonResult& lesson, const SwingSet& set, double width, double height) {
+    return drawn_between(lesson, set, width, height, 0.0, height);
+}
+
+Figure titled_set_figure(const LessonResult& lesson, const SwingSet& set, double width, double height) {
+    constexpr double title_height = 64.0;
+    constexpr double key_height = 36.0;
+    constexpr std::size_t most_title = 60;
+    Figure figure = drawn_between(lesson, set, width, height, title_height, height - key_height);
+    if (!set.together) return figure;
+    FigureKit kit(figure);
+    std::string below = count_words(set.curves.size(), "swing", "swings") + " laid over each other";
+    if (lesson.facts.started.size() >= 10) below = lesson.facts.started.substr(0, 10) + " · " + below;
+    kit.text({8.0, 24.0}, clean_text(report_title(lesson), most_title), Ink::ink, Align::left,
+             TextSize::heading, TextWeight::bold);
+    kit.text({8.0, 46.0}, clean_text(below), Ink::quiet);
+    bool any_odd = false;
+    for (std::size_t curve = 0; curve < set.curves.size(); ++curve) any_odd = any_odd || is_odd(set, curve);
+    draw_key(kit, height - 0.5 * key_height, any_odd);
     return figure;
 }
 

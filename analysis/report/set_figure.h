@@ -15,6 +15,10 @@ namespace footing {
 /// set with a mean (SwingSet::together).
 [[nodiscard]] Figure set_figure(const LessonResult& lesson, const SwingSet& set, double width, double height);
 
+/// The same as a picture of its own: with whose swings they are above it, and what the lines are below.
+[[nodiscard]] Figure titled_set_figure(const LessonResult& lesson, const SwingSet& set, double width,
+                                       double height);
+
 /// What the picture shows, a sentence each, the odd ones out included.
 [[nodiscard]] std::vector<std::string> set_words(const LessonResult& lesson, const SwingSet& set);
 

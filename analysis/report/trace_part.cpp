@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "analysis/report/drawn_sample.h"
+#include "analysis/report/gap_marks.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
@@ -200,29 +201,30 @@ void draw_time_grid(SwingPicture& picture) {
 void draw_loss(SwingPicture& picture) {
     const SwingScale& scale = picture.scale;
     if (picture.swings.empty()) return;
+    const FigureBox& trace = scale.trace;
     const double zero = zero_of(*picture.swings.front());
-    for (const TimeSpan& gap : picture.lesson.facts.gaps) {
-        const double from = std::max(gap.from_s - zero, scale.from_s);
-        const double to = std::min(gap.to_s - zero, scale.to_s);
-        if (to <= from) continue;
-        const double top = scale.y_of(from);
-        const double bottom = scale.y_of(to);
-        if (bottom - top < 3.0) {  // too short for a shading: one line
-            const double y = 0.5 * (top + bottom);
-            picture.kit.line({scale.trace.left, y}, {scale.trace.right, y}, Ink::loss, 1.0);
+    const GapMarks gaps = gap_marks(picture.lesson.facts.gaps, {zero + scale.from_s, zero + scale.to_s},
+                                    trace.height(), picture.px(3.0));
+    const bool right = scale.target_side == TargetSide::right;
+    const double trail_x = right ? trace.left + picture.px(8.0) : trace.right - picture.px(8.0);
+    const Align from_trail = right ? Align::left : Align::right;
+    for (const GapMark& gap : gaps.marks) {
+        const double top = trace.top + gap.from_px;
+        const double bottom = trace.top + gap.to_px;
+        if (gap.look == GapLook::tick) {
+            picture.kit.area({trace.right - picture.px(6.0), top, trace.right, bottom}, Ink::loss, 0.5);
             continue;
         }
-        picture.kit.area({scale.trace.left, top, scale.trace.right, bottom}, Ink::loss, 0.35);
-        picture.kit.line({scale.trace.left, top}, {scale.trace.right, top}, Ink::loss, 1.0);
-        picture.kit.line({scale.trace.left, bottom}, {scale.trace.right, bottom}, Ink::loss, 1.0);
-        if (bottom - top >= picture.px(16.0)) {
-            const bool right = scale.target_side == TargetSide::right;
-            picture.kit.text(
-                {right ? scale.trace.left + picture.px(8.0) : scale.trace.right - picture.px(8.0),
-                 0.5 * (top + bottom) + picture.px(4.5)},
-                "frames lost", Ink::ink, right ? Align::left : Align::right);
-        }
+        picture.kit.area({trace.left, top, trace.right, bottom}, Ink::loss, 0.35);
+        picture.kit.line({trace.left, top}, {trace.right, top}, Ink::loss, 1.0);
+        picture.kit.line({trace.left, bottom}, {trace.right, bottom}, Ink::loss, 1.0);
+        if (bottom - top >= picture.px(16.0))
+            picture.kit.text({trail_x, 0.5 * (top + bottom) + picture.px(4.5)}, "frames lost", Ink::ink,
+                             from_trail);
     }
+    if (gaps.short_gaps > 0)
+        picture.kit.text({trail_x, trace.bottom - picture.px(6.0)}, short_gap_words(gaps.short_gaps),
+                         Ink::quiet, from_trail);
 }
 
 void draw_traces(SwingPicture& picture) {

@@ -1,6 +1,5 @@
 #include "analysis/statistics/distributions.h"
 
-#include <boost/math/distributions/chi_squared.hpp>
 #include <boost/math/distributions/fisher_f.hpp>
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/students_t.hpp>
@@ -9,10 +8,6 @@ namespace footing {
 
 double student_t_quantile(double p, double degrees_of_freedom) {
     return boost::math::quantile(boost::math::students_t(degrees_of_freedom), p);
-}
-
-double chi_square_quantile(double p, double degrees_of_freedom) {
-    return boost::math::quantile(boost::math::chi_squared(degrees_of_freedom), p);
 }
 
 double f_quantile(double p, double degrees_of_freedom_1, double degrees_of_freedom_2) {
@@ -25,10 +20,6 @@ double normal_quantile(double p) {
 
 double student_t_probability(double x, double degrees_of_freedom) {
     return boost::math::cdf(boost::math::students_t(degrees_of_freedom), x);
-}
-
-double f_probability(double x, double degrees_of_freedom_1, double degrees_of_freedom_2) {
-    return boost::math::cdf(boost::math::fisher_f(degrees_of_freedom_1, degrees_of_freedom_2), x);
 }
 
 }  // namespace footing

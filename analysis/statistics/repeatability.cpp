@@ -26,43 +26,6 @@ double squares_about(std::span<const double> values, double middle) {
 
 }  // namespace
 
-std::optional<IntraclassCorrelation> intraclass_correlation(const std::vector<std::vector<double>>& table) {
-    if (table.size() < 2 || table.front().size() < 2) return std::nullopt;
-    const std::size_t repeats = table.front().size();
-    std::vector<double> all;
-    std::vector<double> target_means;
-    std::vector<double> rater_means(repeats, 0.0);
-    double within = 0.0;
-    for (const std::vector<double>& row : table) {
-        if (row.size() != repeats) return std::nullopt;
-        all.insert(all.end(), row.begin(), row.end());
-        target_means.push_back(mean(row));
-        within += squares_about(row, target_means.back());
-        for (std::size_t j = 0; j < repeats; ++j)
-            rater_means[j] += row[j] / static_cast<double>(table.size());
-    }
-    const double n = static_cast<double>(table.size());
-    const double k = static_cast<double>(repeats);
-    const double middle = mean(all);
-    IntraclassCorrelation icc;
-    icc.between_ms = k * squares_about(target_means, middle) / (n - 1.0);
-    icc.within_ms = within / (n * (k - 1.0));
-    const double raters = n * squares_about(rater_means, middle);
-    icc.raters_ms = raters / (k - 1.0);
-    icc.residual_ms = (within - raters) / ((n - 1.0) * (k - 1.0));
-    const double b = icc.between_ms;
-    const double w = icc.within_ms;
-    const double j = icc.raters_ms;
-    const double e = icc.residual_ms;
-    icc.one_1 = (b - w) / (b + (k - 1.0) * w);
-    icc.two_1 = (b - e) / (b + (k - 1.0) * e + k * (j - e) / n);
-    icc.three_1 = (b - e) / (b + (k - 1.0) * e);
-    icc.one_k = (b - w) / b;
-    icc.two_k = (b - e) / (b + (j - e) / n);
-    icc.three_k = (b - e) / b;
-    return icc;
-}
-
 std::optional<double> intraclass_correlation_unequal(const std::vector<std::vector<double>>& groups) {
     std::vector<double> all;
     double within = 0.0;
@@ -88,12 +51,6 @@ std::optional<double> intraclass_correlation_unequal(const std::vector<std::vect
     const double whole = between_ms + (n0 - 1.0) * within_ms;
     if (!(whole > 0.0)) return std::nullopt;
     return (between_ms - within_ms) / whole;
-}
-
-std::optional<double> typical_error(std::span<const double> first, std::span<const double> second) {
-    const auto change = differences(first, second);
-    if (!change) return std::nullopt;
-    return standard_deviation(*change) / std::sqrt(2.0);
 }
 
 std::optional<double> typical_error_in_a_row(std::span<const double> values) {

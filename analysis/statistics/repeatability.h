@@ -7,35 +7,13 @@
 
 namespace footing {
 
-/// The six intraclass correlations and the mean squares they come from (Shrout & Fleiss 1979, Psychol. Bull.
-/// 86:420).
-struct IntraclassCorrelation {
-    double between_ms = 0.0;   ///< of the targets
-    double within_ms = 0.0;    ///< within the targets, one-way
-    double raters_ms = 0.0;    ///< of the raters (the repeats)
-    double residual_ms = 0.0;  ///< two-way
-    double one_1 = 0.0;        ///< ICC(1,1)
-    double two_1 = 0.0;        ///< ICC(2,1)
-    double three_1 = 0.0;      ///< ICC(3,1)
-    double one_k = 0.0;        ///< ICC(1,k)
-    double two_k = 0.0;
-    double three_k = 0.0;
-};
-/// Of a full table, shape [targets][repeats], two or more of each; nothing for other shapes.
-[[nodiscard]] std::optional<IntraclassCorrelation> intraclass_correlation(
-    const std::vector<std::vector<double>>& table);
-
 /// ICC(1,1) of groups of unequal size, one-way random (Shrout & Fleiss 1979 with the usual n0;
 /// docs/formulas.md, F47). Nothing for fewer than two groups or no repeats.
 [[nodiscard]] std::optional<double> intraclass_correlation_unequal(
     const std::vector<std::vector<double>>& groups);
 
-/// SD of the differences of pairs over sqrt 2 (Hopkins 2000, Sports Med. 30:1). Both spans of one length, two
-/// or more.
-[[nodiscard]] std::optional<double> typical_error(std::span<const double> first,
-                                                  std::span<const double> second);
-
-/// The same from one value to the next in a row, so that a slow drift does not count: the root mean square of
+/// Typical error from one value to the next in a row, so that a slow drift does not count (for two trials
+/// Hopkins 2000, Sports Med. 30:1): the root mean square of
 /// successive differences over sqrt 2 (von Neumann et al. 1941, Ann. Math. Stat. 12:153 [M]). Three values or
 /// more.
 [[nodiscard]] std::optional<double> typical_error_in_a_row(std::span<const double> values);

@@ -7,7 +7,6 @@
 namespace footing {
 
 namespace {
-constexpr double same_swing_s = 1.0;
 constexpr double mark_u_s = 0.010;
 constexpr double half_address_s = 0.25;
 }  // namespace
@@ -15,6 +14,16 @@ constexpr double half_address_s = 0.25;
 bool CoachMark::empty() const {
     return marked_as == MarkedAs::swing && !kind &&
            std::ranges::none_of(event_s, [](const auto& time_s) { return time_s.has_value(); });
+}
+
+std::optional<OutOfOrder> out_of_order(const CoachMark& mark) {
+    std::optional<std::size_t> last;
+    for (std::size_t i = 0; i < named_events.size(); ++i) {
+        if (!mark.event_s[i]) continue;
+        if (last && *mark.event_s[i] <= *mark.event_s[*last]) return OutOfOrder{*last, i};
+        last = i;
+    }
+    return std::nullopt;
 }
 
 const CoachMark* mark_near(const CoachMarks& marks, double impact_s) {

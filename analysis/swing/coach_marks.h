@@ -28,6 +28,18 @@ struct CoachMarks {
     std::vector<CoachMark> swings;
 };
 
+/// Marks nearer to each other than this are of one swing.
+inline constexpr double same_swing_s = 1.0;
+
+/// Two marked events that do not follow each other as in a swing, places in named_events; `later` must come
+/// after `earlier`.
+struct OutOfOrder {
+    std::size_t earlier = 0;
+    std::size_t later = 0;
+};
+/// The first such pair, one instant for two events included; nothing where all is in order.
+[[nodiscard]] std::optional<OutOfOrder> out_of_order(const CoachMark& mark);
+
 /// The mark whose swing has its impact within a second of `impact_s`, the nearest one; or none.
 [[nodiscard]] const CoachMark* mark_near(const CoachMarks& marks, double impact_s);
 

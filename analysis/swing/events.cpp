@@ -221,7 +221,7 @@ std::optional<Event> find_finish(const StanceSignals& signals, double impact_s, 
                 std::minmax_element(begin, begin + static_cast<std::ptrdiff_t>(window) + 1);
             return *highest - *lowest;
         };
-        if (signals.usable[i] == 0) return std::nullopt;
+        if (!all_usable(signals, i, i + window + 1)) return std::nullopt;
         if (spread(signals.share) <= share_still && spread(signals.load_bw) <= load_still)
             return Event{signals.time_s(static_cast<double>(i)) + finish_after_still_s, finish_u_s,
                          EventSource::estimated};

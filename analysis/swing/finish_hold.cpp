@@ -30,24 +30,24 @@ std::optional<FinishHold> measure_finish_hold(const LoadTrace& trace, Hand hand,
     const std::size_t level_end =
         std::min(signals.size(), begin + std::max<std::size_t>(2, signals.entries(level_s)));
     if (level_end < begin + 2) return std::nullopt;
+    if (!all_usable(signals, begin, level_end)) return std::nullopt;
     const auto level = [&](const std::vector<double>& column) {
         return mean(std::span(column).subspan(begin, level_end - begin));
     };
     const double share = level(signals.share);
     const double load_bw = level(signals.load_bw);
     const double forward_m = level(signals.forward_m);
+    if (!known(share) || !known(load_bw) || !known(forward_m)) return std::nullopt;
+    const auto is_held = [&](std::size_t at) {
+        return std::abs(signals.share[at] - share) <= share_held &&
+               std::abs(signals.load_bw[at] - load_bw) <= load_held_bw &&
+               std::abs(signals.forward_m[at] - forward_m) <= forward_held_m;
+    };
     const std::size_t last = std::max(begin, entry(until_s));
-    FinishHold hold;
-    hold.end = HoldEnd::not_seen;
     std::size_t at = begin;
-    for (; at < last; ++at) {
-        const bool held = signals.usable[at] != 0 && std::abs(signals.share[at] - share) <= share_held &&
-                          std::abs(signals.load_bw[at] - load_bw) <= load_held_bw &&
-                          std::abs(signals.forward_m[at] - forward_m) <= forward_held_m;
-        if (held) continue;
-        hold.end = HoldEnd::left;
-        break;
-    }
+    while (at < last && signals.usable[at] != 0 && is_held(at)) ++at;
+    FinishHold hold;
+    hold.end = at < last && signals.usable[at] != 0 ? HoldEnd::left : HoldEnd::not_seen;
     hold.held_s = static_cast<double>(at - begin) / signals.rate_hz;
     const double sway_to_s = events.finish->time_s + std::min(hold.held_s, longest_sway_s);
     hold.sway = measure_short_sway(trace, hand, events.finish->time_s, sway_to_s, signals.feet_known);

@@ -16,7 +16,7 @@ constexpr double over_after_impact_s = 3.6;
 constexpr double over_after_finish_s = 1.0;
 /// The start of what is kept may cut a swing in two: what begins in it was seen before.
 constexpr double unsure_at_start_s = 5.0;
-constexpr double same_swing_s = 1.0;
+constexpr double known_swing_s = 1.0;
 }  // namespace
 
 LiveSwingFinder::LiveSwingFinder(double rate_hz, Hand hand, TargetBand band, SwingOptions options)
@@ -62,7 +62,7 @@ std::size_t LiveSwingFinder::look() {
             if (event) event->time_s += offset_s;
         }
         const double impact_s = swing.events.impact->time_s;
-        const bool seen = !swings_.empty() && impact_s <= swings_.back().events.impact->time_s + same_swing_s;
+        const bool seen = !swings_.empty() && impact_s <= swings_.back().events.impact->time_s + known_swing_s;
         if (seen) continue;
         swing.index = swings_.size() + 1;
         swings_.push_back(swing);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <span>
+#include <utility>
 
 #include "analysis/statistics/summary.h"
 #include "analysis/swing/share_curve.h"
@@ -129,15 +130,18 @@ double rhythm_match_percent(const Tempo& one, const Tempo& other, std::optional<
 void match_rhythm(const LoadTrace& trace, Hand hand, std::vector<Swing>& swings) {
     std::vector<Rhythm> practice;
     std::vector<Abruptness> practice_abruptness;
+    std::size_t practice_swings = 0;
     for (Swing& swing : swings) {
         const std::optional<Rhythm> rhythm = rhythm_of(trace, hand, swing);
         std::optional<Abruptness>& abruptness = swing.numbers.abruptness;
         if (swing.kind == SwingKind::practice) {
+            ++practice_swings;
             if (rhythm) practice.push_back(*rhythm);
             if (abruptness) practice_abruptness.push_back(*abruptness);
             continue;
         }
         if (swing.kind != SwingKind::shot) continue;
+        swing.numbers.practice_swings_before = std::exchange(practice_swings, 0);
         if (rhythm && !practice.empty()) swing.numbers.rhythm = compare(*rhythm, practice);
         if (abruptness) abruptness->practice_ratio = abruptness_ratio(*abruptness, practice_abruptness);
         practice.clear();

@@ -77,6 +77,12 @@ double quiet_load_n(const std::vector<double>& load_n, double rate_hz, const Swi
 
 }  // namespace
 
+bool all_usable(const StanceSignals& signals, std::size_t from, std::size_t to) {
+    const auto begin = signals.usable.begin();
+    return std::all_of(begin + static_cast<std::ptrdiff_t>(from), begin + static_cast<std::ptrdiff_t>(to),
+                       [](std::uint8_t usable) { return usable != 0; });
+}
+
 StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptions& options) {
     StanceSignals signals;
     if (trace.size() == 0 || !(trace.rate_hz > 0.0)) return signals;

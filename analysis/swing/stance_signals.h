@@ -42,6 +42,9 @@ struct StanceSignals {
     }
 };
 
+/// Whether all entries from `from` to before `to` are usable.
+[[nodiscard]] bool all_usable(const StanceSignals& signals, std::size_t from, std::size_t to);
+
 [[nodiscard]] StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptions& options);
 
 }  // namespace footing

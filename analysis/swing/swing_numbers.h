@@ -58,8 +58,8 @@ struct ShortSway {
     std::optional<double> share_sd;
 };
 
-/// How long the finish was held (F40). `left`: the golfer moved; else the recording or the time looked at
-/// ended first, so that it was held at least so long.
+/// How long the finish was held (F40). `left`: the golfer moved; else frames were lost, or the recording or
+/// the time looked at ended first, so that it was held at least so long.
 enum class HoldEnd { left, not_seen };
 struct FinishHold {
     double held_s = 0.0;
@@ -97,6 +97,8 @@ struct SwingNumbers {
     std::optional<FinishHold> finish_hold;
     std::optional<Abruptness> abruptness;
     std::optional<RhythmMatch> rhythm;
+    /// Of a shot: how many practice swings went before it, compared or not.
+    std::optional<std::size_t> practice_swings_before;
 };
 
 }  // namespace footing

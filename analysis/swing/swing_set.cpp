@@ -13,7 +13,6 @@ namespace footing {
 namespace {
 
 constexpr std::size_t curve_points = 101;
-constexpr std::size_t fewest_shots = 3;
 constexpr std::size_t fewest_for_drift = 8;
 /// Spread of shares below this is not believed: noise and sway alone make so much.
 constexpr double least_share_sd = 0.001;
@@ -57,9 +56,13 @@ constexpr std::array<ComparedNumber, 9> all_numbers{{
     {"cop_path_m", "CoP path", "cm", 100.0, cop_path, not_told},
 }};
 
-std::vector<std::size_t> places_of(const std::vector<Swing>& swings, SetKind kind) {
+SetKind decided(SetKind kind, const std::vector<Swing>& swings) {
+    if (kind != SetKind::counted) return kind;
     const auto shots = static_cast<std::size_t>(std::ranges::count(swings, SwingKind::shot, &Swing::kind));
-    if (kind == SetKind::counted) kind = shots >= fewest_shots ? SetKind::shots : SetKind::all;
+    return shots >= fewest_counted_shots ? SetKind::shots : SetKind::all;
+}
+
+std::vector<std::size_t> places_of(const std::vector<Swing>& swings, SetKind kind) {
     std::vector<std::size_t> places;
     for (std::size_t i = 0; i < swings.size(); ++i) {
         const bool belongs = kind == SetKind::all ||
@@ -103,7 +106,8 @@ std::span<const ComparedNumber> compared_numbers() {
 
 SwingSet swing_set(const LoadTrace& trace, Hand hand, const std::vector<Swing>& swings, SetKind kind) {
     SwingSet set;
-    set.places = places_of(swings, kind);
+    set.kind = decided(kind, swings);
+    set.places = places_of(swings, set.kind);
     for (const ComparedNumber& number : all_numbers)
         set.numbers.push_back(consistency(swings, set.places, number));
     std::vector<Landmarks> marks;

@@ -36,8 +36,13 @@ struct Consistency {
     double common_u = 0.0;  ///< what all values may share: at most the smallest uncertainty of one of them
 };
 
+/// Which swings go together. `counted`: the shots, or all where there are fewer than three of them.
+enum class SetKind { counted, shots, practice, all };
+inline constexpr std::size_t fewest_counted_shots = 3;
+
 /// Swings of one kind taken together. Places are those in the list of swings.
 struct SwingSet {
+    SetKind kind = SetKind::all;  ///< what was taken; never `counted`
     std::vector<std::size_t> places;
     std::vector<std::optional<Consistency>> numbers;  ///< one entry a ComparedNumber; absent under two values
     CurveAxis axis;
@@ -48,8 +53,6 @@ struct SwingSet {
 };
 inline constexpr double odd_below_p = 0.05;
 
-/// Which swings go together. `counted`: the shots, or all where there are fewer than three of them.
-enum class SetKind { counted, shots, practice, all };
 [[nodiscard]] SwingSet swing_set(const LoadTrace& trace, Hand hand, const std::vector<Swing>& swings,
                                  SetKind kind);
 

@@ -21,6 +21,11 @@ Verdict judge(double value, double u, const TargetBand& band, double sure) {
     return Verdict::too_close;
 }
 
+bool surely_not_under(double value, double u, double limit, double sure) {
+    if (!std::isfinite(value) || std::isnan(u)) return false;
+    return 1.0 - normal_below(limit, value, u) >= sure;
+}
+
 std::string verdict_name(Verdict verdict) {
     switch (verdict) {
         case Verdict::inside:

@@ -22,6 +22,9 @@ enum class Verdict { inside, below, above, too_close };
 /// fractions, `sure` is above 0.5.
 [[nodiscard]] Verdict judge(double value, double u, const TargetBand& band, double sure = usual_certainty);
 
+/// Whether a share is surely not under a limit, however far above it: the same rule with one edge.
+[[nodiscard]] bool surely_not_under(double value, double u, double limit, double sure = usual_certainty);
+
 [[nodiscard]] std::string verdict_name(Verdict verdict);  ///< inside, below, above, too_close
 
 }  // namespace footing

@@ -8,6 +8,8 @@ using namespace footing;
 
 namespace {
 
+const MarkedRecording recording{"an-id", 60.0};
+
 CoachMarks some_marks() {
     CoachMarks marks;
     CoachMark& first = marks.swings.emplace_back();
@@ -29,7 +31,7 @@ std::string changed(std::string text, const std::string& from, const std::string
 }  // namespace
 
 TEST_CASE("marks come back from their text as they were") {
-    const auto back = parse_marks(marks_text(some_marks(), "an-id"), "an-id", "a.marks.json");
+    const auto back = parse_marks(marks_text(some_marks(), "an-id"), recording, "a.marks.json");
     REQUIRE(back.ok());
     REQUIRE(back.value().swings.size() == 2);
     CHECK(back.value().swings[0].near_s == 12.25);
@@ -42,7 +44,7 @@ TEST_CASE("marks come back from their text as they were") {
 TEST_CASE("damaged or foreign marks are told in one sentence, never half taken") {
     const std::string good = marks_text(some_marks(), "an-id");
     const auto problem = [](const std::string& text) {
-        const auto marks = parse_marks(text, "an-id", "a.marks.json");
+        const auto marks = parse_marks(text, recording, "a.marks.json");
         REQUIRE_FALSE(marks.ok());
         CHECK(marks.problem().kind == ProblemKind::bad_input);
         CHECK(marks.problem().place == "a.marks.json");
@@ -60,4 +62,38 @@ TEST_CASE("damaged or foreign marks are told in one sentence, never half taken")
     CHECK_FALSE(problem(changed(good, "impact", "apex")).empty());
     CHECK_FALSE(problem(changed(good, "practice", "dream")).empty());
     CHECK_FALSE(problem(changed(good, "12.25", "null")).empty());
+}
+
+TEST_CASE("marks that cannot be are told with their place, and never applied") {
+    const auto problem = [](const CoachMarks& marks) {
+        const auto read = parse_marks(marks_text(marks, "an-id"), recording, "a.marks.json");
+        REQUIRE_FALSE(read.ok());
+        CHECK(read.problem().kind == ProblemKind::bad_input);
+        return read.problem().what;
+    };
+    CoachMarks far = some_marks();
+    far.swings[0].event_s[4] = 9999999.0;
+    CHECK(problem(far).find("impact is marked at 9999999.000 s") != std::string::npos);
+    far.swings[0].event_s[4] = 30.0;  // within the recording, but nowhere near its swing
+    CHECK(problem(far).find("not within its swing near 12.250 s") != std::string::npos);
+    CoachMarks late = some_marks();
+    late.swings[1].near_s = 61.5;
+    CHECK(problem(late).find("beyond the recording's end") != std::string::npos);
+    CoachMarks order = some_marks();
+    order.swings[0].event_s[3] = 12.5;
+    CHECK(problem(order).find("impact must come after top, which is marked at 12.500 s") !=
+          std::string::npos);
+    order.swings[0].event_s[3] = *order.swings[0].event_s[4];  // two events at one instant
+    CHECK(problem(order).find("impact must come after top") != std::string::npos);
+    CoachMarks twice = some_marks();
+    twice.swings.push_back(twice.swings[0]);
+    twice.swings.back().near_s += 0.5;
+    CHECK(problem(twice).find("is marked twice") != std::string::npos);
+}
+
+TEST_CASE("marks of a recording whose UUID is no UTF-8 are written and read back") {
+    const MarkedRecording odd{"bad \xFF\xC3( id", 60.0};
+    const std::string text = marks_text(some_marks(), odd.uuid);
+    CHECK(parse_marks(text, odd, "a.marks.json").ok());
+    CHECK_FALSE(parse_marks(text, recording, "a.marks.json").ok());
 }

@@ -33,11 +33,11 @@ TEST_CASE("a moment is told from impact") {
     CHECK(moment_words(nullptr, 64.25) == "1:04.25 from the start");
 }
 
-TEST_CASE("a momentary share is told by its distance from the band, at least one per cent") {
+TEST_CASE("a momentary share is told by its distance from the band, at least one point") {
     const TargetBand band;
     CHECK(distance_words(0.75, band) == "in the band");
-    CHECK(distance_words(0.61, band) == "9 % below the band");
-    CHECK(distance_words(0.801, band) == "1 % above the band");
+    CHECK(distance_words(0.61, band) == "9 points below the band");
+    CHECK(distance_words(0.801, band) == "1 point above the band");
 }
 
 TEST_CASE("loss is told with its share of all frames") {

@@ -110,6 +110,11 @@ TEST_CASE("where no share is known the table says why; where one is, it does not
 TEST_CASE("the second table fits a terminal and leaves out what is not known") {
     LessonResult lesson = sample::lesson();
     lesson.swings[2].numbers.rhythm = RhythmMatch{2, 0.02, 0.06, -0.01, 0.05, 0.98, 93.0, 96.0};
+    for (Swing& swing : lesson.swings) {
+        if (swing.kind == SwingKind::shot) swing.numbers.practice_swings_before = 0;
+    }
+    lesson.swings[2].numbers.practice_swings_before = 2;
+    lesson.swings[3].numbers.practice_swings_before = 1;  // of unknown tempo
     lesson.swings[2].numbers.cop_travel = CopTravel{0.31, 0.09, 0.03};
     const MoreNumbers numbers = more_numbers(lesson);
     for (const auto& row : numbers.rows) CHECK(row.size() == numbers.names.size());
@@ -117,7 +122,8 @@ TEST_CASE("the second table fits a terminal and leaves out what is not known") {
     CHECK(table.find("93 %") != std::string::npos);
     CHECK(table.find("9.0 × 3.0") != std::string::npos);
     CHECK(table.find("toe lead") == std::string::npos);
-    CHECK(table.find("5 shots had no practice swing before") != std::string::npos);
+    CHECK(table.find("4 shots had no practice swing before") != std::string::npos);
+    CHECK(table.find("the rhythm of 1 shot is not compared") != std::string::npos);
     CHECK(more_numbers_table(sample::lesson_without_swings()).empty());
 }
 
@@ -129,4 +135,36 @@ TEST_CASE("a finish fully on the lead foot is praised, whatever the band calls i
     };
     CHECK(says(words.keep, "The finish stood on the lead foot"));
     CHECK_FALSE(says(words.change, "finish"));
+}
+
+TEST_CASE("which kind of swings is compared is decided once for all lessons, and said") {
+    const LessonResult six_shots = sample::lesson();
+    LessonResult two_shots = sample::lesson();
+    for (std::size_t i = 0; i < 6; ++i) two_shots.swings[i].kind = SwingKind::practice;
+    LessonChoice mixed(SetKind::counted);
+    mixed.add(six_shots);
+    mixed.add(two_shots);
+    for (const ComparedLesson& lesson : mixed.lessons()) {
+        CHECK(lesson.set.kind == SetKind::all);
+        CHECK(lesson.swing_indices.size() == 8);
+    }
+    CHECK(comparison_table(mixed.lessons(), Pairing::lessons).find("8 swings of any kind") !=
+          std::string::npos);
+    CHECK(json::parse(comparison_json(mixed.lessons(), Pairing::lessons))["kind"] == "all");
+    LessonChoice alike(SetKind::counted);
+    alike.add(six_shots);
+    alike.add(six_shots);
+    for (const ComparedLesson& lesson : alike.lessons()) CHECK(lesson.set.kind == SetKind::shots);
+    CHECK(comparison_table(alike.lessons(), Pairing::lessons).find("6 shots taken together") !=
+          std::string::npos);
+}
+
+TEST_CASE("a hand that finds clearly less than the other would is told with the swings it did find") {
+    LessonResult lesson = sample::lesson();
+    CHECK(lesson_table(lesson).find("--hand") == std::string::npos);
+    lesson.swings_as_other_hand = 16;
+    CHECK(lesson_table(lesson).find("read as left-handed it holds 16 swings") != std::string::npos);
+    const PlainWords words = plain_words(lesson);
+    CHECK(std::ranges::any_of(
+        words.notes, [](const std::string& note) { return note.find("--hand left") != std::string::npos; }));
 }

@@ -64,7 +64,9 @@ class CommaForPoint : public std::numpunct<char> {
 }  // namespace
 
 TEST_CASE("the JSON has the names of the contract (docs: footing analyse --json), and those added since") {
-    const json lesson = json::parse(lesson_json(sample::lesson_with_loss()));
+    LessonResult made = sample::lesson_with_loss();
+    made.swings[2].numbers.practice_swings_before = 2;
+    const json lesson = json::parse(lesson_json(made));
     CHECK(keys_of(lesson) == Keys{"body_weight_n", "calibration", "duration_s", "file", "hand", "quality",
                                   "rate_hz", "sure", "swings"});
     CHECK(keys_of(lesson["quality"]) == Keys{"damaged", "frames", "gaps", "lost", "outcome"});
@@ -72,9 +74,9 @@ TEST_CASE("the JSON has the names of the contract (docs: footing analyse --json)
     REQUIRE(lesson["swings"].size() == 8);
     const json& swing = lesson["swings"][2];
     CHECK(keys_of(swing) == Keys{"cop_m", "cop_u_m", "events", "index", "kind", "lead_cop_m", "lead_cop_u_m",
-                                 "lead_share", "rhythm", "smoothness", "tempo", "trail_cop_m", "trail_cop_u_m",
-                                 "vertical"});
-    CHECK(swing["rhythm"] == json{{"practice_swings", 0}});  // a shot, and no practice swing was compared
+                                 "lead_share", "rhythm", "smoothness", "tempo", "trail_cop_m",
+                                 "trail_cop_u_m", "vertical"});
+    CHECK(swing["rhythm"] == json{{"practice_swings", 2}});  // seen before the shot, though not compared
     CHECK(keys_of(swing["events"]) == Keys{"address", "finish", "impact", "takeaway", "top", "turnaround"});
     CHECK(keys_of(swing["events"]["impact"]) == Keys{"source", "time_s", "u_s"});
     CHECK(keys_of(swing["lead_share"]) == Keys{"address", "finish", "impact", "lowest", "top", "turnaround"});
@@ -125,9 +127,9 @@ TEST_CASE("hostile names stay data in JSON, table and HTML") {
 
 TEST_CASE("the table has one line a swing with shares, verdict words and tempo") {
     const std::string table = lesson_table(sample::lesson());
-    CHECK(table.find("3  shot      73.1 ± 0.8 % inside") != std::string::npos);
-    CHECK(table.find("83 ± 1 % above") != std::string::npos);
-    CHECK(table.find("70.2 ± 0.8 % too close") != std::string::npos);
+    CHECK(table.find("3  shot      36.00  73.1 ± 0.8 inside") != std::string::npos);
+    CHECK(table.find("83 ± 1 above") != std::string::npos);
+    CHECK(table.find("70.2 ± 0.8 too close") != std::string::npos);
     CHECK(table.find("2.2 : 1") != std::string::npos);
     CHECK(lesson_table(sample::lesson_without_swings()).find("No swing was found") != std::string::npos);
 }

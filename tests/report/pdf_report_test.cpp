@@ -137,6 +137,39 @@ TEST_CASE("A4, titled, and as many pages as it says") {
     CHECK(std::regex_search(info, std::regex("Page size: +595[.0-9]* x 842[.0-9]* pts|Page size:.*A4")));
 }
 
+TEST_CASE("no word of a page lies outside its margins") {
+    if (!have(pdftotext)) {
+        MESSAGE("skipped: pdftotext is not here");
+        return;
+    }
+    const test::ScratchFolder folder;
+    std::vector<LessonResult> lessons = odd_lessons();
+    lessons.push_back(sample::lesson_on_mat());
+    for (Swing& swing : lessons.back().swings) {
+        swing.stance = SwingStance{FeetTold::areas, 0.37, 0.21, 0.34};
+        swing.feet = SwingFeet{};
+        swing.feet->left.toes = {0.48, 0.51, 0.47, 0.4};
+        swing.feet->right.toes = {0.51, 0.49, 0.52, 0.6};
+    }
+    // 64 px of 1/96 inch on either side of 210 mm, in points; half a point for the rounding of a glyph's box.
+    constexpr double left = 48.0 - 0.5;
+    constexpr double right = 595.28 - 48.0 + 0.5;
+    for (const LessonResult& lesson : lessons) {
+        write_pdf(lesson, folder / "report.pdf");
+        const std::string boxes = test::run_program({pdftotext, "-bbox", folder / "report.pdf", "-"}).out;
+        const std::regex word(
+            "<word xMin=\"([-.0-9]+)\" yMin=\"[-.0-9]+\" xMax=\"([-.0-9]+)\"[^>]*>([^<]*)<");
+        std::size_t words = 0;
+        for (auto it = std::sregex_iterator(boxes.begin(), boxes.end(), word); it != std::sregex_iterator();
+             ++it, ++words) {
+            CAPTURE((*it)[3].str());
+            CHECK(std::stod((*it)[1]) >= left);
+            CHECK(std::stod((*it)[2]) <= right);
+        }
+        CHECK(words > 50);
+    }
+}
+
 TEST_CASE("a long table goes on over pages with its head again, and no row is lost") {
     if (!have(pdftotext)) {
         MESSAGE("skipped: pdftotext is not here");

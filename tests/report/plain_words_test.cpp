@@ -69,6 +69,17 @@ TEST_CASE("each rule speaks on its side of its limit") {
     CHECK(says(plain_words(shots(3, edge)).notes,
                "At address the lead share was too close to the edge of the band"));
 
+    // About the upper edge it is open whether it is in the band; over the lower edge it surely is.
+    sample::SwingPlan upper;
+    upper.impact = 0.80;
+    upper.finish = 0.80;
+    const LessonResult upper_lesson = shots(3, upper);
+    REQUIRE(upper_lesson.swings[0].lead_share.impact->verdict == Verdict::too_close);
+    REQUIRE(upper_lesson.swings[0].lead_share.finish->verdict == Verdict::too_close);
+    const PlainWords sure = plain_words(upper_lesson);
+    CHECK(says(sure.keep, "At impact the weight was on the lead foot, 70 % or more, in 3 of 3 shots"));
+    CHECK(says(sure.keep, "The finish stood on the lead foot, 70 % or more, in 3 of 3 shots"));
+
     sample::SwingPlan even;
     even.lowest = 0.50;  // may be under 50 %, may be not: nothing can be said
     const PlainWords unsure = plain_words(shots(3, even));

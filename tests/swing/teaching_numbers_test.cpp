@@ -282,6 +282,13 @@ TEST_CASE("rhythm: the same swing again matches fully; a hurried one does not; n
     CHECK_FALSE(swings[1].numbers.rhythm->practice_match_percent.has_value());
     CHECK_FALSE(swings[0].numbers.rhythm.has_value());
     CHECK_FALSE(swings[2].numbers.rhythm.has_value());  // no practice swing since the shot before
+    CHECK_FALSE(swings[0].numbers.practice_swings_before.has_value());
+    CHECK(swings[1].numbers.practice_swings_before == 1);
+    CHECK(swings[2].numbers.practice_swings_before == 0);
+    std::vector<Swing> unknown_tempo = swings;
+    unknown_tempo[0].tempo.reset();
+    match_rhythm(trace, Hand::right, unknown_tempo);
+    CHECK(unknown_tempo[1].numbers.practice_swings_before == 1);  // seen, though not compared
 
     std::swap(swings[1].kind, swings[2].kind);
     swings[1].kind = SwingKind::practice;

@@ -42,7 +42,7 @@ std::string check_json(const CheckResult& result) {
                                       {"u", comparison.u},
                                       {"agreement", agreement_name(comparison.agreement)}});
     }
-    return out.dump(2) + "\n";
+    return out.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 
 std::string check_words(const CheckResult& result) {

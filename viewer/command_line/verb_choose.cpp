@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "analysis/distance/club_choice.h"
+#include "analysis/report/text_table.h"
 #include "viewer/book/student_chart.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
@@ -15,7 +16,6 @@
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/chart_option.h"
 #include "viewer/command_line/distance_option.h"
-#include "viewer/command_line/text_table.h"
 #include "viewer/command_line/verbs.h"
 
 namespace footing {

@@ -1,7 +1,10 @@
 #include <cstdio>
 #include <filesystem>
+#include <map>
 #include <memory>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "analysis/report/canvas.h"
@@ -16,13 +19,14 @@
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/write_text.h"
 #include "viewer/lesson/analyse_recording.h"
+#include "viewer/lesson/marks_file.h"
 
 namespace footing {
 
 namespace {
 
 constexpr double picture_width_px = 736.0;
-constexpr double picture_height_px = 560.0;
+constexpr double picture_height_px = 660.0;
 constexpr double pixels_per_px = 2.0;
 
 struct CompareOptions {
@@ -55,6 +59,20 @@ Outcome check(const CompareOptions& options) {
     return Done{};
 }
 
+/// One recording compared with itself would look like a lesson that changed nothing.
+Outcome check_apart(const std::vector<std::string>& files) {
+    std::map<std::string, std::string> seen;  // file by UUID
+    for (const std::string& file : files) {
+        const Result<std::string> uuid = recording_uuid(file);
+        if (!uuid) continue;  // the analysis says better what is wrong with it
+        const auto [first, is_new] = seen.emplace(uuid.value(), file);
+        if (is_new || uuid.value().empty()) continue;
+        return Problem{ProblemKind::bad_input, file, "this is the same recording as " + first->second,
+                       "compare two different recordings"};
+    }
+    return Done{};
+}
+
 /// Of the last lesson named, in the form that the name's suffix asks for.
 Outcome write_picture(const CompareOptions& options, const LessonResult& lesson, const SwingSet& set) {
     if (!set.together) {
@@ -63,7 +81,7 @@ Outcome write_picture(const CompareOptions& options, const LessonResult& lesson,
                        "them together",
                        "ask for another kind with --kind"};
     }
-    const Figure figure = set_figure(lesson, set, picture_width_px, picture_height_px);
+    const Figure figure = titled_set_figure(lesson, set, picture_width_px, picture_height_px);
     if (std::filesystem::path(options.picture).extension() == ".svg")
         return write_text(options.picture, svg_of(figure, Theme::print, SvgPlace::own_file));
     const Result<std::string> bytes = png_of(figure, Theme::print, pixels_per_px);
@@ -75,13 +93,19 @@ Outcome compare(const CompareOptions& options) {
     if (Outcome sound = check(options); !sound) return sound;
     const auto band = parse_band(options.band);
     if (!band) return band.problem();
-    std::vector<ComparedLesson> lessons;
+    if (Outcome apart = check_apart(options.files); !apart) return apart;
+    LessonChoice choice(kind_of(options.kind));
+    std::optional<LessonResult> last;
     for (const std::string& file : options.files) {
-        const auto result = analyse_recording(file, {band.value(), parse_hand(options.hand), ""});
+        last.reset();
+        auto result = analyse_recording(file, {band.value(), parse_hand(options.hand), ""});
         if (!result) return result.problem();
-        lessons.push_back(compared_lesson(result.value(), kind_of(options.kind)));
-        if (options.picture.empty() || &file != &options.files.back()) continue;
-        if (Outcome drawn = write_picture(options, result.value(), lessons.back().set); !drawn) return drawn;
+        last = std::move(result).value();
+        choice.add(*last);
+    }
+    const std::vector<ComparedLesson>& lessons = choice.lessons();
+    if (!options.picture.empty()) {
+        if (Outcome drawn = write_picture(options, *last, lessons.back().set); !drawn) return drawn;
     }
     const Pairing pairing = options.same_swings ? Pairing::same_swings : Pairing::lessons;
     if (options.json != "-") std::fputs(comparison_table(lessons, pairing).c_str(), stdout);
@@ -96,14 +120,16 @@ void add_compare(Arguments& program, VerbOutcome& outcome) {
     Arguments* verb = program.add_subcommand(
         "compare", "how alike the swings of a recording are, and whether lessons differ by more than chance");
     verb->add_option("FILE", options->files, "recordings (.h5), in order of time")->required();
-    verb->add_option("--kind", options->kind,
-                     "which swings; counted: the shots, or all where there are fewer than three")
+    verb->add_option(
+            "--kind", options->kind,
+            "which swings, of all files alike; counted: the shots, or all where one has fewer than three")
         ->check(one_of({"counted", "shots", "practice", "all"}))
         ->capture_default_str();
     verb->add_flag("--same-swings", options->same_swings,
                    "the two files hold the same swings, seen by two devices: tell how far they agree");
     verb->add_option("--picture", options->picture,
-                     "draw the swings of the last file laid over each other into this file (.svg or .png)");
+                     "draw the swings of the last file laid over each other into this file (.svg or .png)")
+        ->check(file_name());
     verb->add_option("--json", options->json,
                      "write the numbers as JSON to this file; - writes only JSON to standard output");
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();

@@ -164,7 +164,10 @@ Outcome list_devices(const DevicesOptions& options) {
     if (!network) return network.problem();
     if (options.json != "-") std::fputs(survey_table(ports, bind.value(), network.value()).c_str(), stdout);
     if (options.json.empty()) return Done{};
-    return write_text(options.json, survey_json(ports, bind.value(), network.value()).dump(2) + "\n");
+    return write_text(options.json,
+                      survey_json(ports, bind.value(), network.value())
+                              .dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) +
+                          "\n");
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "analysis/report/number_words.h"
+#include "analysis/report/text_table.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/book_json.h"
@@ -13,7 +14,6 @@
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
-#include "viewer/command_line/text_table.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/written_words.h"
 #include "viewer/lesson/lesson_into_book.h"

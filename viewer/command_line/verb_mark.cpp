@@ -7,6 +7,7 @@
 
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
+#include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/analyse_recording.h"
@@ -18,12 +19,13 @@ namespace {
 
 struct MarkOptions {
     std::string file;
-    std::size_t swing = 0;
+    std::optional<std::size_t> swing;
     std::string event;
     std::optional<double> at_s;
     std::string kind;
     bool not_a_swing = false;
     bool remove = false;
+    std::string hand;
 };
 
 Problem wrong(const std::string& what, const std::string& remedy) {
@@ -43,21 +45,8 @@ void print_marks(const CoachMarks& marks) {
     }
 }
 
-/// Marked events follow each other in the order of a swing.
-Outcome check_order(const CoachMark& mark) {
-    double last_s = 0.0;
-    const char* last = nullptr;
-    for (std::size_t i = 0; i < named_events.size(); ++i) {
-        if (!mark.event_s[i]) continue;
-        if (last != nullptr && *mark.event_s[i] < last_s) {
-            return wrong(fmt::format("{} cannot come before {}, which is marked at {:.3f} s",
-                                     named_events[i].name, last, last_s),
-                         "mark another instant, or remove the other mark first");
-        }
-        last = named_events[i].name;
-        last_s = *mark.event_s[i];
-    }
-    return Done{};
+Problem not_marked(const MarkOptions& options, const std::string& what) {
+    return {ProblemKind::bad_input, options.file, what, "footing mark " + options.file + " lists the marks"};
 }
 
 Outcome change_event(const MarkOptions& options, const Swing& swing, CoachMark& mark) {
@@ -74,8 +63,13 @@ Outcome change_event(const MarkOptions& options, const Swing& swing, CoachMark& 
                                  *options.at_s, swing.index, swing.from_s, swing.to_s),
                      "times are seconds from the first frame");
     }
-    mark.event_s[static_cast<std::size_t>(named - named_events.begin())] = options.at_s;
-    return check_order(mark);
+    std::optional<double>& marked_s = mark.event_s[static_cast<std::size_t>(named - named_events.begin())];
+    if (options.remove && !marked_s)
+        return not_marked(options, fmt::format("{} of swing {} is not marked", named->name, swing.index));
+    marked_s = options.at_s;
+    if (const auto pair = out_of_order(mark))
+        return wrong(order_words(mark, *pair), "mark another instant, or remove the other mark first");
+    return Done{};
 }
 
 Outcome change(const MarkOptions& options, const Swing& swing, CoachMark& mark) {
@@ -86,8 +80,13 @@ Outcome change(const MarkOptions& options, const Swing& swing, CoachMark& mark) 
     }
     if (options.not_a_swing) mark.marked_as = MarkedAs::not_a_swing;
     if (!options.event.empty()) return change_event(options, swing, mark);
+    const bool says_something = !options.kind.empty() || options.not_a_swing || options.remove;
+    if (!says_something && !options.at_s)
+        return wrong("it is not said what is known of the swing",
+                     "add --event and --at, --kind, --not-a-swing or --remove");
     if (options.at_s) return wrong("--at needs the event that it is the time of", "add --event NAME");
     if (options.remove) {
+        if (mark.empty()) return not_marked(options, fmt::format("swing {} is not marked", swing.index));
         CoachMark none;
         none.near_s = mark.near_s;
         mark = none;
@@ -95,28 +94,41 @@ Outcome change(const MarkOptions& options, const Swing& swing, CoachMark& mark) 
     return Done{};
 }
 
+Outcome list(const std::string& file) {
+    const Result<std::string> recording = recording_uuid(file);
+    if (!recording) return recording.problem();
+    const Result<CoachMarks> marks = read_marks(file);
+    if (!marks) return marks.problem();
+    print_marks(marks.value());
+    return Done{};
+}
+
 Outcome mark(const MarkOptions& options) {
-    Result<CoachMarks> read = read_marks(options.file);
-    if (!read) return read.problem();
-    CoachMarks& marks = read.value();
-    const bool asks = !options.event.empty() || options.at_s || !options.kind.empty() ||
+    const bool asks = options.swing || !options.event.empty() || options.at_s || !options.kind.empty() ||
                       options.not_a_swing || options.remove;
-    if (!asks) {
-        print_marks(marks);
-        return Done{};
-    }
-    if (options.swing == 0)
+    if (!asks) return list(options.file);
+    if (!options.swing)
         return wrong("it is not said which swing to mark", "add --swing N, the number in footing analyse");
     AnalysisRequest unmarked;
     unmarked.marks = MarksAre::left_out;
+    unmarked.hand = parse_hand(options.hand);
     const auto lesson = analyse_recording(options.file, unmarked);
     if (!lesson) return lesson.problem();
+    Result<CoachMarks> read = read_marks(options.file);
+    if (!read) return read.problem();
+    CoachMarks& marks = read.value();
     const auto& swings = lesson.value().swings;
-    const auto swing = std::ranges::find_if(swings, [&](const Swing& s) { return s.index == options.swing; });
-    if (swing == swings.end() || !swing->events.impact) {
-        return wrong(fmt::format("there is no swing {}; {} {} found", options.swing, swings.size(),
+    const auto swing =
+        std::ranges::find_if(swings, [&](const Swing& s) { return s.index == *options.swing; });
+    const std::string remedy = "footing analyse " + options.file + " lists them";
+    if (swing == swings.end()) {
+        return wrong(fmt::format("there is no swing {}; {} {} found", *options.swing, swings.size(),
                                  swings.size() == 1 ? "was" : "were"),
-                     "footing analyse " + options.file + " lists them");
+                     remedy);
+    }
+    if (!swing->events.impact) {
+        return wrong(fmt::format("swing {} has no impact, by which its marks would be kept", *options.swing),
+                     "mark a swing with an impact; " + remedy);
     }
     const double impact_s = swing->events.impact->time_s;
     const CoachMark* earlier = mark_near(marks, impact_s);
@@ -139,13 +151,18 @@ void add_mark(Arguments& program, VerbOutcome& outcome) {
     Arguments* verb = program.add_subcommand(
         "mark", "say of a swing what you know better than the program; without more, list what is marked");
     verb->add_option("FILE", options->file, "a recording (.h5); it is not changed")->required();
-    verb->add_option("--swing", options->swing, "its number in footing analyse");
+    verb->add_option("--swing", options->swing, "its number in footing analyse")
+        ->check(number_between(1.0, 1e6));
     verb->add_option("--event", options->event, "address, takeaway, turnaround, top, impact or finish");
     verb->add_option("--at", options->at_s, "when it was, in seconds from the first frame")
         ->check(number_between(0.0, 1e7));
-    verb->add_option("--kind", options->kind, "shot or practice");
-    verb->add_flag("--not-a-swing", options->not_a_swing, "leave it out from now on");
-    verb->add_flag("--remove", options->remove, "take back the mark of --event, or all marks of the swing");
+    Argument* kind = verb->add_option("--kind", options->kind, "shot or practice");
+    Argument* none = verb->add_flag("--not-a-swing", options->not_a_swing, "leave it out from now on");
+    verb->add_flag("--remove", options->remove, "take back the mark of --event, or all marks of the swing")
+        ->excludes(kind)
+        ->excludes(none);
+    add_hand_option(*verb, options->hand,
+                    "the swings are numbered as this hand's, whatever the recording says");
     verb->callback([options, &outcome] {
         if (const Outcome done = mark(*options); !done) complain(done.problem(), outcome);
     });

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "analysis/report/number_words.h"
+#include "analysis/report/text_table.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
@@ -16,7 +17,6 @@
 #include "viewer/command_line/distance_option.h"
 #include "viewer/command_line/length_option.h"
 #include "viewer/command_line/shots_import.h"
-#include "viewer/command_line/text_table.h"
 #include "viewer/command_line/verbs.h"
 
 namespace footing {

@@ -5,8 +5,10 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <vector>
 
 #include "analysis/pressure/steadiness.h"
+#include "analysis/statistics/summary.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
@@ -42,7 +44,21 @@ std::string steadiness_json(const Steadiness& measures) {
     json["range_x_cm"] = measures.range_x_cm;
     json["range_y_cm"] = measures.range_y_cm;
     json["left_share"] = measures.left_share ? nlohmann::ordered_json(*measures.left_share) : nullptr;
-    return json.dump(2) + "\n";
+    return json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+/// Whether somebody stood there at all: quiet standing keeps the load within a per cent or two of its mean
+/// and the centre of pressure within a few centimetres (common practice, no source for these limits, which
+/// lie well beyond). A mean speed would not do: noise alone makes one.
+bool nobody_stood_still(const LoadTrace& trace, const Steadiness& measures, double from_s, double to_s) {
+    constexpr double widest_range_cm = 15.0;
+    constexpr double largest_load_sd = 0.05;
+    std::vector<double> load_n;
+    for (std::size_t i = 0; i < trace.size(); ++i) {
+        if (trace.time_s[i] >= from_s && trace.time_s[i] <= to_s) load_n.push_back(trace.total_n[i]);
+    }
+    const bool restless = load_n.size() > 1 && standard_deviation(load_n) > largest_load_sd * mean(load_n);
+    return restless || measures.range_x_cm > widest_range_cm || measures.range_y_cm > widest_range_cm;
 }
 
 std::string steadiness_table(const Steadiness& measures) {
@@ -83,7 +99,14 @@ Outcome measure(const SteadinessOptions& options) {
         if (problem.place.empty()) problem.place = options.file;
         return problem;
     }
-    if (options.json != "-") std::fputs(steadiness_table(measures.value()).c_str(), stdout);
+    if (options.json != "-") {
+        std::fputs(steadiness_table(measures.value()).c_str(), stdout);
+        if (nobody_stood_still(loads.value().trace, measures.value(), options.from_s, options.to_s))
+            std::fputs(
+                "Nobody stood still here: these numbers say nothing of steadiness. Choose a part of quiet "
+                "standing by --from and --to.\n",
+                stdout);
+    }
     if (options.json.empty()) return Done{};
     return write_text(options.json, steadiness_json(measures.value()));
 }

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "analysis/report/text_table.h"
 #include "viewer/book/book_place.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
@@ -12,7 +13,6 @@
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
-#include "viewer/command_line/text_table.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/written_words.h"
 

@@ -6,13 +6,13 @@
 #include <vector>
 
 #include "analysis/report/number_words.h"
+#include "analysis/report/text_table.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/length_option.h"
 #include "viewer/command_line/sure_option.h"
-#include "viewer/command_line/text_table.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/written_words.h"
 

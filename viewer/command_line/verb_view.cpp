@@ -6,8 +6,10 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "analysis/report/figure_scale.h"
+#include "analysis/report/text_table.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/checks.h"
@@ -16,6 +18,7 @@
 #include "viewer/command_line/sure_option.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/analyse_recording.h"
+#include "viewer/panels/keys.h"
 #include "viewer/panels/view_action.h"
 #include "viewer/window/off_screen.h"
 #include "viewer/window/window.h"
@@ -117,6 +120,12 @@ Outcome view(const ViewOptions& options) {
     if (!band) return band.problem();
     const auto sure = parse_sure(options.sure);
     if (!sure) return sure.problem();
+    if (options.help_keys && options.screenshot.empty()) {
+        std::vector<std::vector<std::string>> rows;
+        for (const KeyLine& line : key_lines()) rows.push_back({line.keys, line.meaning});
+        std::fputs(text_table({{"key"}, {"what it does"}}, rows).c_str(), stdout);
+        return Done{};
+    }
     const AnalysisRequest request{band.value(), parse_hand(options.hand), options.student, sure.value()};
     ViewState state;
     state.theme = options.theme == "dark" ? Theme::slate : Theme::paper;
@@ -143,8 +152,10 @@ void add_view(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--screenshot", options->screenshot,
                      "draw the window into this PNG instead; needs no display");
     verb->add_option("--size", options->size, "of the screenshot, in pixels")->capture_default_str();
-    verb->add_option("--swing", options->swing, "show this swing, by its number");
-    verb->add_option("--compare", options->compare, "beside it this swing, by its number");
+    verb->add_option("--swing", options->swing, "show this swing, by its number")
+        ->check(number_between(1.0, 1e6));
+    verb->add_option("--compare", options->compare, "beside it this swing, by its number")
+        ->check(number_between(1.0, 1e6));
     verb->add_option("--at", options->at_s, "head at this time, in seconds from impact");
     verb->add_option("--theme", options->theme, "colours")
         ->check(one_of({"light", "dark"}))
@@ -152,7 +163,7 @@ void add_view(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
     add_sure_option(*verb, options->sure);
     verb->add_option("--student", options->student, "the name to show");
-    verb->add_flag("--help-keys", options->help_keys, "list the keys");
+    verb->add_flag("--help-keys", options->help_keys, "list the keys here, or in the screenshot");
     add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");
     verb->callback([options, &outcome] {
         if (const Outcome done = view(*options); !done) complain(done.problem(), outcome);

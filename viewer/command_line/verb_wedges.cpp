@@ -4,13 +4,13 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "analysis/report/text_table.h"
 #include "viewer/book/book_place.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/checks.h"
-#include "viewer/command_line/text_table.h"
 #include "viewer/command_line/verbs.h"
 
 namespace footing {

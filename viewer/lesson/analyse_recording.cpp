@@ -12,8 +12,9 @@ namespace footing {
 
 namespace {
 
-/// Instants at which the trigger input rose outside every swing.
-std::vector<double> strikes_without_swing(const LoadTrace& trace, const std::vector<Swing>& swings) {
+/// Instants at which the trigger input rose outside every swing, and outside what the coach marked as none.
+std::vector<double> strikes_without_swing(const LoadTrace& trace, const std::vector<Swing>& swings,
+                                          const CoachMarks& marks) {
     std::vector<double> strikes_s;
     for (std::size_t i = 1; i < trace.trigger.size(); ++i) {
         if (trace.trigger[i] == 0 || trace.trigger[i - 1] != 0) continue;
@@ -21,9 +22,21 @@ std::vector<double> strikes_without_swing(const LoadTrace& trace, const std::vec
         const bool within = std::any_of(swings.begin(), swings.end(), [at_s](const Swing& swing) {
             return swing.from_s <= at_s && at_s <= swing.to_s;
         });
-        if (!within) strikes_s.push_back(at_s);
+        const CoachMark* mark = mark_near(marks, at_s);
+        const bool left_out = mark != nullptr && mark->marked_as == MarkedAs::not_a_swing;
+        if (!within && !left_out) strikes_s.push_back(at_s);
     }
     return strikes_s;
+}
+
+/// Whether the hand may be the wrong one: nothing found, strikes where no swing is, or most addresses with
+/// less than half of the weight on what would be the lead foot, which nobody plays a short shot from.
+bool hand_is_doubtful(const LessonResult& lesson) {
+    const auto trailing = std::ranges::count_if(lesson.swings, [](const Swing& swing) {
+        return swing.lead_share.address && swing.lead_share.address->value < 0.5;
+    });
+    return lesson.swings.empty() || !lesson.strikes_without_swing_s.empty() ||
+           2 * static_cast<std::size_t>(trailing) > lesson.swings.size();
 }
 
 }  // namespace
@@ -55,11 +68,14 @@ Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRe
     for (Swing& swing : result.swings)
         swing.numbers.heel_toe =
             measure_heel_toe(loads.trace, result.facts.layout, result.facts.hand, swing.events);
-    if (result.swings.empty()) {
+    result.strikes_without_swing_s = strikes_without_swing(loads.trace, result.swings, marks.value());
+    if (hand_is_doubtful(result)) {
         const Hand other = result.facts.hand == Hand::right ? Hand::left : Hand::right;
-        result.swings_as_other_hand = analyse_swings(loads.trace, other, request.band, options).size();
+        const std::size_t found =
+            analyse_swings(loads.trace, other, request.band, options, marks.value()).size();
+        const bool clearly_more = found > result.swings.size() && found >= 2 * result.swings.size();
+        if (clearly_more) result.swings_as_other_hand = found;
     }
-    result.strikes_without_swing_s = strikes_without_swing(loads.trace, result.swings);
     if (!loads.calibration.only_ratios) result.body_weight_n = body_weight_n(loads.trace, options);
     result.trace = std::move(loads.trace);
     return result;

@@ -1,6 +1,10 @@
 #include "viewer/lesson/marks_file.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <cmath>
+#include <cstdint>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -9,6 +13,7 @@
 
 #include "acquisition/record/recording_reader.h"
 #include "acquisition/record/safe_file.h"
+#include "analysis/report/text_safety.h"
 
 namespace footing {
 
@@ -58,13 +63,66 @@ std::optional<std::string> parse_swing(const Json& json, CoachMark& mark) {
     return std::nullopt;
 }
 
-Result<std::string> uuid_of(const std::string& recording) {
+/// A swing and what is looked at about it last a few seconds.
+constexpr double farthest_from_swing_s = 10.0;
+/// The device's times and the even time of the analysis differ by less.
+constexpr double beyond_the_end_s = 1.0;
+constexpr std::size_t longest_uuid = 64;
+
+/// As it stands in the file of the marks: JSON holds UTF-8 only.
+std::string written_uuid(const std::string& uuid) {
+    return clean_text(uuid, longest_uuid);
+}
+
+/// What is wrong with the last of some marks; nothing where it is sound.
+std::optional<std::string> what_is_wrong(const std::vector<CoachMark>& marks, double duration_s) {
+    const CoachMark& mark = marks.back();
+    const double end_s = duration_s + beyond_the_end_s;
+    if (mark.near_s > end_s)
+        return fmt::format("a mark is of a swing near {:.3f} s, beyond the recording's end", mark.near_s);
+    for (std::size_t i = 0; i < named_events.size(); ++i) {
+        if (!mark.event_s[i]) continue;
+        if (*mark.event_s[i] > end_s || std::abs(*mark.event_s[i] - mark.near_s) > farthest_from_swing_s)
+            return fmt::format("{} is marked at {:.3f} s, which is not within its swing near {:.3f} s",
+                               named_events[i].name, *mark.event_s[i], mark.near_s);
+    }
+    if (const auto pair = out_of_order(mark))
+        return fmt::format("of the swing near {:.3f} s {}", mark.near_s, order_words(mark, *pair));
+    const bool twice = std::any_of(marks.begin(), marks.end() - 1, [&](const CoachMark& other) {
+        return std::abs(other.near_s - mark.near_s) <= same_swing_s;
+    });
+    if (twice) return fmt::format("the swing near {:.3f} s is marked twice", mark.near_s);
+    return std::nullopt;
+}
+
+Result<MarkedRecording> marked_recording(const std::string& recording) {
+    Result<RecordingReader> reader = RecordingReader::open(recording);
+    if (!reader) return reader.problem();
+    MarkedRecording marked{reader.value().info().uuid, 0.0};
+    const std::uint64_t frames = reader.value().frame_count();
+    if (frames == 0) return marked;
+    const Result<FrameBlock> first = reader.value().read(0, 1, HostTimes::left_out);
+    if (!first) return first.problem();
+    const Result<FrameBlock> last = reader.value().read(frames - 1, 1, HostTimes::left_out);
+    if (!last) return last.problem();
+    if (first.value().size() == 0 || last.value().size() == 0) return marked;
+    marked.duration_s = 1e-6 * (static_cast<double>(last.value().stamps.front().device_time_us) -
+                                static_cast<double>(first.value().stamps.front().device_time_us));
+    return marked;
+}
+
+}  // namespace
+
+Result<std::string> recording_uuid(const std::string& recording) {
     const Result<RecordingReader> reader = RecordingReader::open(recording);
     if (!reader) return reader.problem();
     return reader.value().info().uuid;
 }
 
-}  // namespace
+std::string order_words(const CoachMark& mark, const OutOfOrder& pair) {
+    return fmt::format("{} must come after {}, which is marked at {:.3f} s", named_events[pair.later].name,
+                       named_events[pair.earlier].name, *mark.event_s[pair.earlier]);
+}
 
 std::string marks_path(const std::string& recording) {
     return recording + ".marks.json";
@@ -84,19 +142,19 @@ std::string marks_text(const CoachMarks& marks, const std::string& recording_uui
     }
     const Json json{{"format", format_name},
                     {"version", format_version},
-                    {"recording", recording_uuid},
+                    {"recording", written_uuid(recording_uuid)},
                     {"swings", std::move(swings)}};
-    return json.dump(2) + "\n";
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
-Result<CoachMarks> parse_marks(std::string_view text, const std::string& recording_uuid,
+Result<CoachMarks> parse_marks(std::string_view text, const MarkedRecording& recording,
                                const std::string& place) {
     const Json json = Json::parse(text, nullptr, false);
     if (json.is_discarded() || !json.is_object() || !json.contains("format") || json["format"] != format_name)
         return unusable(place, "this is no file of the coach's marks, or it is damaged");
     if (!json.contains("version") || json["version"] != format_version)
         return unusable(place, "these marks are of a version that this program does not know");
-    if (!json.contains("recording") || json["recording"] != recording_uuid)
+    if (!json.contains("recording") || json["recording"] != written_uuid(recording.uuid))
         return unusable(place, "these marks belong to another recording");
     if (!json.contains("swings") || !json["swings"].is_array())
         return unusable(place, "the marks hold no list of swings");
@@ -104,6 +162,8 @@ Result<CoachMarks> parse_marks(std::string_view text, const std::string& recordi
     for (const Json& swing : json["swings"]) {
         CoachMark& mark = marks.swings.emplace_back();
         if (const auto wrong = parse_swing(swing, mark)) return unusable(place, *wrong);
+        if (const auto wrong = what_is_wrong(marks.swings, recording.duration_s))
+            return unusable(place, *wrong);
     }
     return marks;
 }
@@ -118,13 +178,13 @@ Result<CoachMarks> read_marks(const std::string& recording) {
     std::ifstream file(path, std::ios::binary);
     const std::string text{std::istreambuf_iterator<char>(file), {}};
     if (!file.good() && !file.eof()) return unusable(path, "the coach's marks cannot be read");
-    const Result<std::string> uuid = uuid_of(recording);
-    if (!uuid) return uuid.problem();
-    return parse_marks(text, uuid.value(), path);
+    const Result<MarkedRecording> marked = marked_recording(recording);
+    if (!marked) return marked.problem();
+    return parse_marks(text, marked.value(), path);
 }
 
 Outcome write_marks(const std::string& recording, const CoachMarks& marks) {
-    const Result<std::string> uuid = uuid_of(recording);
+    const Result<std::string> uuid = recording_uuid(recording);
     if (!uuid) return uuid.problem();
     const std::string path = marks_path(recording);
     if (std::ranges::all_of(marks.swings, [](const CoachMark& mark) { return mark.empty(); })) {

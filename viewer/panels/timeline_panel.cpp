@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "analysis/report/gap_marks.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
 #include "viewer/panels/words.h"
@@ -70,6 +71,17 @@ void draw_swings(ScreenCanvas& canvas, const TimeAxis& axis, const Box& box, con
     }
 }
 
+void draw_gaps(ScreenCanvas& canvas, const Box& load, const LessonResult& lesson) {
+    const GapMarks gaps = gap_marks(lesson.facts.gaps, {0.0, lesson.duration_s},
+                                    static_cast<double>(load.width()), static_cast<double>(canvas.px(3)));
+    for (const GapMark& gap : gaps.marks) {
+        const float left = load.left + static_cast<float>(gap.from_px);
+        const float right = load.left + static_cast<float>(gap.to_px);
+        const float top = gap.look == GapLook::tick ? load.bottom - canvas.px(4) : load.top;
+        canvas.fill({left, top, right, load.bottom}, Ink::loss, 0.5);
+    }
+}
+
 }  // namespace
 
 void draw_timeline(ScreenCanvas& canvas, const Box& box, const ViewState& state,
@@ -89,11 +101,7 @@ void draw_timeline(ScreenCanvas& canvas, const Box& box, const ViewState& state,
     }
 
     if (state.overview) draw_load(canvas, axis, load, *state.overview);
-    for (const TimeSpan& gap : lesson.facts.gaps) {
-        const float left = axis.x_of(gap.from_s);
-        canvas.fill({left, load.top, std::max(axis.x_of(gap.to_s), left + canvas.px(2)), load.bottom},
-                    Ink::loss, 0.5);
-    }
+    draw_gaps(canvas, load, lesson);
     canvas.line({load.left, load.bottom}, {load.right, load.bottom}, Ink::grid);
     draw_swings(canvas, axis, blocks, state);
 
@@ -102,7 +110,8 @@ void draw_timeline(ScreenCanvas& canvas, const Box& box, const ViewState& state,
         const std::string words = clock_words(t, 0);
         const float half = canvas.text_width(words, TextSize::small) / 2.0F + 1.0F;
         const float x = std::clamp(axis.x_of(t), box.left + half, box.right - half);
-        canvas.line({axis.x_of(t), load.bottom}, {axis.x_of(t), load.bottom + canvas.px(3)}, Ink::quiet);
+        // At the ends the label stands aside of its instant, where a tick would read as an apostrophe.
+        if (x == axis.x_of(t)) canvas.line({x, load.bottom}, {x, load.bottom + canvas.px(3)}, Ink::quiet);
         canvas.text({x - half, labels.top, x + half, labels.bottom}, words, TextSize::small, Ink::quiet,
                     Align::middle);
     }

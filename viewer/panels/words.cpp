@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "analysis/report/figure_scale.h"
+#include "analysis/report/number_words.h"
 
 namespace footing {
 
@@ -30,9 +31,12 @@ std::string band_words_of(Verdict verdict) {
 }
 
 std::string distance_words(double share, const TargetBand& band) {
-    const auto whole = [](double fraction) { return std::max(1L, std::lround(fraction * 100.0)); };
-    if (share < band.low) return fmt::format("{} % below the band", whole(band.low - share));
-    if (share > band.high) return fmt::format("{} % above the band", whole(share - band.high));
+    const auto points = [](double fraction) {
+        const auto whole = static_cast<std::size_t>(std::max(1L, std::lround(fraction * 100.0)));
+        return count_words(whole, "point", "points");
+    };
+    if (share < band.low) return points(band.low - share) + " below the band";
+    if (share > band.high) return points(share - band.high) + " above the band";
     return "in the band";
 }
 

@@ -1,4 +1,4 @@
-#include "viewer/command_line/text_table.h"
+#include "analysis/report/text_table.h"
 
 #include <glib.h>
 
@@ -24,7 +24,7 @@ std::size_t width_of(const std::string& text) {
 }  // namespace
 
 std::string text_table(const std::vector<TableColumn>& columns,
-                       const std::vector<std::vector<std::string>>& rows) {
+                       const std::vector<std::vector<std::string>>& rows, std::size_t indent) {
     std::vector<std::vector<std::string>> lines;
     lines.emplace_back();
     for (const TableColumn& column : columns) lines.front().push_back(column.title);
@@ -38,7 +38,7 @@ std::string text_table(const std::vector<TableColumn>& columns,
     }
     std::string text;
     for (const auto& line : lines) {
-        std::string words;
+        std::string words(indent, ' ');
         for (std::size_t i = 0; i < line.size(); ++i) {
             const std::string blanks(widths[i] - width_of(line[i]), ' ');
             if (i > 0) words += "  ";
@@ -48,6 +48,16 @@ std::string text_table(const std::vector<TableColumn>& columns,
         text += words + "\n";
     }
     return text;
+}
+
+std::size_t widest_line(const std::string& lines) {
+    std::size_t widest = 0;
+    for (std::size_t begin = 0; begin < lines.size();) {
+        const std::size_t end = std::min(lines.find('\n', begin), lines.size());
+        widest = std::max(widest, width_of(lines.substr(begin, end - begin)));
+        begin = end + 1;
+    }
+    return widest;
 }
 
 }  // namespace footing

@@ -1,0 +1,141 @@
+// The verb mark, and what the coach's marks do to analyse, on a recording of the repository.
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "tests/support/child_process.h"
+
+using namespace footing::test;
+using nlohmann::json;
+
+namespace {
+
+ProgramOutput footing_says(std::vector<std::string> words) {
+    words.insert(words.begin(), FOOTING_PROGRAM);
+    return run_program(words);
+}
+
+bool says(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+/// A copy of a recording with three swings of a left-handed golfer, whose marks may come and go.
+struct Lesson {
+    ScratchFolder folder;
+    std::string file = folder / "lesson.h5";
+
+    Lesson() {
+        std::filesystem::copy_file(std::string(FOOTING_SOURCE_DIR) + "/recordings/left_handed_plates.h5",
+                                   file);
+    }
+    ProgramOutput mark(std::vector<std::string> words) const {
+        words.insert(words.begin(), {"mark", file});
+        return footing_says(words);
+    }
+    json analysed() const { return json::parse(footing_says({"analyse", file, "--json", "-"}).out); }
+    std::string sidecar() const { return file + ".marks.json"; }
+};
+
+}  // namespace
+
+TEST_CASE("an event is marked at the time that the table tells, listed, and taken back") {
+    const Lesson lesson;
+    CHECK(lesson.mark({}).out == "nothing is marked\n");
+    const std::string table = footing_says({"analyse", lesson.file}).out;
+    CHECK(says(table, "at, s"));
+    CHECK(says(table, "40.01"));
+    const auto marked = lesson.mark({"--swing", "2", "--event", "impact", "--at", "40.05"});
+    REQUIRE_MESSAGE(marked.exit_code == 0, marked.err);
+    CHECK(says(marked.out, "impact at 40.050 s"));
+    const json impact = lesson.analysed()["swings"][1]["events"]["impact"];
+    CHECK(impact["time_s"] == 40.05);
+    CHECK(impact["source"] == "coach");
+    CHECK(lesson.mark({"--swing", "2", "--event", "impact", "--remove"}).out == "nothing is marked\n");
+    CHECK_FALSE(std::filesystem::exists(lesson.sidecar()));
+}
+
+TEST_CASE("what is marked as no swing is left out, and its strike with it") {
+    const Lesson lesson;
+    REQUIRE(lesson.mark({"--swing", "2", "--not-a-swing"}).exit_code == 0);
+    const std::string table = footing_says({"analyse", lesson.file}).out;
+    CHECK(says(table, "\n  3  shot"));
+    CHECK_FALSE(says(table, "\n  2  shot"));
+    CHECK_FALSE(says(table, "told of a strike"));
+}
+
+TEST_CASE("what cannot be marked is told, and nothing is written") {
+    const Lesson lesson;
+    const std::vector<std::pair<std::vector<std::string>, std::string>> wrong_words{
+        {{"--swing", "9", "--kind", "shot"}, "there is no swing 9; 3 were found"},
+        {{"--swing", "-1", "--kind", "shot"}, "\"-1\" is not a number"},
+        {{"--swing", "2", "--kind", "shot", "--remove"}, "--remove"},
+        {{"--swing", "2"}, "it is not said what is known of the swing"},
+        {{"--kind", "shot"}, "it is not said which swing"},
+        {{"--swing", "2", "--event", "impact", "--at", "4"}, "not within swing 2"},
+        {{"--swing", "2", "--event", "apex", "--at", "40"}, "\"apex\" is no event"}};
+    for (const auto& [words, sentence] : wrong_words) {
+        const auto said = lesson.mark(words);
+        CAPTURE(said.err);
+        CHECK(said.exit_code == 2);
+        CHECK(says(said.err, sentence));
+    }
+    for (const std::vector<std::string>& words :
+         {std::vector<std::string>{"--swing", "2", "--remove"},
+          std::vector<std::string>{"--swing", "2", "--event", "top", "--remove"}}) {
+        const auto said = lesson.mark(words);
+        CHECK(said.exit_code == 3);
+        CHECK(says(said.err, "is not marked"));
+    }
+    CHECK_FALSE(std::filesystem::exists(lesson.sidecar()));
+    REQUIRE(lesson.mark({"--swing", "2", "--event", "top", "--at", "39.8"}).exit_code == 0);
+    const auto same_instant = lesson.mark({"--swing", "2", "--event", "impact", "--at", "39.8"});
+    CHECK(same_instant.exit_code == 2);
+    CHECK(says(same_instant.err, "impact must come after top"));
+}
+
+TEST_CASE("marks of no recording are not listed, and damaged ones are not applied") {
+    const Lesson lesson;
+    CHECK(footing_says({"mark", lesson.folder / "none.h5"}).exit_code == 3);
+    REQUIRE(lesson.mark({"--swing", "2", "--event", "impact", "--at", "40.05"}).exit_code == 0);
+    std::string text = read_file(lesson.sidecar());
+    const std::size_t at = text.find("40.05");
+    REQUIRE(at != std::string::npos);
+    write_file(lesson.sidecar(), text.replace(at, 5, "9999999"));
+    for (const char* verb : {"analyse", "mark"}) {
+        const auto said = footing_says({verb, lesson.file});
+        CHECK(said.exit_code == 3);
+        CHECK(says(said.err, lesson.sidecar()));
+        CHECK(says(said.err, "impact is marked at 9999999"));
+    }
+}
+
+TEST_CASE("read as the wrong hand, the other is named; compared with itself, a recording is refused") {
+    const Lesson lesson;
+    CHECK(says(footing_says({"analyse", lesson.file, "--hand", "right"}).out, "--hand left"));
+    const auto itself = footing_says({"compare", lesson.file, lesson.file});
+    CHECK(itself.exit_code == 3);
+    CHECK(says(itself.err, "the same recording"));
+    CHECK(footing_says({"compare", lesson.file, "--picture", ""}).exit_code == 2);
+    const auto compared = footing_says({"compare", lesson.file});
+    CHECK(says(compared.out, "3 swings of any kind taken together"));
+}
+
+TEST_CASE("the keys are told without a display") {
+    const auto said = run_program({"/usr/bin/env", "-u", "DISPLAY", FOOTING_PROGRAM, "view", "--help-keys"});
+    CHECK(said.exit_code == 0);
+    CHECK(says(said.out, "Space"));
+    CHECK(says(said.out, "to the address"));
+}
+
+TEST_CASE("steadiness of a walk is measured, with a warning that nobody stood still") {
+    const Lesson lesson;
+    const auto walk = footing_says({"steadiness", lesson.file, "--from", "4", "--to", "12"});
+    REQUIRE_MESSAGE(walk.exit_code == 0, walk.err);
+    CHECK(says(walk.out, "Nobody stood still here"));
+    const auto stand = footing_says({"steadiness", lesson.file, "--from", "22.5", "--to", "24"});
+    REQUIRE_MESSAGE(stand.exit_code == 0, stand.err);
+    CHECK_FALSE(says(stand.out, "Nobody stood still here"));
+}
