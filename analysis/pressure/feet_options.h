@@ -1,7 +1,6 @@
 #pragma once
 
 #include <cstdint>
-#include <optional>
 #include <vector>
 
 namespace footing {
@@ -12,7 +11,6 @@ struct FeetOptions {
     double least_foot_n = 20.0;        ///< a foot that bears less is not told
     double most_length_m = 0.36;       ///< heel and forefoot within this belong to one foot
     double most_width_m = 0.15;
-    std::optional<double> clip_n;    ///< an element that reads this much or more may bear more
     std::vector<std::uint8_t> dead;  ///< 1 for elements that do not measure; shape [rows x columns], or empty
 };
 

@@ -258,14 +258,11 @@ MatAreas find_areas(const Grid& grid, std::span<const double> force_n, const Fee
     for (std::size_t i = 0; i < force_n.size(); ++i)
         touched[i] = force_n[i] > options.element_threshold_n ? 1 : 0;
     const std::vector<std::uint32_t> labels = label_areas(touched, grid.rows, grid.columns);
-    found.blobs = labels.empty() ? 0 : *std::ranges::max_element(labels);
-    found.areas.resize(found.blobs);
+    found.areas.resize(labels.empty() ? 0 : *std::ranges::max_element(labels));
     for (std::size_t i = 0; i < labels.size(); ++i) {
         if (labels[i] == 0) continue;
-        const bool clipped = options.clip_n && force_n[i] >= *options.clip_n;
-        const bool filled = !options.dead.empty() && options.dead[i] != 0;
         found.areas[labels[i] - 1].push_back({element_position(grid, i / grid.columns, i % grid.columns),
-                                              force_n[i], static_cast<std::uint32_t>(i), clipped, filled});
+                                              force_n[i], static_cast<std::uint32_t>(i)});
     }
     // Feet are among the heaviest areas; a mat full of specks shall not take for ever.
     std::ranges::stable_sort(found.areas, std::greater<>{}, load_of);

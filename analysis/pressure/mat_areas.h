@@ -17,8 +17,6 @@ struct MatElement {
     PointM at;  ///< its centre, plate frame
     double load_n = 0.0;
     std::uint32_t index = 0;  ///< in the frame, row by row
-    bool clipped = false;
-    bool filled = false;  ///< dead: the load was taken from its neighbours
 };
 
 /// Touched elements that belong together.
@@ -64,8 +62,7 @@ void fill_dead(const Grid& grid, const FeetOptions& options, std::span<double> f
 /// Areas that may be feet, the heaviest first (docs/feet_on_mat.md, steps 1 to 4).
 struct MatAreas {
     std::vector<MatArea> areas;
-    std::size_t blobs = 0;  ///< connected areas, before they were parted and joined
-    double other_n = 0.0;   ///< of blobs beyond those that were looked at
+    double other_n = 0.0;  ///< of blobs beyond those that were looked at
 };
 
 /// `force_n`: newtons, finite, shape [rows x columns], dead elements filled.

@@ -127,7 +127,7 @@ TEST_CASE("hostile names stay data in JSON, table and HTML") {
 
 TEST_CASE("the table has one line a swing with shares, verdict words and tempo") {
     const std::string table = lesson_table(sample::lesson());
-    CHECK(table.find("3  shot      36.00  73.1 ± 0.8 inside") != std::string::npos);
+    CHECK(table.find("3  shot       36.00  73.1 ± 0.8 inside") != std::string::npos);
     CHECK(table.find("83 ± 1 above") != std::string::npos);
     CHECK(table.find("70.2 ± 0.8 too close") != std::string::npos);
     CHECK(table.find("2.2 : 1") != std::string::npos);

@@ -197,19 +197,24 @@ TEST_CASE("lost frames are shaded over the time they took, and the bridge over t
     }));
 }
 
-TEST_CASE("a gap of one frame is one line, not a shading") {
+TEST_CASE("a gap of one frame is a tick at the edge and hides nothing; its count is told") {
     LessonResult lost = sample::lesson();
     const double impact = lost.swings[2].events.impact->time_s;
     lost.facts.gaps = {{impact + 0.3, impact + 0.305}};
     const SwingFigureOptions options = of_size(700, 500, {2});
     const SwingScale scale = share_figure_scale(lost, options);
-    std::size_t lines = 0;
-    for (const FigureLine& line : shapes::all<FigureLine>(share_figure(lost, options))) {
-        if (line.ink != Ink::loss) continue;
-        ++lines;
-        CHECK(line.points[0].y == doctest::Approx(scale.y_of(0.3025)));
+    const Figure figure = share_figure(lost, options);
+    std::size_t ticks = 0;
+    for (const FigureArea& area : shapes::all<FigureArea>(figure)) {
+        if (area.fill != Ink::loss) continue;
+        ++ticks;
+        for (const FigurePoint& point : area.points) {
+            CHECK(std::abs(point.y - scale.y_of(0.3025)) < 3.0);
+            CHECK(point.x >= scale.trace.right - 8.0);
+        }
     }
-    CHECK(lines == 1);
+    CHECK(ticks == 1);
+    CHECK(shapes::texts_with(figure, "1 short gap").size() == 1);
 }
 
 TEST_CASE("over the rule the centre of pressure stands over its own lead share") {

@@ -1,5 +1,6 @@
-// Feet on a mat: made-up feet of known load, place and direction; connected areas against scipy.ndimage.label
-// (a live oracle, where /usr/bin/python3 has scipy); recorded feet from the open data beside the repository.
+// Areas that may be feet in one frame of a mat: made-up feet of known load, place and direction; connected
+// areas against scipy.ndimage.label (a live oracle, where /usr/bin/python3 has scipy); recorded feet from the
+// open data beside the repository.
 
 #include <doctest/doctest.h>
 
@@ -12,7 +13,8 @@
 #include <string>
 #include <vector>
 
-#include "analysis/pressure/feet_on_mat.h"
+#include "analysis/pressure/foot_shape.h"
+#include "analysis/pressure/mat_areas.h"
 #include "tests/pressure/made_foot.h"
 #include "tests/support/child_process.h"
 #include "tests/support/open_data.h"
@@ -20,24 +22,66 @@
 using namespace footing;
 using namespace footing::test;
 
-TEST_CASE("two feet: load, place, heel and toe, angle and width") {
-    const FeetOnMat feet = find_feet(mat(), stance({left_foot, right_foot}));
-    CHECK(feet.blobs == 4);  // heels and forefeet
-    REQUIRE(feet.left);
-    REQUIRE(feet.right);
-    CHECK(feet.left->load_n == doctest::Approx(420.0));
-    CHECK(feet.right->load_n == doctest::Approx(380.0));
-    CHECK(feet.other_n == 0.0);
-    CHECK(*feet.left->toe_out_rad / degree == doctest::Approx(15.0).epsilon(0.1));
-    CHECK(std::abs(*feet.right->toe_out_rad / degree - 8.0) < 2.0);
-    CHECK(*feet.left->toe_share == doctest::Approx(180.0 / 420.0).epsilon(0.01));
-    CHECK(*feet.right->toe_share == doctest::Approx(260.0 / 380.0).epsilon(0.01));
-    CHECK(std::abs(*feet.left->outside_share - 0.5) < 0.03);
-    CHECK(std::abs(*feet.stance_width_m - 0.42) < 0.02);
-    // The CoP of two pads lies on the line between their middles, parted by their loads.
+namespace {
+
+std::vector<MatArea> areas_of(const Grid& grid, const std::vector<double>& force_n) {
+    return find_areas(grid, force_n, {}).areas;
+}
+
+PointM cop_of(const MatArea& area) {
+    PointM cop;
+    for (const MatElement& one : area) {
+        cop.x_m += one.load_n * one.at.x_m / load_of(area);
+        cop.y_m += one.load_n * one.at.y_m / load_of(area);
+    }
+    return cop;
+}
+
+double load_of_all(const MatAreas& found) {
+    double load_n = found.other_n;
+    for (const MatArea& area : found.areas) load_n += load_of(area);
+    return load_n;
+}
+
+}  // namespace
+
+TEST_CASE("feet of every direction and width of stance are two areas with their loads and lines") {
+    std::mt19937_64 chance(3);
+    std::uniform_real_distribution<double> unit(0.0, 1.0);
+    const Grid grid = mat();
+    for (int round = 0; round < 300; ++round) {
+        const MadeFoot left{{-0.10 - 0.12 * unit(chance), -0.04 + 0.08 * unit(chance)},
+                            (-35.0 + 40.0 * unit(chance)) * degree,
+                            30.0 + 400.0 * unit(chance),
+                            30.0 + 400.0 * unit(chance),
+                            round % 3 == 0 ? 40.0 : 0.0};
+        const MadeFoot right{{0.10 + 0.12 * unit(chance), -0.04 + 0.08 * unit(chance)},
+                             (-5.0 + 40.0 * unit(chance)) * degree,
+                             30.0 + 400.0 * unit(chance),
+                             30.0 + 400.0 * unit(chance),
+                             round % 3 == 1 ? 40.0 : 0.0};
+        CAPTURE(round);
+        std::vector<MatArea> areas = areas_of(grid, stance({left, right}));
+        REQUIRE(areas.size() == 2);
+        CHECK(load_of(areas[0]) >= load_of(areas[1]));
+        if (centre_of(areas[0]).x_m > centre_of(areas[1]).x_m) std::swap(areas[0], areas[1]);
+        CHECK(load_of(areas[0]) == doctest::Approx(left.heel_n + left.toe_n + left.arch_n));
+        CHECK(load_of(areas[1]) == doctest::Approx(right.heel_n + right.toe_n + right.arch_n));
+        const auto left_out_rad = toe_out_rad(foot_shape(areas[0], grid), FootSide::left);
+        const auto right_out_rad = toe_out_rad(foot_shape(areas[1], grid), FootSide::right);
+        REQUIRE(left_out_rad);
+        REQUIRE(right_out_rad);
+        CHECK(std::abs(*left_out_rad + left.turn_rad) < 3.0 * degree);
+        CHECK(std::abs(*right_out_rad - right.turn_rad) < 3.0 * degree);
+    }
+}
+
+TEST_CASE("the CoP of a foot of two pads lies on the line between their middles, parted by their loads") {
+    const std::vector<MatArea> areas = areas_of(mat(), stance({left_foot}));
+    REQUIRE(areas.size() == 1);
     const double ahead = 0.085 * (180.0 - 240.0) / 420.0;
-    CHECK(std::abs(feet.left->cop.x_m - (-0.2 + ahead * std::sin(-15.0 * degree))) < 0.001);
-    CHECK(std::abs(feet.left->cop.y_m - (0.01 + ahead * std::cos(15.0 * degree))) < 0.001);
+    CHECK(std::abs(cop_of(areas[0]).x_m - (-0.2 + ahead * std::sin(-15.0 * degree))) < 0.001);
+    CHECK(std::abs(cop_of(areas[0]).y_m - (0.01 + ahead * std::cos(15.0 * degree))) < 0.001);
 }
 
 TEST_CASE("load on the outer edge is told by sign on both feet") {
@@ -49,67 +93,29 @@ TEST_CASE("load on the outer edge is told by sign on both feet") {
                            (at.x_m > 0.0 && at.x_m > 0.22 + 0.14 * (at.y_m + 0.02));
         if (outer) force_n[i] *= 3.0;
     }
-    const FeetOnMat feet = find_feet(grid, force_n);
-    REQUIRE(feet.left);
-    REQUIRE(feet.right);
-    CHECK(std::abs(*feet.left->outside_share - 0.75) < 0.08);
-    CHECK(std::abs(*feet.right->outside_share - 0.75) < 0.08);
-}
-
-TEST_CASE("feet of every direction and width of stance keep their loads") {
-    std::mt19937_64 chance(3);
-    std::uniform_real_distribution<double> unit(0.0, 1.0);
-    for (int round = 0; round < 300; ++round) {
-        MadeFoot left{{-0.10 - 0.12 * unit(chance), -0.04 + 0.08 * unit(chance)},
-                      (-35.0 + 40.0 * unit(chance)) * degree,
-                      30.0 + 400.0 * unit(chance),
-                      30.0 + 400.0 * unit(chance),
-                      round % 3 == 0 ? 40.0 : 0.0};
-        MadeFoot right{{0.10 + 0.12 * unit(chance), -0.04 + 0.08 * unit(chance)},
-                       (-5.0 + 40.0 * unit(chance)) * degree,
-                       30.0 + 400.0 * unit(chance),
-                       30.0 + 400.0 * unit(chance),
-                       round % 3 == 1 ? 40.0 : 0.0};
-        CAPTURE(round);
-        const FeetOnMat feet = find_feet(mat(), stance({left, right}));
-        REQUIRE(feet.left);
-        REQUIRE(feet.right);
-        CHECK(feet.left->load_n == doctest::Approx(left.heel_n + left.toe_n + left.arch_n));
-        CHECK(feet.right->load_n == doctest::Approx(right.heel_n + right.toe_n + right.arch_n));
-        REQUIRE(feet.left->toe_out_rad);
-        CHECK(std::abs(*feet.left->toe_out_rad + left.turn_rad) < 3.0 * degree);
-        REQUIRE(feet.right->toe_out_rad);
-        CHECK(std::abs(*feet.right->toe_out_rad - right.turn_rad) < 3.0 * degree);
+    const std::vector<MatArea> areas = areas_of(grid, force_n);
+    REQUIRE(areas.size() == 2);
+    for (const MatArea& area : areas) {
+        const FootSide side = centre_of(area).x_m < 0.0 ? FootSide::left : FootSide::right;
+        const FootLine line(foot_shape(area, grid), side, grid);
+        double outside_n = 0.0;
+        for (const MatElement& one : area) outside_n += one.load_n * line.outside_part(one.at);
+        CHECK(std::abs(outside_n / load_of(area) - 0.75) < 0.08);
     }
 }
 
-TEST_CASE("a third thing on the mat is no foot") {
+TEST_CASE("a third thing on the mat is an area of its own") {
     std::vector<double> force_n = stance({left_foot, right_foot});
     const Grid grid = mat();
     for (std::size_t row = 0; row < 3; ++row) {
         for (std::size_t column = 34; column < 37; ++column)
             force_n[row * grid.columns + column] = 5.0;  // a bag
     }
-    const FeetOnMat feet = find_feet(grid, force_n);
-    REQUIRE(feet.left);
-    REQUIRE(feet.right);
-    CHECK(feet.left->load_n == doctest::Approx(420.0));
-    CHECK(feet.right->load_n == doctest::Approx(380.0));
-    CHECK(feet.other_n == doctest::Approx(45.0));
-}
-
-TEST_CASE("one foot alone belongs to its side of the line; nobody there gives nothing") {
-    const FeetOnMat alone = find_feet(mat(), stance({right_foot}));
-    CHECK_FALSE(alone.left);
-    REQUIRE(alone.right);
-    CHECK_FALSE(alone.stance_width_m);
-    const FeetOnMat other = find_feet(mat(), stance({right_foot}), {}, 0.3);
-    CHECK(other.left);
-    CHECK_FALSE(other.right);
-    const FeetOnMat nobody = find_feet(mat(), stance({}));
-    CHECK_FALSE(nobody.left);
-    CHECK_FALSE(nobody.right);
-    CHECK(nobody.blobs == 0);
+    const std::vector<MatArea> areas = areas_of(grid, force_n);
+    REQUIRE(areas.size() == 3);
+    CHECK(load_of(areas[0]) == doctest::Approx(420.0));
+    CHECK(load_of(areas[1]) == doctest::Approx(380.0));
+    CHECK(load_of(areas[2]) == doctest::Approx(45.0));
 }
 
 TEST_CASE("feet that touch are parted where the load is least") {
@@ -120,25 +126,22 @@ TEST_CASE("feet that touch are parted where the load is least") {
     for (std::size_t row = 12; row < 36; ++row) {
         for (std::size_t column = 28; column < 44; ++column) force_n[row * grid.columns + column] += 0.01;
     }
-    const FeetOnMat feet = find_feet(grid, force_n);
-    CHECK(feet.blobs == 1);
-    REQUIRE(feet.left);
-    REQUIRE(feet.right);
-    CHECK(feet.left->load_n == doctest::Approx(400.0).epsilon(0.02));
-    CHECK(feet.right->load_n == doctest::Approx(400.0).epsilon(0.02));
+    const std::vector<MatArea> areas = areas_of(grid, force_n);
+    REQUIRE(areas.size() == 2);
+    CHECK(load_of(areas[0]) == doctest::Approx(400.0).epsilon(0.02));
+    CHECK(load_of(areas[1]) == doctest::Approx(400.0).epsilon(0.02));
 }
 
-TEST_CASE("a forefoot alone has a load and no angle") {
-    const FeetOnMat feet = find_feet(mat(), stance({{{-0.2, 0.0}, 0.0, 0.0, 300.0, 0.0}, right_foot}));
-    REQUIRE(feet.left);
-    CHECK(feet.left->load_n == doctest::Approx(300.0));
-    CHECK_FALSE(feet.left->toe_out_rad);
-    CHECK_FALSE(feet.left->toe_share);
+TEST_CASE("a forefoot alone has a load and no line") {
+    const std::vector<MatArea> areas = areas_of(mat(), stance({{{-0.2, 0.0}, 0.0, 0.0, 300.0, 0.0}}));
+    REQUIRE(areas.size() == 1);
+    CHECK(load_of(areas[0]) == doctest::Approx(300.0));
+    CHECK_FALSE(foot_shape(areas[0], mat()).turn_rad);
 }
 
-TEST_CASE("dead elements are filled in, clipped ones counted") {
+TEST_CASE("dead elements are filled in") {
     const Grid grid = mat();
-    const std::vector<double> whole = stance({left_foot, right_foot});
+    const std::vector<double> whole = stance({left_foot});
     FeetOptions options;
     options.dead.assign(whole.size(), 0);
     std::vector<double> hurt = whole;
@@ -148,46 +151,23 @@ TEST_CASE("dead elements are filled in, clipped ones counted") {
         killed += whole[i] > 0.0 ? 1 : 0;
         hurt[i] = 500.0;  // what a dead element says counts for nothing
     }
-    REQUIRE(killed > 5);
-    const FeetOnMat feet = find_feet(grid, hurt, options);
-    REQUIRE(feet.left);
-    REQUIRE(feet.right);
-    CHECK(feet.left->dead + feet.right->dead >= killed);
-    CHECK(feet.left->load_n == doctest::Approx(420.0).epsilon(0.03));
-    CHECK(std::abs(feet.left->cop.y_m - find_feet(grid, whole).left->cop.y_m) < 0.002);
-
-    FeetOptions clipping;
-    clipping.clip_n = 5.0;
-    std::vector<double> clipped = whole;
-    std::size_t at_the_end = 0;
-    for (double& one : clipped) {
-        if (one >= 5.0) {
-            one = 5.0;
-            ++at_the_end;
-        }
-    }
-    const FeetOnMat cut = find_feet(grid, clipped, clipping);
-    CHECK(cut.left->clipped + cut.right->clipped == at_the_end);
-    CHECK(at_the_end > 0);
+    REQUIRE(killed > 2);
+    fill_dead(grid, options, hurt);
+    const std::vector<MatArea> areas = find_areas(grid, hurt, options).areas;
+    REQUIRE(areas.size() == 1);
+    CHECK(load_of(areas[0]) == doctest::Approx(420.0).epsilon(0.03));
+    CHECK(std::abs(cop_of(areas[0]).y_m - cop_of(areas_of(grid, whole)[0]).y_m) < 0.002);
 }
 
-TEST_CASE("what is no frame of this mat gives nothing") {
-    std::vector<double> force_n = stance({left_foot, right_foot});
-    force_n[7] = std::numeric_limits<double>::quiet_NaN();
-    CHECK_FALSE(find_feet(mat(), force_n).left);
-    force_n.pop_back();
-    CHECK_FALSE(find_feet(mat(), force_n).left);
-    CHECK_FALSE(find_feet(Grid{}, std::vector<double>{}).left);
-    // A mat full of specks.
+TEST_CASE("an empty mat has no areas, and of a mat full of specks no load is forgotten") {
+    CHECK(areas_of(mat(), stance({})).empty());
     std::vector<double> specks(std::size_t{48} * 72, 0.0);
     for (std::size_t row = 0; row < 48; row += 2) {
         for (std::size_t column = 0; column < 72; column += 2) specks[row * 72 + column] = 1.0;
     }
-    const FeetOnMat none = find_feet(mat(), specks);
-    CHECK(none.blobs == 24 * 36);
-    const double told =
-        none.other_n + (none.left ? none.left->load_n : 0.0) + (none.right ? none.right->load_n : 0.0);
-    CHECK(told == doctest::Approx(total(specks)));
+    const MatAreas found = find_areas(mat(), specks, {});
+    CHECK(found.other_n > 0.0);
+    CHECK(load_of_all(found) == doctest::Approx(total(specks)));
 }
 
 TEST_CASE("connected areas: the same as scipy.ndimage.label with 8 neighbours") {
@@ -284,14 +264,13 @@ TEST_CASE("a barefoot step over a recorded mat: one foot, the device's load and 
             const auto c = static_cast<std::size_t>(std::stoi(one.at("col")) - 1);
             force_n[r * 64 + c] = std::stod(one.at("pressure_kPa")) * 0.025;
         }
-        const FeetOnMat feet = find_feet(grid, force_n, {}, 1.0);
+        const MatAreas found = find_areas(grid, force_n, {});
         CAPTURE(number);
-        REQUIRE(feet.left);
-        CHECK_FALSE(feet.right);
-        CHECK(std::abs(feet.left->load_n + feet.other_n - load_n) < 0.006);
-        if (feet.other_n > 0.0) continue;
-        CHECK(std::abs(feet.left->cop.x_m * 1e3 - std::stod(row.at("cop_x_mm"))) < 0.01);
-        CHECK(std::abs(-feet.left->cop.y_m * 1e3 - std::stod(row.at("cop_y_mm"))) < 0.02);
+        REQUIRE_FALSE(found.areas.empty());
+        CHECK(std::abs(load_of_all(found) - load_n) < 0.006);
+        if (found.areas.size() > 1 || found.other_n > 0.0) continue;
+        CHECK(std::abs(cop_of(found.areas[0]).x_m * 1e3 - std::stod(row.at("cop_x_mm"))) < 0.01);
+        CHECK(std::abs(-cop_of(found.areas[0]).y_m * 1e3 - std::stod(row.at("cop_y_mm"))) < 0.02);
         ++whole;
     }
     CHECK(whole > 50);
@@ -318,12 +297,18 @@ TEST_CASE("two recorded in-shoe sensors side by side: each foot's own load") {
             force_n[r * columns + c + (one.at("side") == "R" ? 11 + gap : 0)] = load_n;
             sum[one.at("side")] += load_n;
         }
-        const FeetOnMat feet = find_feet(grid, force_n);
-        CHECK(feet.left.has_value() == (sum["L"] >= 20.0));
-        CHECK(feet.right.has_value() == (sum["R"] >= 20.0));
-        if (feet.left) CHECK(feet.left->load_n == doctest::Approx(sum["L"]));
-        if (feet.right) CHECK(feet.right->load_n == doctest::Approx(sum["R"]));
-        both += feet.left && feet.right ? 1 : 0;
+        std::map<std::string, double> seen{{"L", 0.0}, {"R", 0.0}};
+        std::size_t feet = 0;
+        for (const MatArea& area : areas_of(grid, force_n)) {
+            if (load_of(area) < 20.0) continue;
+            ++feet;
+            seen[centre_of(area).x_m < 0.0 ? "L" : "R"] += load_of(area);
+        }
+        CHECK(feet == (sum["L"] >= 20.0 ? 1U : 0U) + (sum["R"] >= 20.0 ? 1U : 0U));
+        for (const char* side : {"L", "R"}) {
+            if (sum[side] >= 20.0) CHECK(seen[side] == doctest::Approx(sum[side]));
+        }
+        both += feet == 2 ? 1 : 0;
     }
     CHECK(both > 5);
 }
