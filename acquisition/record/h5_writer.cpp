@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "acquisition/record/file_steps.h"
+#include "acquisition/record/h5_disk.h"
 
 namespace footing::h5 {
 
@@ -73,9 +74,8 @@ hid_t space_of(const std::vector<std::uint64_t>& shape) {
 FileWriter::FileWriter(const std::filesystem::path& path, std::filesystem::path known_as)
     : known_as_(std::move(known_as)) {
     be_quiet();
-    const Handle access(H5Pcreate(H5P_FILE_ACCESS), H5Pclose);
+    const Handle access(settings_for_new_file(disk_error_), H5Pclose);
     H5Pset_libver_bounds(access.id(), H5F_LIBVER_EARLIEST, H5F_LIBVER_V18);
-    errno = 0;
     file_ = H5Fcreate(path.c_str(), H5F_ACC_EXCL, H5P_DEFAULT, access.id());
     if (file_ < 0) fail("be created");
 }
@@ -205,7 +205,6 @@ void FileWriter::put_chunk(const GrowingDataset& dataset, std::uint64_t first_fr
     shape[0] = frames_then;
     std::vector<hsize_t> origin(dataset.rank, 0);
     origin[0] = first_frame;
-    errno = 0;
     if (H5Dset_extent(dataset.handle, shape.data()) < 0 ||
         H5Dwrite_chunk(dataset.handle, H5P_DEFAULT, 0, origin.data(), compressed.size(), compressed.data()) <
             0) {
@@ -216,7 +215,6 @@ void FileWriter::put_chunk(const GrowingDataset& dataset, std::uint64_t first_fr
 void FileWriter::close() {
     if (file_ < 0) return;
     be_quiet();
-    errno = 0;
     bool closed = true;
     for (const std::int64_t dataset : growing_) closed = H5Dclose(dataset) >= 0 && closed;
     growing_.clear();
@@ -224,10 +222,14 @@ void FileWriter::close() {
     if (!closed) fail("be written out");
 }
 
+Outcome FileWriter::outcome() const {
+    if (outcome_.ok() && disk_error_ != 0) return disk_problem(known_as_, "be written", disk_error_);
+    return outcome_;
+}
+
 void FileWriter::fail(std::string_view what) {
     if (!outcome_.ok()) return;
-    // The library passes the system's error on, if at all, in errno.
-    outcome_ = disk_problem(known_as_, std::string(what), errno != 0 ? errno : EIO);
+    outcome_ = disk_problem(known_as_, std::string(what), disk_error_ != 0 ? disk_error_ : EIO);
 }
 
 }  // namespace footing::h5

@@ -20,8 +20,8 @@ struct GrowingDataset {
     std::uint64_t chunk_frames = 0;
 };
 
-/// The HDF5 library, as far as a recording needs it. The only file that includes it. After the first failure
-/// all further calls do nothing; outcome() tells the first one. One thread at a time.
+/// The HDF5 library, as far as a recording needs it; only this and h5_disk include it. After the first
+/// failure all further calls do nothing; outcome() tells the first one. One thread at a time.
 class FileWriter {
   public:
     /// Creates the file exclusively, in the earliest format that can hold it. Problems name `known_as`: what
@@ -60,7 +60,7 @@ class FileWriter {
 
     /// Writes everything out and closes; then outcome() is final.
     void close();
-    [[nodiscard]] const Outcome& outcome() const { return outcome_; }
+    [[nodiscard]] Outcome outcome() const;
 
   private:
     void put_bytes(const recording::DatasetFormat& format, const std::vector<std::uint64_t>& shape,
@@ -68,10 +68,11 @@ class FileWriter {
     void put_number(std::string_view object, std::string_view name, std::int64_t type, const void* number);
     void put_on(std::int64_t object, std::string_view name, std::int64_t type, const void* value);
     void put_unit(std::int64_t dataset, std::string_view unit);
-    [[nodiscard]] bool usable() const { return file_ >= 0 && outcome_.ok(); }
+    [[nodiscard]] bool usable() const { return file_ >= 0 && disk_error_ == 0 && outcome_.ok(); }
     void fail(std::string_view what);
 
     std::filesystem::path known_as_;
+    int disk_error_ = 0;  ///< of the system, the first one
     std::int64_t file_ = -1;
     std::vector<std::int64_t> growing_;
     Outcome outcome_ = Done{};

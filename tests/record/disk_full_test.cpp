@@ -23,6 +23,12 @@ class SmallDisk {
         if (mounted_) ::umount2(folder_.path().c_str(), MNT_DETACH);
     }
     [[nodiscard]] bool exists() const { return mounted_; }
+    /// Takes the disk away; the system refuses while a file on it is open.
+    [[nodiscard]] bool can_be_removed() {
+        if (::umount2(folder_.path().c_str(), 0) != 0) return false;
+        mounted_ = false;
+        return true;
+    }
     [[nodiscard]] std::filesystem::path operator/(const std::string& name) const { return folder_ / name; }
 
   private:
@@ -73,4 +79,50 @@ TEST_CASE("a disk that is full when the recording is made of the journal: a sent
     CHECK_MESSAGE(outcome.problem().what.find("the disk is full") != std::string::npos,
                   outcome.problem().what);
     CHECK(!std::filesystem::exists(disk / "a.h5"));
+}
+
+TEST_CASE("wherever the disk is full, the file is closed and nothing of it is left") {
+    int failures = 0;
+    for (std::uint64_t kilobytes = 4; kilobytes <= 100; kilobytes += 8) {
+        CAPTURE(kilobytes);
+        SmallDisk disk((std::to_string(kilobytes) + "k").c_str());
+        if (!disk.exists()) {
+            MESSAGE("skipped: mounting a small disk is not allowed here");
+            return;
+        }
+        Outcome outcome = Done{};
+        {
+            Result<RecordingWriter> writer = RecordingWriter::create(disk / "a.h5", info_for(two_plates()));
+            outcome = writer.ok() ? writer.value().append(cell_frames(0, 3000)) : writer.problem();
+            if (outcome.ok()) outcome = writer.value().close(info_for(two_plates()));
+        }
+        if (outcome.ok()) continue;
+        ++failures;
+        CHECK_MESSAGE(outcome.problem().what.find("the disk is full") != std::string::npos,
+                      outcome.problem().what);
+        CHECK(std::filesystem::is_empty(disk / ""));
+        CHECK(disk.can_be_removed());
+    }
+    CHECK(failures > 5);
+}
+
+TEST_CASE("the program ends in order when the recording grows larger than it may, wherever that is") {
+    const ScratchFolder folder;
+    const std::string source = (folder / "a.h5").string();
+    {
+        Result<RecordingWriter> writer = RecordingWriter::create(source, info_for(two_plates()));
+        REQUIRE(writer.ok());
+        REQUIRE(writer.value().append(cell_frames(0, 3000)).ok());
+        REQUIRE(writer.value().close(info_for(two_plates())).ok());
+    }
+    const std::string target = (folder / "d.h5").string();
+    for (const std::string kilobytes : {"1", "2", "5", "8", "13", "20", "30", "40"}) {
+        CAPTURE(kilobytes);
+        const test::ProgramOutput said =
+            test::run_program({"/bin/bash", "-c", R"(ulimit -f "$1"; exec "$2" recover "$3" --out "$4")",
+                               "bash", kilobytes, FOOTING_PROGRAM, source, target});
+        CHECK_MESSAGE(said.exit_code == 5, said.err);
+        CHECK_MESSAGE(said.err.find("no larger file is allowed on this disk") != std::string::npos, said.err);
+        CHECK(std::distance(std::filesystem::directory_iterator(folder / ""), {}) == 1);
+    }
 }
