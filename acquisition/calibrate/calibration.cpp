@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
-#include <charconv>
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <optional>
+
+#include "acquisition/frame/calendar_day.h"
 
 namespace footing {
 
@@ -18,22 +18,6 @@ constexpr double nominal_relative_u = 0.01;
 constexpr double nominal_mat_relative_u = 0.05;
 /// A scale may wander by so much a year, either way: common practice, no source.
 constexpr double wander_a_year = 0.005;
-
-/// Days since 1970 of an ISO 8601 date; nothing when it is none.
-std::optional<long> day_number(std::string_view date) {
-    int year = 0;
-    unsigned month = 0;
-    unsigned day = 0;
-    const auto part = [&](std::size_t from, std::size_t length, auto& number) {
-        const char* const end = date.data() + from + length;
-        return std::from_chars(date.data() + from, end, number).ptr == end;
-    };
-    if (date.size() != 10 || !part(0, 4, year) || !part(5, 2, month) || !part(8, 2, day)) return std::nullopt;
-    const std::chrono::year_month_day told{std::chrono::year(year), std::chrono::month(month),
-                                           std::chrono::day(day)};
-    if (!told.ok()) return std::nullopt;
-    return std::chrono::sys_days(told).time_since_epoch().count();
-}
 
 std::string element_words(const ElementFindings& elements) {
     std::string text;
@@ -99,8 +83,8 @@ CalibrationState calibration_state(const Calibration& calibration, std::string_v
 
 double ageing_relative_u(const Calibration& calibration, std::string_view today) {
     if (!is_stale(calibration, today)) return 0.0;
-    const auto ended = day_number(calibration.valid_until);
-    const auto now = day_number(today);
+    const auto ended = day_of_date(calibration.valid_until);
+    const auto now = day_of_date(today);
     if (!ended || !now) return nominal_relative_u;
     const double years = std::ceil(static_cast<double>(*now - *ended) / 365.25);
     return std::min(nominal_relative_u, years * wander_a_year / std::sqrt(3.0));

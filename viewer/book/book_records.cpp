@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <chrono>
 
 namespace footing {
@@ -103,21 +102,6 @@ std::string wedge_name_of(const std::vector<Wedge>& wedges, const BookSwing& swi
         if (wedge.id == swing.wedge) return wedge.name;
     }
     return "";
-}
-
-std::optional<std::int64_t> day_of_date(const std::string& date) {
-    if (date.size() != 10 || date[4] != '-' || date[7] != '-') return std::nullopt;
-    int year = 0;
-    unsigned month = 0;
-    unsigned day = 0;
-    const char* const text = date.data();
-    const bool sound = std::from_chars(text, text + 4, year).ptr == text + 4 &&
-                       std::from_chars(text + 5, text + 7, month).ptr == text + 7 &&
-                       std::from_chars(text + 8, text + 10, day).ptr == text + 10;
-    const std::chrono::year_month_day when{std::chrono::year(year), std::chrono::month(month),
-                                           std::chrono::day(day)};
-    if (!sound || !when.ok()) return std::nullopt;
-    return std::chrono::sys_days(when).time_since_epoch().count();
 }
 
 std::string date_of_day(std::int64_t day) {

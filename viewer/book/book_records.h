@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "acquisition/frame/calendar_day.h"
 #include "acquisition/frame/units.h"
 #include "analysis/distance/carry.h"
 #include "analysis/distance/distance_chart.h"
@@ -161,8 +162,7 @@ struct Removed {
 /// The name of the wedge that a swing was made with; empty where that is not known.
 [[nodiscard]] std::string wedge_name_of(const std::vector<Wedge>& wedges, const BookSwing& swing);
 
-/// Days since 1970-01-01 of a date such as 2026-05-14; nothing when it is none.
-[[nodiscard]] std::optional<std::int64_t> day_of_date(const std::string& date);
+/// The date that is so many days after 1970-01-01 (the way back: day_of_date).
 [[nodiscard]] std::string date_of_day(std::int64_t day);
 
 }  // namespace footing
