@@ -35,7 +35,6 @@ class ClockCurve {
     [[nodiscard]] double residual() const { return residual_; }
     [[nodiscard]] std::size_t knots() const { return knots_; }
     [[nodiscard]] double knot_x(std::size_t knot) const { return x_[knot]; }
-    [[nodiscard]] double knot_y(std::size_t knot) const { return y_[knot]; }
 
   private:
     void place_knots(std::span<const CurvePoint> points);
