@@ -6,6 +6,8 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
+#include "acquisition/frame/clean_text.h"
+
 namespace footing {
 
 namespace {
@@ -15,18 +17,6 @@ using nlohmann::json;
 constexpr double furthest_mm = 100'000.0;
 constexpr double highest_rate_hz = 1e6;
 constexpr std::size_t longest_name = 200;
-
-/// Names go to screens, terminals and files: a control character (C0, DEL, or C1 in UTF-8) becomes a space.
-std::string without_control_characters(std::string text) {
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const auto byte = static_cast<unsigned char>(text[i]);
-        if (byte < 0x20 || byte == 0x7F) text[i] = ' ';
-        const bool is_c1 =
-            byte == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0;
-        if (is_c1) text.replace(i, 2, " ");
-    }
-    return text;
-}
 
 /// Reads fields and remembers the first thing that was wrong, so that the reading code stays a list of
 /// fields.
@@ -84,7 +74,7 @@ class Reader {
             refuse(std::string("has a \"") + key + "\" that is not a text of at most 200 bytes");
             return {};
         }
-        return without_control_characters(value->get<std::string>());
+        return clean_text(value->get_ref<const std::string&>());
     }
 
     [[nodiscard]] PointM pair_mm(const json& object, const char* key) {

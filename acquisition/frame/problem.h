@@ -20,7 +20,8 @@ struct Problem {
     std::string remedy;  ///< what to do about it. May be empty.
 };
 
-/// One sentence for standard error or the screen: "PLACE: WHAT; REMEDY".
+/// One sentence for standard error or the screen: "PLACE: WHAT; REMEDY". Made harmless (clean_text.h): names
+/// of files and words of strangers stand in it.
 [[nodiscard]] std::string sentence(const Problem& problem);
 
 /// 2 command line, 3 bad input, 4 device, 5 disk (0 is success).

@@ -10,6 +10,7 @@
 #include "acquisition/import/c3d_loads.h"
 #include "acquisition/import/last_change.h"
 #include "acquisition/record/read_only_file.h"
+#include "acquisition/record/recording_origin.h"
 #include "acquisition/record/recording_writer.h"
 
 namespace footing {
@@ -76,7 +77,7 @@ RecordingInfo facts_of(const C3dFile& file, const C3dLoads& loads, const Marks& 
     info.end.utc_ns = info.start.utc_ns + info.end.steady_ns;
     info.hand = options.hand;
     info.program_version = options.program_version;
-    info.origin = "imported from " + name;
+    info.origin = imported_origin(c3d);
     info.device.name = "force plates in " + name;
     info.device.rate_hz = file.analog_rate_hz();
     info.device.layout = loads.layout();

@@ -21,10 +21,16 @@ constexpr double most_missing_s = 3600.0;
 constexpr double most_whole_count = std::numeric_limits<std::int32_t>::max();
 constexpr double most_whole_grid_count = std::numeric_limits<std::uint16_t>::max();
 
-bool is_whole_count(double value, FrameKind kind) {
-    if (value != std::floor(value)) return false;
-    return kind == FrameKind::grid ? value >= 0.0 && value <= most_whole_grid_count
-                                   : std::abs(value) <= most_whole_count;
+/// What a value of this kind of frame can be when it is a raw count.
+struct CountRange {
+    double least = 0.0;
+    double most = 0.0;
+    [[nodiscard]] bool holds(double value) const { return value >= least && value <= most; }
+};
+
+CountRange count_range(FrameKind kind) {
+    if (kind == FrameKind::grid) return {0.0, most_whole_grid_count};
+    return {-most_whole_count, most_whole_count};
 }
 
 /// Fx Fy Fz Mx My Mz about the plate's own origin from a load and where it acts; unknown where no CoP is
@@ -107,7 +113,7 @@ Outcome CsvDocument::check_rows() {
                                        "import the parts before and after as files of their own");
         }
         times_s.push_back(row.time_s);
-        for (const double value : row.values) all_whole_ = all_whole_ && is_whole_count(value, kind);
+        for (const double value : row.values) look_for_counts(value, kind);
     }
     if (times_s.size() < 2) {
         return Problem{ProblemKind::bad_input, place_,
@@ -187,7 +193,7 @@ Outcome CsvDocument::check_grid() {
                                        "leave one of them out");
         }
         read_in[element] = static_cast<std::uint64_t>(frame) + 1;
-        all_whole_ = all_whole_ && is_whole_count(row.values[3], FrameKind::grid);
+        look_for_counts(row.values[3], FrameKind::grid);
     }
     if (!any) {
         return Problem{ProblemKind::bad_input, place_, "there are no lines under the header",
@@ -197,16 +203,26 @@ Outcome CsvDocument::check_grid() {
     return Done{};
 }
 
+void CsvDocument::look_for_counts(double value, FrameKind kind) {
+    all_whole_ = all_whole_ && value == std::floor(value);
+    all_in_range_ = all_in_range_ && count_range(kind).holds(value);
+}
+
 void CsvDocument::describe(std::optional<DeviceDescription> layout) {
     if (layout && (columns_.form == CsvForm::cells || columns_.form == CsvForm::grid)) {
         device_ = std::move(*layout);
-        if (!all_whole_ && device_.newtons_per_count) {
+        const bool are_counts = all_whole_ && all_in_range_;
+        if (!are_counts && device_.newtons_per_count) {
             newtons_per_unit_ = *device_.newtons_per_count;
-            notes_.emplace_back(
-                "values are not whole counts; they were turned into newtons by the layout's "
-                "newtons_per_count");
+            const CountRange range =
+                count_range(columns_.form == CsvForm::grid ? FrameKind::grid : device_.layout.kind);
+            const std::string why =
+                !all_whole_ ? "not all values are whole counts"
+                            : fmt::format("some values lie outside {:.0f} to {:.0f}, what a count can be",
+                                          range.least, range.most);
+            notes_.push_back(why + "; all were turned into newtons by the layout's newtons_per_count");
         }
-        if (!all_whole_) device_.newtons_per_count.reset();
+        if (!are_counts) device_.newtons_per_count.reset();
         if (!device_.newtons_per_count) device_.full_scale_counts.reset();
     } else {
         device_.name = "table of loads";

@@ -52,6 +52,7 @@ class CsvDocument {
     [[nodiscard]] Outcome read_header(CsvText& text);
     [[nodiscard]] Outcome check_rows();
     [[nodiscard]] Outcome check_grid();
+    void look_for_counts(double value, FrameKind kind);
     void describe(std::optional<DeviceDescription> layout);
     [[nodiscard]] Outcome each_row_block(const std::function<Outcome(const FrameBlock&)>& take) const;
     [[nodiscard]] Outcome each_grid_block(const std::function<Outcome(const FrameBlock&)>& take) const;
@@ -65,6 +66,7 @@ class CsvDocument {
     std::uint64_t frames_ = 0;
     std::uint64_t first_grid_frame_ = 0;
     bool all_whole_ = true;
+    bool all_in_range_ = true;  ///< of what a raw count can be
     double newtons_per_unit_ = 1.0;
     std::vector<std::string> notes_;
 };

@@ -12,6 +12,7 @@
 #include "acquisition/import/layout_file.h"
 #include "acquisition/import/whole_file.h"
 #include "acquisition/record/program_version.h"
+#include "acquisition/record/recording_origin.h"
 #include "acquisition/record/recording_writer.h"
 
 namespace footing {
@@ -51,7 +52,7 @@ RecordingInfo facts_of(const CsvDocument& document, const std::filesystem::path&
     info.end.utc_ns = info.start.utc_ns + info.end.steady_ns;
     info.hand = options.hand;
     info.program_version = program_version;
-    info.origin = "imported from " + csv.filename().string();
+    info.origin = imported_origin(csv);
     info.device = document.device();
     info.losses.frames = document.frames();
     info.losses.lost = document.frames_missing();

@@ -3,17 +3,11 @@
 #include <string>
 #include <string_view>
 
+#include "acquisition/frame/clean_text.h"
+
 namespace footing {
 
 /// Free text of people, devices and files, made harmless for one place each. Numbers never need any of it.
-
-/// Valid UTF-8 on one line: what is not UTF-8 becomes U+FFFD, control characters become a space, and
-/// characters that turn the direction of the text around them (Unicode TR 9, explicit formatting) are left
-/// out.
-[[nodiscard]] std::string clean_text(std::string_view text);
-
-/// clean_text(), cut to `most` characters with "…" at the end.
-[[nodiscard]] std::string clean_text(std::string_view text, std::size_t most);
 
 /// clean_text() for a line made of parts with " · " between them: where a part is of a script that runs to
 /// the left, a left-to-right mark before each " · " keeps the parts after it in their order (Unicode TR 9,

@@ -12,6 +12,11 @@ TEST_CASE("a problem is told as one sentence: where, what, what to do") {
     CHECK(sentence({ProblemKind::disk_failed, "", "the disk is full", ""}) == "the disk is full");
 }
 
+TEST_CASE("a sentence holds nothing that steers a terminal") {
+    CHECK(sentence({ProblemKind::bad_input, "a\x1b[31m.csv", "\"\u202Ex\"", "mend\nit"}) ==
+          "a [31m.csv: \"x\"; mend it");
+}
+
 TEST_CASE("exit codes are those of the command line's contract") {
     CHECK(exit_code(ProblemKind::command_line) == 2);
     CHECK(exit_code(ProblemKind::bad_input) == 3);

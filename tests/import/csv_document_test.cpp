@@ -147,6 +147,22 @@ TEST_CASE("whole frames of a grid: elements row by row, with time and trigger") 
     CHECK(doubles(negative)[0] == -0.5);
 }
 
+TEST_CASE("values that are turned into newtons are told why, truly") {
+    const auto note_of = [](const std::string& first) {
+        const CsvDocument table = document(
+            "time_s,cell_1,cell_2,cell_3,cell_4,cell_5,cell_6\n0," + first + ",2,3,4,5,6\n0.02,1,2,3,4,5,6\n",
+            layout(with_newtons_per_count(small_grid, "0.5")));
+        REQUIRE(table.notes().size() == 1);
+        return table.notes()[0];
+    };
+    for (const char* outside : {"70000", "-5"}) {
+        CHECK(note_of(outside) ==
+              "some values lie outside 0 to 65535, what a count can be; all were turned into newtons by the "
+              "layout's newtons_per_count");
+    }
+    CHECK(note_of("1.5").find("not all values are whole counts") == 0);
+}
+
 TEST_CASE("cells are newtons, or raw counts where the layout says what a count is") {
     const char* text = "time_s,cell_2,cell_1,cell_3,cell_4\n0,150,220,250,80\n0.01,150,220,250,80\n";
     const FrameBlock newtons = all_of(document(text, layout(four_cells)));

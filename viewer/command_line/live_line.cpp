@@ -1,6 +1,5 @@
 #include "viewer/command_line/live_line.h"
 
-#include <fmt/format.h>
 #include <poll.h>
 #include <unistd.h>
 
@@ -15,6 +14,7 @@
 #include "acquisition/import/layout_file.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
+#include "viewer/command_line/say.h"
 
 namespace footing {
 
@@ -35,7 +35,7 @@ Result<std::unique_ptr<FrameSource>> make_live_source(const LiveLineOptions& opt
                                                       std::function<void(const std::string&)> tell) {
     LiveSourceOptions live;
     live.tell = std::move(tell);
-    if (!live.tell) live.tell = [](const std::string& sentence) { fmt::print(stderr, "{}\n", sentence); };
+    if (!live.tell) live.tell = tell_line;
     if (!options.layout.empty()) {
         Result<DeviceDescription> layout = read_layout_file(options.layout);
         if (!layout) return layout.problem();

@@ -48,19 +48,11 @@ std::string use_words(const SerialPortSeen& port) {
         case SerialPortSeen::Use::free:
             return "free";
         case SerialPortSeen::Use::in_use:
-            return port.holder.empty() ? "in use" : "in use by " + port.holder;
+            return port.holder.empty() ? "in use" : "in use by " + shown_words(port.holder);
         case SerialPortSeen::Use::not_known:
             break;
     }
     return "free as far as this user may see";
-}
-
-/// What a stranger sent, so that it cannot move the cursor or ring the bell.
-std::string printable(std::string text) {
-    for (char& letter : text) {
-        if (static_cast<unsigned char>(letter) < ' ' || letter == 127) letter = '?';
-    }
-    return text;
 }
 
 /// "plates: left (4 cells), right (4 cells)", "a mat of 48 x 48".
@@ -70,8 +62,8 @@ std::string layout_words(const PlateLayout& layout) {
     for (const Plate& plate : layout.plates) {
         words += words.empty() ? "plates: " : ", ";
         words += plate.cells.empty()
-                     ? printable(plate.name) + " (components)"
-                     : fmt::format("{} ({} cells)", printable(plate.name), plate.cells.size());
+                     ? shown_words(plate.name) + " (components)"
+                     : fmt::format("{} ({} cells)", shown_words(plate.name), plate.cells.size());
     }
     return words;
 }
@@ -123,14 +115,15 @@ std::string survey_table(const std::vector<SerialPortSeen>& ports, const HostPor
                          const NetworkSurvey& network) {
     std::string text = ports.empty() ? "No serial port of a USB device is plugged in.\n" : "Serial ports\n";
     for (const SerialPortSeen& port : ports) {
-        text += fmt::format("  {}\n    {}{}{}\n", port.path, port.words, port.words.empty() ? "" : "; ",
-                            use_words(port));
+        text += fmt::format("  {}\n    {}{}{}\n", shown_words(port.path), shown_words(port.words),
+                            port.words.empty() ? "" : "; ", use_words(port));
     }
     if (network.state == NetworkSurvey::State::taken) {
         return text + fmt::format(
                           "UDP port {} is taken by {}: a recorder is running, or another program that "
                           "listens. What it hears cannot be heard here.\n",
-                          bind.port, network.holder.empty() ? "another program" : network.holder);
+                          bind.port,
+                          network.holder.empty() ? "another program" : shown_words(network.holder));
     }
     text += network.devices.empty()
                 ? fmt::format("Nothing heard on UDP port {} in {:.1f} s.\n", bind.port, network.seconds)
@@ -138,7 +131,7 @@ std::string survey_table(const std::vector<SerialPortSeen>& ports, const HostPor
     for (const DeviceHeard& heard : network.devices) {
         if (heard.described) {
             text += fmt::format("  {} (serial number {}) at {}\n    {}; {:.6g} Hz; {} packets of frames\n",
-                                printable(heard.device.name), heard.serial, heard.sender,
+                                shown_words(heard.device.name), heard.serial, heard.sender,
                                 layout_words(heard.device.layout), heard.device.rate_hz, heard.packets);
         } else {
             text +=

@@ -40,11 +40,11 @@ std::string suffix_of(const std::string& file) {
 }
 
 void say_made(const std::string& recording, std::uint64_t frames, double rate_hz, double duration_s) {
-    fmt::print("{}: {} frames, {:.6g} Hz, {:.1f} s\n", recording, frames, rate_hz, duration_s);
+    say_line(fmt::format("{}: {} frames, {:.6g} Hz, {:.1f} s", recording, frames, rate_hz, duration_s));
 }
 
 void say_notes(const std::vector<std::string>& notes) {
-    for (const std::string& note : notes) fmt::print("note: {}\n", note);
+    for (const std::string& note : notes) say_line("note: " + note);
 }
 
 Outcome import_table(const ImportOptions& options) {
@@ -55,7 +55,8 @@ Outcome import_table(const ImportOptions& options) {
     if (!summary) return summary.problem();
     const CsvImportSummary& made = summary.value();
     say_made(options.out, made.frames, made.rate_hz, made.duration_s);
-    if (made.gaps > 0) fmt::print("{} lines are missing, in {} gaps\n", made.frames_missing, made.gaps);
+    if (made.gaps > 0)
+        say_line(fmt::format("{} lines are missing, in {} gaps", made.frames_missing, made.gaps));
     say_notes(made.notes);
     return Done{};
 }

@@ -52,10 +52,6 @@ std::chrono::milliseconds milliseconds_of(double seconds) {
     return std::chrono::milliseconds(static_cast<std::int64_t>(seconds * 1000.0));
 }
 
-void tell(const std::string& sentence) {
-    fmt::print(stderr, "{}\n", sentence);
-}
-
 std::string status_line(const RecordingProgress& progress, const LiveLesson& live) {
     std::string line =
         fmt::format("{:8.1f} s  {} frames, newest {:.0f} ms old, {} lost, {:.1f} MB", progress.duration_s,
@@ -83,10 +79,13 @@ StopReason watch(RecordingSession& recording, const RecordOptions& options) {
         for (; marked < live.swings().size(); ++marked) {
             recording.mark_swing({live.swings()[marked].from_s, live.swings()[marked].to_s});
         }
-        for (; zeroed < live.zeros().size(); ++zeroed) recording.note(zero_note(live.zeros()[zeroed]));
+        for (; zeroed < live.zeros().size(); ++zeroed)
+            recording.note(zero_note(live.zeros()[zeroed], recording.device().layout.kind));
         const RecordingProgress progress = recording.progress();
         for (const std::string& sentence : alarms.look(progress, recording)) {
-            if (!options.quiet) tell((on_terminal ? "\r\033[K" : "") + sentence);
+            if (options.quiet) continue;
+            if (on_terminal) fmt::print(stderr, "\r\033[K");
+            tell_line(sentence);
         }
         if (on_terminal && std::chrono::steady_clock::now() >= next_status) {
             next_status += status_period;
@@ -120,7 +119,7 @@ Outcome record(const RecordOptions& options) {
     }
     std::vector<std::string> told;
     const auto tell_and_keep = [&told](const std::string& sentence) {
-        tell(sentence);
+        tell_line(sentence);
         told.push_back(sentence);
     };
     Result<std::unique_ptr<FrameSource>> source = make_live_source(options.line, clock, tell_and_keep);
@@ -137,14 +136,15 @@ Outcome record(const RecordOptions& options) {
     std::signal(SIGTERM, note_end_of_recording);
     std::signal(SIGHUP, note_end_of_recording);
     if (!options.quiet) {
-        tell(fmt::format("recording {} (serial number {}) from {}; stop with Ctrl-C", recording.device().name,
-                         recording.device().serial, recording.source_name()));
+        tell_line(fmt::format("recording {} (serial number {}) from {}; stop with Ctrl-C",
+                              shown_words(recording.device().name), recording.device().serial,
+                              recording.source_name()));
     }
     const StopReason reason = watch(recording, options);
     const std::optional<Problem> problem = recording.progress().problem;
     const Result<SalvageReport> report = recording.stop(reason);
     if (!report.ok()) return report.problem();
-    fmt::print("{}\n", describe_recording(report.value().info, report.value().duration_s, options.out));
+    say_line(describe_recording(report.value().info, report.value().duration_s, options.out));
     if (problem) return *problem;
     return Done{};
 }

@@ -26,19 +26,19 @@ Outcome recover_to(const std::string& file, const std::string& out) {
     const Result<SalvageReport> report = recover(input, out);
     if (!report.ok()) return report.problem();
     const SalvageReport& saved = report.value();
-    fmt::print("{}\n", describe_recording(saved.info, saved.duration_s, out));
+    say_line(describe_recording(saved.info, saved.duration_s, out));
     if (saved.frames_lost > 0) {
-        fmt::print("  lost to the damage: {} frames, about {:.3f} s\n", saved.frames_lost,
-                   saved.seconds_lost);
+        say_line(fmt::format("  lost to the damage: {} frames, about {:.3f} s", saved.frames_lost,
+                             saved.seconds_lost));
     } else {
-        fmt::print("  lost to damage: 0 frames, 0 s\n");
+        say_line("  lost to damage: 0 frames, 0 s");
     }
     if (saved.journal_damage.cut_off_bytes > 0) {
-        fmt::print("  the last {} bytes were half written when the recording stopped\n",
-                   saved.journal_damage.cut_off_bytes);
+        say_line(fmt::format("  the last {} bytes were half written when the recording stopped",
+                             saved.journal_damage.cut_off_bytes));
     }
-    fmt::print("  {} is as it was; it may be deleted once footing verify is content with the new recording\n",
-               input);
+    say_line(fmt::format(
+        "  {} is as it was; it may be deleted once footing verify is content with the new recording", input));
     return Done{};
 }
 

@@ -7,6 +7,7 @@
 
 #include "acquisition/frame/units.h"
 #include "acquisition/record/journal_reader.h"
+#include "acquisition/record/recording_origin.h"
 #include "acquisition/record/recording_reader.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/say.h"
@@ -24,19 +25,21 @@ double seconds_between(const FrameStamp& first, const FrameStamp& last) {
                : 0.0;
 }
 
-void print_facts(const RecordingInfo& info) {
-    fmt::print("  device: {} (serial number {}), {:g} Hz, {} values a frame, {}-handed golfer\n",
-               info.device.name, info.device.serial, info.device.rate_hz,
-               values_per_frame(info.device.layout), info.hand == Hand::left ? "left" : "right");
+void say_facts(const RecordingInfo& info) {
+    const std::string name = info.device.name.empty() ? "without a name" : shown_words(info.device.name);
+    say_line(fmt::format("  device: {} (serial number {}), {:g} Hz, {} values a frame, {}-handed golfer",
+                         name, info.device.serial, info.device.rate_hz, values_per_frame(info.device.layout),
+                         info.hand == Hand::left ? "left" : "right"));
     if (info.start.utc_ns != 0) {
-        fmt::print("  started: {}, from {}\n", wall_time(info.start.utc_ns, info.zone), info.origin);
+        say_line(fmt::format("  started: {}, {}", shown_words(wall_time(info.start.utc_ns, info.zone)),
+                             shown_words(origin_words(info.origin))));
     } else {
-        fmt::print("  origin: {}\n", info.origin);
+        say_line("  " + shown_words(origin_words(info.origin)));
     }
-    if (info.clock.residual_sd_ns > 0.0) fmt::print("  clock: {}\n", describe_clock(info.clock));
+    if (info.clock.residual_sd_ns > 0.0) say_line("  clock: " + describe_clock(info.clock));
     const std::string losses = describe_losses(info.losses);
-    fmt::print("  losses: {}; {} {}\n", losses.empty() ? "none" : losses, info.gaps.size(),
-               info.gaps.size() == 1 ? "gap" : "gaps");
+    say_line(fmt::format("  losses: {}; {} {}", losses.empty() ? "none" : losses, info.gaps.size(),
+                         info.gaps.size() == 1 ? "gap" : "gaps"));
 }
 
 std::string recover_hint(const std::filesystem::path& file) {
@@ -48,8 +51,8 @@ void tell_of_journal(const std::filesystem::path& file) {
     const std::filesystem::path journal = journal_of(file);
     std::error_code ignored;
     if (!std::filesystem::exists(journal, ignored)) return;
-    fmt::print(stderr, "footing: {}: is the journal of a recording that was not closed; save it with: {}\n",
-               journal.string(), recover_hint(journal));
+    tell_line(fmt::format("footing: {}: is the journal of a recording that was not closed; save it with: {}",
+                          journal.string(), recover_hint(journal)));
 }
 
 Outcome verify_journal(const std::string& file) {
@@ -72,11 +75,11 @@ Outcome verify_journal(const std::string& file) {
             closed = true;
         }
     }
-    fmt::print("{}: the journal of a recording that was {}: {} frames in {:.1f} s\n", file,
-               closed ? "closed but not made a recording of" : "not closed", info.frame_count,
-               first ? seconds_between(*first, last) : 0.0);
-    print_facts(info);
-    fmt::print("  make a recording of it: {}\n", recover_hint(file));
+    say_line(fmt::format("{}: the journal of a recording that was {}: {} frames in {:.1f} s", file,
+                         closed ? "closed but not made a recording of" : "not closed", info.frame_count,
+                         first ? seconds_between(*first, last) : 0.0));
+    say_facts(info);
+    say_line("  make a recording of it: " + recover_hint(file));
     const JournalDamage& damage = reader.damage();
     if (damage.damaged_places > 0 || damage.missing_records > 0) {
         return Problem{ProblemKind::bad_input, file,
@@ -102,10 +105,10 @@ Outcome verify(const std::string& file) {
         if (first.ok() && last.ok())
             duration_s = seconds_between(first.value().stamps[0], last.value().stamps[0]);
     }
-    fmt::print("{}\n", describe_recording(info, duration_s, file));
-    print_facts(info);
+    say_line(describe_recording(info, duration_s, file));
+    say_facts(info);
     if (check.facts == Facts::as_written && check.damaged.empty()) {
-        fmt::print("  all of it is as it was written\n");
+        say_line("  all of it is as it was written");
         return Done{};
     }
     std::uint64_t damaged = 0;

@@ -10,6 +10,8 @@
 #include <vector>
 
 #include "acquisition/frame/clock.h"
+#include "acquisition/frame/ground_words.h"
+#include "acquisition/record/recording_origin.h"
 #include "acquisition/record/recording_reader.h"
 #include "viewer/lesson/load_collector.h"
 #include "viewer/lesson/value_uncertainty.h"
@@ -102,12 +104,15 @@ Result<Calibration> calibration_of(RecordingReader& reader, FrameUnits units, co
     return nominal_calibration(info.device, assumed);
 }
 
-std::string describe_zeros(const std::vector<ZeroEvent>& zeros, std::uint64_t first_time_us,
-                           FrameUnits units) {
+std::string describe_zeros(const std::vector<ZeroEvent>& zeros, std::uint64_t first_time_us, FrameUnits units,
+                           FrameKind kind) {
     if (units == FrameUnits::physical) return "values came as newtons; no zero was taken here";
-    if (zeros.empty()) return "no zero: the plates were never seen empty and at rest";
+    if (zeros.empty()) {
+        return kind == FrameKind::grid ? "no zero: the mat was never seen empty and at rest"
+                                       : "no zero: the plates were never seen empty and at rest";
+    }
     const double at_s = static_cast<double>(zeros.front().device_time_us - first_time_us) * seconds_per_us;
-    std::string text = fmt::format("zeroed on the empty plates at {:.1f} s", at_s);
+    std::string text = fmt::format("zeroed on the empty {} at {:.1f} s", ground_words(kind), at_s);
     if (zeros.size() == 1) return text;
     double most_n = 0.0;
     for (auto zero = zeros.begin() + 1; zero != zeros.end(); ++zero)
@@ -150,7 +155,7 @@ LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const C
     if (info.start.steady_ns != 0) facts.clock = clock_quality(info.clock);
     facts.outcome = info.outcome;
     facts.cause = info.cause;
-    if (info.origin.starts_with("imported from")) facts.origin = RecordingOrigin::imported;
+    if (is_imported(info.origin)) facts.origin = RecordingOrigin::imported;
     if (calibration.elements) facts.dead_elements = calibration.elements->dead.size();
     return facts;
 }
@@ -220,7 +225,7 @@ Result<RecordedLoads> read_loads(const std::string& path) {
     if (!look) return look.problem();
     if (look.value().size() == 0) {
         return Problem{ProblemKind::bad_input, path, "the recording holds no frames",
-                       "record again with the plates on"};
+                       "record again while the device sends"};
     }
     const bool is_double = std::holds_alternative<std::vector<double>>(look.value().values);
     const bool in_newtons = is_double && !reader.info().device.newtons_per_count;
@@ -232,7 +237,8 @@ Result<RecordedLoads> read_loads(const std::string& path) {
 
     Result<Collected> collected = collect(reader, calibration.value(), units);
     if (!collected) return collected.problem();
-    std::string zero_note = describe_zeros(collected.value().zeros, collected.value().first_time_us, units);
+    std::string zero_note = describe_zeros(collected.value().zeros, collected.value().first_time_us, units,
+                                           reader.info().device.layout.kind);
     if (collected.value().zero_for_the_start) {
         calibration.value().zero_counts = collected.value().zero_for_the_start->zero_counts;
         const bool by_comparison = collected.value().zeros.empty();

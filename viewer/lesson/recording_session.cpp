@@ -6,10 +6,12 @@
 #include <cmath>
 #include <utility>
 
+#include "acquisition/frame/clean_text.h"
 #include "acquisition/frame/units.h"
 #include "acquisition/record/file_steps.h"
 #include "acquisition/record/journal_reader.h"
 #include "acquisition/record/program_version.h"
+#include "acquisition/record/recording_origin.h"
 #include "viewer/lesson/local_zone.h"
 
 namespace footing {
@@ -20,6 +22,8 @@ constexpr double periods_of_silence = 5.0;
 constexpr double least_silence_s = 0.1;
 /// Below this the rate of writing is not known well enough to tell how long the disk will last.
 constexpr double settled_s = 2.0;
+/// Characters shown of a name or a cause, which a stranger may have made long.
+constexpr std::size_t most_words = 200;
 
 Outcome check_free(const std::filesystem::path& out) {
     std::error_code ignored;
@@ -187,10 +191,12 @@ std::string describe_clock(const ClockFit& fit) {
 
 std::string describe_recording(const RecordingInfo& info, double duration_s,
                                const std::filesystem::path& file) {
+    const std::string source =
+        info.device.name.empty() ? origin_words(info.origin) : "from " + info.device.name;
     std::string text =
-        fmt::format("{}: {} frames in {:.1f} s from {}, {}", file.string(), info.frame_count, duration_s,
-                    info.device.name.empty() ? info.origin : info.device.name, outcome_name(info.outcome));
-    if (!info.cause.empty()) text += " (" + info.cause + ")";
+        fmt::format("{}: {} frames in {:.1f} s {}, {}", clean_text(file.string()), info.frame_count,
+                    duration_s, clean_text(source, most_words), outcome_name(info.outcome));
+    if (!info.cause.empty()) text += " (" + clean_text(info.cause, most_words) + ")";
     return text + ".";
 }
 
