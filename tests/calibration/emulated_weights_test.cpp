@@ -194,3 +194,49 @@ TEST_CASE("a table of weights that makes no sense is refused, naming the line") 
         CHECK_MESSAGE(said.err.find(words) != std::string::npos, said.err);
     }
 }
+
+TEST_CASE("a table of weights is told apart from one that cannot be meant") {
+    const ScratchFolder scratch;
+    const auto emulate = [&](std::vector<std::string> more) {
+        std::vector<std::string> words{FOOTING_PROGRAM, "emulate", "--udp",    "127.0.0.1:9",
+                                       "--fast",        "1000",    "--weights"};
+        words.insert(words.end(), more.begin(), more.end());
+        return run_program(words);
+    };
+    const std::string table = scratch / "w.csv";
+    write_file(table,
+               "\xEF\xBB\xBF"
+               "from_s,to_s,plate,kg\n0,1,left,5\n");
+    const auto marked = emulate({table});
+    CHECK_MESSAGE(marked.exit_code == 0, marked.err);
+    for (const std::vector<std::string>& beside : std::vector<std::vector<std::string>>{
+             {"--swings", "3"}, {"--student", "2"}, {"--mass", "70"}, {"--hand", "left"}}) {
+        const auto said = emulate({table, beside[0], beside[1]});
+        CHECK(said.exit_code == 2);
+        CHECK_MESSAGE(said.err.find(beside[0]) != std::string::npos, said.err);
+    }
+    CHECK(emulate({""}).exit_code == 2);
+    write_file(table, "from_s,to_s,plate,kg,kg\n0,1,left,5,50\n");
+    const auto twice = emulate({table});
+    CHECK(twice.exit_code == 3);
+    CHECK_MESSAGE(twice.err.find("two columns \"kg\"") != std::string::npos, twice.err);
+}
+
+TEST_CASE("what calibrate is told is checked before the plates are waited for") {
+    const ScratchFolder scratch;
+    const std::vector<std::vector<std::string>> wrong{{"--masses", "nan"},
+                                                      {"--masses", "20,10"},
+                                                      {"--masses", "10", "--creep", "nan"},
+                                                      {"--masses", "10,-3"},
+                                                      {"--masses", "10", "--walk", "inf"},
+                                                      {"--masses", "10", "--repeats", "0"},
+                                                      {}};
+    for (const std::vector<std::string>& words : wrong) {
+        std::vector<std::string> all{
+            FOOTING_PROGRAM, "calibrate", "--udp", "127.0.0.1:" + std::to_string(free_udp_port()),
+            "--wait",        "0.1",       "--out", scratch / "c.json"};
+        all.insert(all.end(), words.begin(), words.end());
+        const auto said = run_program(all);
+        CHECK_MESSAGE(said.exit_code == 2, said.err);
+    }
+}

@@ -108,23 +108,35 @@ Outcome check_options(const DeviceDescription& device, const CalibrationPlanOpti
     if (is_mat != (options.method == CalibrationMethod::mat))
         return wrong(is_mat ? "this device is a mat" : "this device is no mat",
                      is_mat ? "give --mat" : "give --cells or --plate");
-    if (options.masses_kg.empty()) return wrong("no masses were given", "give --masses 10,20,30 (kilograms)");
-    double before = 0.0;
-    for (const double mass : options.masses_kg) {
-        if (!(mass > before) || mass > 1000.0)
-            return wrong("the masses must grow, from more than 0 to at most 1000 kg",
-                         "give what stands on the plate in each step, as in --masses 10,20,30");
-        before = mass;
-    }
+    if (const Outcome sound = check_masses(options.masses_kg); !sound) return sound;
     if (options.method == CalibrationMethod::plate_points && options.points.empty())
         return wrong("no points were given", "give --points FILE");
-    if (options.repeats < 1 || options.repeats > 20) return wrong("repeats must be from 1 to 20", "");
-    if (options.creep_s < 0.0 || options.creep_s > 7200.0 || options.walk_s <= 0.0)
-        return wrong("the creep time must be from 0 to 120 min", "");
+    if (options.repeats < 1 || options.repeats > most_repeats)
+        return wrong(fmt::format("{} repeats are not from 1 to {}", options.repeats, most_repeats),
+                     "give --repeats 2, or leave it out");
+    if (!(options.creep_s >= 0.0 && options.creep_s <= longest_creep_s))
+        return wrong(fmt::format("the creep time is not from 0 to {:g} min", longest_creep_s / 60.0),
+                     "give --creep 10, or leave it out");
+    if (!(options.walk_s > 0.0 && options.walk_s <= longest_walk_s))
+        return wrong(fmt::format("the time to walk is not up to {:g} s", longest_walk_s),
+                     "give --walk 20, or leave it out");
     return Done{};
 }
 
 }  // namespace
+
+Outcome check_masses(const std::vector<double>& masses_kg) {
+    if (masses_kg.empty()) return wrong("no masses were given", "give --masses 10,20,30 (kilograms)");
+    double before = 0.0;
+    for (const double mass : masses_kg) {
+        if (!(mass > before && mass <= heaviest_mass_kg))
+            return wrong(
+                fmt::format("the masses must grow, from more than 0 to at most {:g} kg", heaviest_mass_kg),
+                "give what stands on the plate in each step, as in --masses 10,20,30");
+        before = mass;
+    }
+    return Done{};
+}
 
 std::string plate_words(const PlateLayout& layout, std::size_t plate) {
     if (layout.plates.size() < 2) return "the plate";

@@ -10,6 +10,11 @@
 
 namespace footing {
 
+inline constexpr double heaviest_mass_kg = 1000.0;
+inline constexpr int most_repeats = 20;
+inline constexpr double longest_creep_s = 7200.0;
+inline constexpr double longest_walk_s = 600.0;
+
 enum class CalibrationMethod {
     cells,         ///< known masses over each cell
     plate_points,  ///< known masses at marked points of each plate
@@ -48,6 +53,9 @@ struct CalibrationStep {
     double hold_s = 0.0;
     std::string words;  ///< "Put 20 kg over cell 1 of the left plate."
 };
+
+/// Whether there are masses, and they grow, from more than 0 to heaviest_mass_kg; else command_line.
+[[nodiscard]] Outcome check_masses(const std::vector<double>& masses_kg);
 
 /// What must be done, in order: each place empty, loaded step by step, unloaded step by step, empty. Fails
 /// with command_line: no masses, not growing, no points, a method that the device cannot take part in.

@@ -5,6 +5,9 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <string_view>
+
+#include "acquisition/frame/clean_text.h"
 
 namespace footing {
 
@@ -33,15 +36,11 @@ std::vector<std::string> split(const std::string& line) {
     }
 }
 
-/// A word from a file, fit for a message: short, and nothing that a terminal would act on.
-std::string quoted(const std::string& word) {
-    std::string shown = word.substr(0, 40);
-    std::replace_if(
-        shown.begin(), shown.end(), [](char c) { return static_cast<unsigned char>(c) < 32; }, '?');
-    return "\"" + shown + "\"";
-}
-
 }  // namespace
+
+std::string quoted_word(const std::string& word) {
+    return "\"" + clean_text(word, 40) + "\"";
+}
 
 bool TableText::has(const std::string& name) const {
     return std::find(header.begin(), header.end(), name) != header.end();
@@ -56,7 +55,8 @@ Result<TableText> parse_table(const std::string& text, const std::string& place,
     if (text.size() > most_bytes)
         return bad(place, "the file is too large for a table", "give the right file");
     TableText table;
-    std::size_t from = 0;
+    constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+    std::size_t from = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
     for (int line_number = 1; from < text.size(); ++line_number) {
         const std::size_t end = std::min(text.find('\n', from), text.size());
         const std::string line = trimmed(text.substr(from, end - from));
@@ -66,6 +66,10 @@ Result<TableText> parse_table(const std::string& text, const std::string& place,
         const std::string here = fmt::format("{}, line {}", place, line_number);
         if (table.header.empty()) {
             table.header = std::move(cells);
+            for (auto name = table.header.begin(); name != table.header.end(); ++name) {
+                if (std::find(table.header.begin(), name, *name) != name)
+                    return bad(here, "there are two columns " + quoted_word(*name), "leave one of them out");
+            }
             continue;
         }
         if (cells.size() != table.header.size()) {
@@ -88,7 +92,7 @@ Result<double> number_of(const std::string& cell, const std::string& place) {
     const char* const end = cell.data() + cell.size();
     const auto [stop, error] = std::from_chars(cell.data(), end, value);
     if (error != std::errc() || stop != end || !std::isfinite(value))
-        return bad(place, quoted(cell) + " is no number", "write numbers with a point, as in 12.5");
+        return bad(place, quoted_word(cell) + " is no number", "write numbers with a point, as in 12.5");
     return value;
 }
 
@@ -98,7 +102,7 @@ Result<std::size_t> plate_called(const std::string& name, const PlateLayout& lay
     for (std::size_t plate = 0; plate < layout.plates.size(); ++plate) {
         if (layout.plates[plate].name == name || name == std::to_string(plate + 1)) return plate;
     }
-    return bad(place, "the device has no plate called " + quoted(name),
+    return bad(place, "the device has no plate called " + quoted_word(name),
                "use the names of the device's description");
 }
 

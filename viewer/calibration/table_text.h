@@ -15,8 +15,8 @@ struct TableRow {
     std::vector<std::string> cells;
 };
 
-/// A small table of numbers and plain words: comma-separated, a header, no quotes; empty lines and lines that
-/// begin with # are skipped.
+/// A small table of numbers and plain words: comma-separated, a header, no quotes; empty lines, lines that
+/// begin with # and a byte order mark are skipped.
 struct TableText {
     std::vector<std::string> header;
     std::vector<TableRow> rows;
@@ -26,10 +26,13 @@ struct TableText {
     [[nodiscard]] std::size_t column(const std::string& name) const;
 };
 
-/// Fails with bad_input, naming the line: no header, a needed column absent, a row with more or fewer cells,
-/// no rows, larger than 64 MB.
+/// Fails with bad_input, naming the line: no header, a needed column absent, a column twice, a row with more
+/// or fewer cells, no rows, larger than 64 MB.
 [[nodiscard]] Result<TableText> parse_table(const std::string& text, const std::string& place,
                                             const std::vector<std::string>& needed);
+
+/// A word from a file, fit for a message: in quotes, on one line, at most 40 characters.
+[[nodiscard]] std::string quoted_word(const std::string& word);
 
 /// A finite number with a point, whatever the locale; else bad_input.
 [[nodiscard]] Result<double> number_of(const std::string& cell, const std::string& place);

@@ -5,8 +5,8 @@
 
 namespace footing {
 
-void add_hand_option(Arguments& verb, std::string& hand, const std::string& help) {
-    verb.add_option("--hand", hand, help)->check(one_of({"right", "left"}));
+Argument* add_hand_option(Arguments& verb, std::string& hand, const std::string& help) {
+    return verb.add_option("--hand", hand, help)->check(one_of({"right", "left"}));
 }
 
 std::optional<Hand> parse_hand(const std::string& hand) {

@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "acquisition/frame/clean_text.h"
 #include "acquisition/frame/clock.h"
 #include "acquisition/import/layout_file.h"
 #include "acquisition/record/safe_file.h"
@@ -74,7 +75,7 @@ std::string today() {
 Outcome save(const MadeCalibration& made, const DeviceDescription& device, const std::string& out) {
     if (const Outcome written = write_new_file(out, calibration_json(made.record)); !written) return written;
     fmt::print("{}\nThe record is {}; use it with footing record --calibration {}.\n",
-               calibration_words(made.record, device, made.remarks), out, out);
+               calibration_words(made.record, device, made.remarks), clean_text(out), clean_text(out));
     return Done{};
 }
 
@@ -152,7 +153,7 @@ class GuideVoice {
         if (!guide.finished() && shown_step_ != guide.step()) {
             shown_step_ = guide.step();
             clear();
-            fmt::print("[{}/{}] {}\n", guide.step() + 1, guide.step_count(), guide.instruction());
+            say_line(fmt::format("[{}/{}] {}", guide.step() + 1, guide.step_count(), guide.instruction()));
             std::fflush(stdout);
             shown_remark_.clear();
         }
@@ -162,7 +163,7 @@ class GuideVoice {
         next_remark_ = now + remark_period;
         if (shown_remark_.empty()) return;
         clear();
-        fmt::print(stderr, "      {}", shown_remark_);
+        fmt::print(stderr, "      {}", clean_text(shown_remark_));
         if (!on_terminal_) fmt::print(stderr, "\n");
         std::fflush(stderr);
     }
@@ -216,6 +217,8 @@ Outcome be_guided(CalibrationGuide& guide, FrameSource& source, LineLog* log,
 }
 
 Outcome calibrate_live(const CalibrateOptions& options) {
+    // Before the plates are waited for.
+    if (const Outcome sound = check_masses(options.masses_kg); !sound) return sound.problem();
     const SystemClock clock;
     const auto source = make_live_source(options.line, clock);
     if (!source) return source.problem();
@@ -246,7 +249,7 @@ Outcome calibrate_live(const CalibrateOptions& options) {
         "as it is, Ctrl-C stops.\nLift with straight back, in small pieces, and keep fingers and feet from "
         "under "
         "the masses.\n",
-        device.name, device.serial, source.value()->name(), steps.value().size());
+        shown_words(device.name), device.serial, clean_text(source.value()->name()), steps.value().size());
     CalibrationGuide guide(device, steps.value(), weighing.gravity_m_s2, steadiness_for(plan.value().method));
     std::signal(SIGINT, note_end_of_calibration);
     std::signal(SIGTERM, note_end_of_calibration);
@@ -287,7 +290,8 @@ void add_calibrate(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--out", options->out, "the calibration record to make (JSON); never overwritten")
         ->required();
     verb->add_option("--masses", options->masses_kg, "what stands on the plate in each step, in kg: 10,20,30")
-        ->delimiter(',');
+        ->delimiter(',')
+        ->check(number_between(0.001, heaviest_mass_kg));
     verb->add_option("--points", options->points,
                      "marked points of the plates (plate,x_mm,y_mm) for a cell matrix");
     auto* way = verb->add_option_group("way", "how to calibrate");
@@ -296,9 +300,13 @@ void add_calibrate(Arguments& program, VerbOutcome& outcome) {
     way->add_flag("--mat", options->is_mat, "walk over a mat, then stand on it");
     way->require_option(0, 1);
     verb->add_option("--repeats", options->repeats, "load and unload each place so many times")
+        ->check(number_between(1, most_repeats))
         ->capture_default_str();
-    verb->add_option("--creep", options->creep_min, "leave the largest mass on for so many minutes");
-    verb->add_option("--walk", options->walk_s, "seconds to walk over a mat")->capture_default_str();
+    verb->add_option("--creep", options->creep_min, "leave the largest mass on for so many minutes")
+        ->check(number_between(0.0, longest_creep_s / 60.0));
+    verb->add_option("--walk", options->walk_s, "seconds to walk over a mat")
+        ->check(number_between(1.0, longest_walk_s))
+        ->capture_default_str();
     verb->add_option("--latitude", options->latitude_deg, "degrees, for local gravity")
         ->check(number_between(-90.0, 90.0));
     verb->add_option("--height", options->height_m, "metres above the sea")

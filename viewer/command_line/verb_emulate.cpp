@@ -8,7 +8,6 @@
 #include <string>
 
 #include "acquisition/device/emulated_device.h"
-#include "acquisition/device/emulated_line.h"
 #include "acquisition/device/emulated_transmission.h"
 #include "acquisition/device/emulated_truth.h"
 #include "viewer/command_line/arguments.h"
@@ -16,6 +15,7 @@
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
+#include "viewer/command_line/sending_line.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/weights_table.h"
 #include "viewer/command_line/write_text.h"
@@ -24,14 +24,11 @@ namespace footing {
 
 namespace {
 
-constexpr double patience_for_a_reader_s = 60.0;
 constexpr double lowest_rate_hz = 20.0;
 constexpr double highest_rate_hz = 20000.0;
 
 struct EmulateOptions {
-    std::string udp;
-    std::string serial;
-    std::string pty;
+    SendingLineOptions line;
     std::string mat;
     double rate_hz = 0.0;
     std::size_t swings = 9;
@@ -73,12 +70,6 @@ Outcome set_mat(const std::string& words, EmulatedDeviceSettings& settings) {
                    "write for example --mat 48x48"};
 }
 
-Result<std::unique_ptr<EmulatedLine>> open_line(const EmulateOptions& options) {
-    if (!options.udp.empty()) return open_udp_line(options.udp);
-    if (!options.serial.empty()) return open_serial_line(options.serial);
-    return open_pty_line(options.pty, patience_for_a_reader_s);
-}
-
 Outcome emulate(const EmulateOptions& options) {
     EmulatedDeviceSettings settings;
     if (!options.mat.empty() && options.in_text_lines) {
@@ -104,7 +95,7 @@ Outcome emulate(const EmulateOptions& options) {
     settings.trigger = options.trigger == "on" ? EmulatedDeviceSettings::Trigger::wired
                                                : EmulatedDeviceSettings::Trigger::absent;
 
-    auto line = open_line(options);
+    auto line = open_sending_line(options.line);
     if (!line) return line.problem();
     EmulatedDevice device(settings);
     if (!options.truth.empty()) {
@@ -120,9 +111,10 @@ Outcome emulate(const EmulateOptions& options) {
     if (options.fast->given()) {
         how.speed = options.fast_factor > 0.0 ? options.fast_factor : sensible_speed(device.description());
     }
-    fmt::print(stderr, "{} (serial number {}), {} Hz, {} swings, {:.0f} s at {:.3g} times real time, to {}\n",
-               device.description().name, device.description().serial, settings.rate_hz, settings.swings,
-               device.truth().duration_s, how.speed, line.value()->name());
+    tell_line(
+        fmt::format("{} (serial number {}), {} Hz, {} swings, {:.0f} s at {:.3g} times real time, to {}",
+                    device.description().name, device.description().serial, settings.rate_hz, settings.swings,
+                    device.truth().duration_s, how.speed, line.value()->name()));
 
     interrupted = false;
     std::signal(SIGINT, note_interrupt);
@@ -145,31 +137,27 @@ void add_emulate(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<EmulateOptions>();
     Arguments* verb = program.add_subcommand(
         "emulate", "a simulated golfer on a simulated device, sending over a real line");
-    auto* line = verb->add_option_group("line", "where to send to");
-    line->add_option("--udp", options->udp, "HOST:PORT to send datagrams to");
-    line->add_option("--serial", options->serial, "serial port, PATH[:BAUD]");
-    line->add_option(
-        "--pty", options->pty,
-        "make a pty that record can open under this path, and wait a minute for it to be opened");
-    line->require_option(1);
+    add_sending_line(*verb, options->line);
     auto* mat = verb->add_option("--mat", options->mat, "stand on a mat of ROWSxCOLUMNS elements");
     verb->add_flag("--plates", options->on_plates,
                    "stand on two plates with four cells each (this is so unless --mat is given)")
         ->excludes(mat);
     verb->add_option("--rate", options->rate_hz, "frames a second; else 1000 for plates, 200 for a mat")
         ->check(number_between(lowest_rate_hz, highest_rate_hz));
-    verb->add_option("--swings", options->swings, "how many swings; every third is a practice swing")
-        ->check(number_between(0, 10000))
-        ->capture_default_str();
+    auto* swings =
+        verb->add_option("--swings", options->swings, "how many swings; every third is a practice swing")
+            ->check(number_between(0, 10000))
+            ->capture_default_str();
     verb->add_option("--seed", options->seed,
                      "another number, another lesson; the same number, the same lesson")
         ->capture_default_str();
-    verb->add_option("--student", options->student,
-                     "a student with other build and habits for each number; 0 does as the coach asks")
-        ->capture_default_str();
-    verb->add_option("--mass", options->mass_kg, "the student's mass in kg")
-        ->check(number_between(20.0, 200.0));
-    add_hand_option(*verb, options->hand, "which way the student plays");
+    auto* student =
+        verb->add_option("--student", options->student,
+                         "a student with other build and habits for each number; 0 does as the coach asks")
+            ->capture_default_str();
+    auto* mass = verb->add_option("--mass", options->mass_kg, "the student's mass in kg")
+                     ->check(number_between(20.0, 200.0));
+    auto* hand = add_hand_option(*verb, options->hand, "which way the student plays");
     verb->add_option("--trigger", options->trigger, "whether the trigger input marks each struck ball")
         ->check(one_of({"on", "off"}))
         ->capture_default_str();
@@ -186,7 +174,12 @@ void add_emulate(Arguments& program, VerbOutcome& outcome) {
     verb->add_option(
             "--weights", options->weights,
             "put weights on the plates instead of a golfer: a table of from_s,to_s,plate,kg,x_mm,y_mm")
-        ->excludes(mat);
+        ->check(file_name())
+        ->excludes(mat)
+        ->excludes(swings)
+        ->excludes(student)
+        ->excludes(mass)
+        ->excludes(hand);
     verb->add_option("--truth", options->truth, "write what really happened to this file, as JSON");
     verb->callback([options, &outcome] {
         if (const Outcome done = emulate(*options); !done) complain(done.problem(), outcome);

@@ -33,7 +33,8 @@ class RowReader {
     std::size_t plate() {
         const std::string& name = row_.cells[table_.column("plate")];
         if (name == "left" || name == "right") return name == "left" ? 0 : 1;
-        refuse({ProblemKind::bad_input, row_.place, "\"" + name + "\" is no plate", "write left or right"});
+        refuse(
+            {ProblemKind::bad_input, row_.place, quoted_word(name) + " is no plate", "write left or right"});
         return 0;
     }
     double refuse(Problem problem) {
