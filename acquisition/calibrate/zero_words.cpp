@@ -6,18 +6,22 @@
 #include <cmath>
 #include <cstdio>
 
+#include "acquisition/frame/ground_words.h"
+
 namespace footing {
 
-std::string zero_note(const ZeroEvent& zero) {
+std::string zero_note(const ZeroEvent& zero, FrameKind kind) {
     std::array<char, 128> text{};
+    const std::string empty = std::string("the empty ") + ground_words(kind);
     if (zero.cause == ZeroCause::first) {
-        std::snprintf(text.data(), text.size(), "first zero on the empty plates; noise %.2f N", zero.noise_n);
+        std::snprintf(text.data(), text.size(), "first zero on %s; noise %.2f N", empty.c_str(),
+                      zero.noise_n);
         return text.data();
     }
-    const char* why = zero.cause == ZeroCause::asked     ? "zeroed, as asked"
-                      : zero.cause == ZeroCause::drifted ? "zeroed: the empty plates had drifted"
-                                                         : "zeroed on the empty plates";
-    std::snprintf(text.data(), text.size(), "%s; moved by %+.2f N in %.1f min, noise %.2f N", why,
+    const std::string why = zero.cause == ZeroCause::asked     ? "zeroed, as asked"
+                            : zero.cause == ZeroCause::drifted ? "zeroed: " + empty + " had drifted"
+                                                               : "zeroed on " + empty;
+    std::snprintf(text.data(), text.size(), "%s; moved by %+.2f N in %.1f min, noise %.2f N", why.c_str(),
                   zero.shift_n, zero.since_last_s / 60.0, zero.noise_n);
     return text.data();
 }

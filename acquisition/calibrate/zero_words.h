@@ -6,11 +6,12 @@
 #include <vector>
 
 #include "acquisition/calibrate/zero_keeper.h"
+#include "acquisition/frame/plate_layout.h"
 
 namespace footing {
 
 /// A zero as a note for the recording: "zeroed on the empty plates; moved by +0.4 N in 6.2 min, noise 0.3 N".
-[[nodiscard]] std::string zero_note(const ZeroEvent& zero);
+[[nodiscard]] std::string zero_note(const ZeroEvent& zero, FrameKind kind);
 
 /// Why no zero can be taken now, as a sentence for the coach; empty when there is no reason.
 [[nodiscard]] std::string refusal_words(ZeroRefusal refusal);

@@ -213,9 +213,9 @@ void say_loss(const LessonResult& lesson, PlainWords& words) {
 /// A scale that nobody vouches for makes every ± wider; that must be said where the verdicts are read.
 void say_calibration(const LessonFacts& facts, PlainWords& words) {
     const CalibrationFacts& known = facts.calibration_facts;
-    const std::string doubt =
-        fmt::format("each plate's load is taken to be off by {} % (k = 2), which every ± here includes",
-                    number_words(200.0 * known.ratio_relative_u, 1));
+    const std::string doubt = fmt::format(
+        "{} load is taken to be off by {} % (k = 2), which every ± here includes",
+        facts.layout.grid ? "each half's" : "each plate's", number_words(200.0 * known.ratio_relative_u, 1));
     switch (known.state) {
         case CalibrationState::expired:
             words.notes.push_back(fmt::format("The calibration had expired on {}: {}. Calibrate again.",
@@ -223,7 +223,8 @@ void say_calibration(const LessonFacts& facts, PlainWords& words) {
             return;
         case CalibrationState::nominal:
         case CalibrationState::absent:
-            words.notes.push_back(fmt::format("These plates were not calibrated: {}.", doubt));
+            words.notes.push_back(fmt::format(
+                "{} not calibrated: {}.", facts.layout.grid ? "This mat was" : "These plates were", doubt));
             return;
         case CalibrationState::valid:
         case CalibrationState::external:

@@ -112,13 +112,14 @@ TEST_CASE("a zero says why it was taken and how long after the one before") {
     auto zeros = plate.stand(2.0, 0.0, 0.0, 0.3);
     REQUIRE(zeros.size() == 1);
     CHECK(zeros[0].cause == ZeroCause::first);
-    CHECK(zero_note(zeros[0]).find("first zero") == 0);
+    CHECK(zero_note(zeros[0], FrameKind::cells).find("first zero on the empty plates;") == 0);
+    CHECK(zero_note(zeros[0], FrameKind::grid).find("first zero on the empty mat;") == 0);
     plate.stand(60.0, 700.0, 700.0, 0.3);
     zeros = plate.stand(2.0, 2.0, 2.0, 0.3);
     REQUIRE(zeros.size() == 1);
     CHECK(zeros[0].cause == ZeroCause::left_plates);
     CHECK(zeros[0].since_last_s == doctest::Approx(62.0).epsilon(0.05));
-    CHECK(zero_note(zeros[0]).find("moved by +2.0") != std::string::npos);
+    CHECK(zero_note(zeros[0], FrameKind::cells).find("moved by +2.0") != std::string::npos);
     zeros = plate.stand(3.0, 4.0, 4.0, 0.3);
     REQUIRE(zeros.size() == 1);
     CHECK(zeros[0].cause == ZeroCause::drifted);

@@ -6,6 +6,7 @@
 
 #include "analysis/statistics/calibration_fit_mat.h"
 #include "tests/calibration/simulated_plates.h"
+#include "viewer/calibration/calibration_words.h"
 #include "viewer/calibration/make_calibration.h"
 #include "viewer/calibration/quick_check.h"
 
@@ -101,6 +102,36 @@ TEST_CASE("plates that touch each other are found") {
     stand(0.03, 0.97);
     REQUIRE(check.finished());
     CHECK(check_words(check.result()).find("touch each other") != std::string::npos);
+}
+
+TEST_CASE("the check says mat where there is a mat, and that one may stand on both feet") {
+    DeviceDescription mat;
+    mat.layout.kind = FrameKind::grid;
+    mat.layout.grid = Grid{4, 4, 0.01, 0.01, {}};
+    const QuickCheck on_mat(mat, nominal_calibration(mat, 1.0), {});
+    CHECK(on_mat.instruction() == "Leave the mat empty.");
+    SimulatedPlates plates = plates_of(1.0, 1.0);
+    QuickCheck on_plates(plates.description(), nominal_calibration(plates.description(), 1.0), {});
+    CHECK(on_plates.instruction() == "Leave the plates empty.");
+    const auto stand = [&](double left, double right) {
+        plates.clear();
+        plates.put(0, left * weight_n, {});
+        plates.put(1, right * weight_n, {});
+        for (int i = 0; i < 500; ++i) on_plates.take(plates.next());
+    };
+    stand(0, 0);
+    stand(0.5, 0.5);
+    CHECK(on_plates.instruction().find("both feet if they fit") != std::string::npos);
+    CHECK(on_plates.instruction().find("touch neither") != std::string::npos);
+}
+
+TEST_CASE("a share that is known very well is not told as known to nothing") {
+    const SimulatedPlates plates = plates_of(1.0, 1.0);
+    Calibration record = nominal_calibration(plates.description(), 1.0);
+    record.relative_u = 1e-5;
+    record.common_relative_u = 1e-5;
+    const std::string words = calibration_words(record, plates.description(), {});
+    CHECK_MESSAGE(words.find("a lead share of 75 % to less than ±0.01 %") != std::string::npos, words);
 }
 
 TEST_CASE("a walk over a mat finds its dead, weak and clipped elements, and one weight its factor") {

@@ -34,7 +34,7 @@ TEST_CASE("through a simulated lesson no zero is taken while the golfer stands o
             CAPTURE(at_s);
             const bool while_on = at_s > truth.on_from_s && at_s < truth.on_to_s;
             CHECK_FALSE(while_on);
-            CHECK_FALSE(zero_note(zero).empty());
+            CHECK_FALSE(zero_note(zero, FrameKind::cells).empty());
         }
     }
 }

@@ -187,7 +187,8 @@ int run(double hours) {
             std::this_thread::sleep_for(std::chrono::microseconds(50));
         for (; marked < live.swings().size(); ++marked)
             recording.mark_swing({live.swings()[marked].from_s, live.swings()[marked].to_s});
-        for (; zeroed < live.zeros().size(); ++zeroed) recording.note(zero_note(live.zeros()[zeroed]));
+        for (; zeroed < live.zeros().size(); ++zeroed)
+            recording.note(zero_note(live.zeros()[zeroed], recording.device().layout.kind));
         if (recording.progress().problem) return fail(sentence(*recording.progress().problem));
         if (seen_live < look_at) continue;
         const double mb = memory_mb("VmRSS:");

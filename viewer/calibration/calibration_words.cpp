@@ -70,13 +70,19 @@ std::string how_it_was_made(const Calibration& record, const DeviceDescription& 
     return text;
 }
 
-std::string what_it_means(const Calibration& record) {
+/// "±0.12 %"; what would be shown as nothing is told as less than the least shown.
+std::string percent_words(double percent) {
+    constexpr double least = 0.01;
+    return percent < least ? fmt::format("less than ±{} %", least) : fmt::format("±{:.2g} %", percent);
+}
+
+std::string what_it_means(const Calibration& record, const PlateLayout& layout) {
     std::string text = fmt::format(
-        "A load of {:.0f} N on one plate is known to ±{:.2g} N, a lead share of {:.0f} % to ±{:.2g} %, as "
-        "far as the\n"
+        "A load of {:.0f} N on {} is known to ±{:.2g} N, a lead share of {:.0f} % to {}, as far as the\n"
         "calibration goes (k = 2: right 95 times in 100; zero, noise and sway come on top).\n",
-        example_load_n, 2.0 * record.relative_u * example_load_n, 100.0 * example_share,
-        100.0 * share_certainty(record, example_share));
+        example_load_n, layout.kind == FrameKind::grid ? "the mat" : "one plate",
+        2.0 * record.relative_u * example_load_n, 100.0 * example_share,
+        percent_words(100.0 * share_certainty(record, example_share)));
     double worst_n = 0.0;
     double full_load_n = 0.0;
     for (const CalibrationErrors& errors : record.errors) {
@@ -121,7 +127,7 @@ std::string calibration_words(const Calibration& record, const DeviceDescription
                               const std::vector<std::string>& remarks) {
     std::string text = how_it_was_made(record, device) + "\n";
     if (const std::string gains = gain_table(record, device); !gains.empty()) text += gains + "\n";
-    text += error_table(record) + meaning_of_words + "\n" + what_it_means(record);
+    text += error_table(record) + meaning_of_words + "\n" + what_it_means(record, device.layout);
     for (const std::string& remark : remarks) text += "- " + remark + "\n";
     return text;
 }

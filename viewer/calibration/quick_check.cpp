@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "acquisition/frame/ground_words.h"
 #include "analysis/statistics/calibration_fit.h"
 #include "analysis/statistics/distributions.h"
 
@@ -16,7 +17,7 @@ namespace {
 constexpr double least_person_n = 150.0;
 constexpr double empty_limit_n = 30.0;
 constexpr double foot_floor = 0.15;   ///< with both feet on, each plate carries at least this part
-constexpr double other_plate = 0.05;  ///< with one foot up, its plate carries at most this part
+constexpr double other_plate = 0.05;  ///< with nobody on it, a plate carries at most this part
 constexpr double example_share = 0.75;
 
 /// People sway, on one foot more than on two.
@@ -60,15 +61,15 @@ QuickCheck::QuickCheck(const DeviceDescription& device, const Calibration& calib
 std::string QuickCheck::instruction() const {
     switch (step_) {
         case CheckStep::empty:
-            return "Leave the plates empty.";
+            return fmt::format("Leave the {} empty.", ground_words(device_.layout.kind));
         case CheckStep::both:
             return two_feet_ ? "Stand on both plates, a foot on each, and keep still."
                              : "Stand in the middle, and keep still.";
         case CheckStep::left_only:
-            return "Stand on the left plate only, and keep still. Hold on to nothing; have someone beside "
-                   "you.";
+            return "Stand on the left plate only, with both feet if they fit, else on one, and keep still. "
+                   "Have a support within reach and someone beside you, and touch neither.";
         case CheckStep::right_only:
-            return "Stand on the right plate only, and keep still.";
+            return "Stand on the right plate only, in the same way, and keep still.";
         case CheckStep::elsewhere:
             return "Step off, then stand on another part of it, and keep still.";
         case CheckStep::done:
@@ -259,9 +260,9 @@ void QuickCheck::advise(CheckResult& result) const {
     }
     if (any_weight_differs && !plates_differ) {
         result.advice.emplace_back(
-            "The plates read alike but not what the person weighs: shares hold, newtons do not. Weigh again "
-            "as dressed "
-            "now, club in hand or not as on the plates; if it stays, calibrate (footing calibrate).");
+            std::string(two_feet_ ? "The plates read" : "Both places read") +
+            " alike but not what the person weighs: shares hold, newtons do not. Weigh again as dressed now, "
+            "club in hand or not as here; if it stays, calibrate (footing calibrate).");
     }
     if (undecided && !any_weight_differs && !plates_differ)
         result.advice.emplace_back(

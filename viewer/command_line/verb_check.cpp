@@ -10,6 +10,7 @@
 #include <string>
 
 #include "acquisition/calibrate/calibration.h"
+#include "acquisition/frame/clean_text.h"
 #include "acquisition/frame/clock.h"
 #include "viewer/calibration/make_calibration.h"
 #include "viewer/calibration/quick_check.h"
@@ -78,11 +79,12 @@ Outcome be_led(QuickCheck& check, FrameSource& source, double idle_s) {
             shown = check.step();
             shown_remark.clear();
             step_began = std::chrono::steady_clock::now();
-            fmt::print(stderr, "{}{}\n", on_terminal ? "\r\033[K" : "", check.instruction());
+            if (on_terminal) fmt::print(stderr, "\r\033[K");
+            tell_line(check.instruction());
         }
         if (on_terminal && check.remark() != shown_remark) {
             shown_remark = check.remark();
-            fmt::print(stderr, "\r\033[K      {}", shown_remark);
+            fmt::print(stderr, "\r\033[K      {}", clean_text(shown_remark));
         }
         if (enter.pressed()) check.accept();
         const auto state = source.poll(sink, look_period);
@@ -122,8 +124,8 @@ Outcome check(const CheckWords& words) {
     options.gravity_m_s2 = weighing.gravity_m_s2;
     options.gravity_relative_u = weighing.gravity_relative_u;
     if (device.layout.kind != FrameKind::components) {
-        fmt::print(stderr, "{} (serial number {}), {}\n", device.name, device.serial,
-                   describe_calibration(calibration.value(), iso_date(clock.utc_ns())));
+        tell_line(fmt::format("{} (serial number {}), {}", shown_words(device.name), device.serial,
+                              describe_calibration(calibration.value(), iso_date(clock.utc_ns()))));
     }
     QuickCheck quick_check(device, calibration.value(), options);
     std::signal(SIGINT, note_end_of_check);
