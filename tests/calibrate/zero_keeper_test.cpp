@@ -12,9 +12,10 @@ using namespace footing;
 namespace {
 
 /// Two cells of 0.01 N a count at 1 kHz, fed by what a test says is on them.
-class Plate {
+class WatchedPlate {
   public:
-    explicit Plate(double offset_counts) : keeper_({0.01, 0.01}, {0.0, 0.0}), offset_counts_(offset_counts) {}
+    explicit WatchedPlate(double offset_counts)
+        : keeper_({0.01, 0.01}, {0.0, 0.0}), offset_counts_(offset_counts) {}
 
     /// Stands for `duration_s` with the load growing from one value to the other; returns the zeros taken.
     std::vector<ZeroEvent> stand(double duration_s, double from_n, double to_n, double noise_n) {
@@ -50,7 +51,7 @@ class Plate {
 }  // namespace
 
 TEST_CASE("an empty plate at rest is zeroed once, to each cell's own reading") {
-    Plate plate(2000);
+    WatchedPlate plate(2000);
     const auto zeros = plate.stand(5.0, 0.0, 0.0, 0.5);
     REQUIRE(zeros.size() == 1);
     CHECK(zeros[0].zero_counts[0] == doctest::Approx(2000).epsilon(0.001));
@@ -59,7 +60,7 @@ TEST_CASE("an empty plate at rest is zeroed once, to each cell's own reading") {
 }
 
 TEST_CASE("a person who stands still is no zero, before or after the first one") {
-    Plate plate(0);
+    WatchedPlate plate(0);
     CHECK(plate.stand(10.0, 450.0, 450.0, 0.3).empty());
     CHECK(plate.keeper().loaded_before_first_zero());
     CHECK(plate.stand(3.0, 0.0, 0.0, 0.3).size() == 1);
@@ -67,14 +68,14 @@ TEST_CASE("a person who stands still is no zero, before or after the first one")
 }
 
 TEST_CASE("a noisy or a sloping reading is refused (R18)") {
-    Plate noisy(0);
+    WatchedPlate noisy(0);
     CHECK(noisy.stand(10.0, 0.0, 0.0, 8.0).empty());
-    Plate sloping(0);
+    WatchedPlate sloping(0);
     CHECK(sloping.stand(10.0, 0.0, 100.0, 0.3).empty());
 }
 
 TEST_CASE("a drift while someone stood on the plates is taken out when they step off, and told") {
-    Plate plate(0);
+    WatchedPlate plate(0);
     CHECK(plate.stand(2.0, 0.0, 0.0, 0.3).size() == 1);
     CHECK(plate.stand(20.0, 700.0, 703.0, 0.3).empty());
     const auto zeros = plate.stand(3.0, 3.0, 3.0, 0.3);
@@ -84,7 +85,7 @@ TEST_CASE("a drift while someone stood on the plates is taken out when they step
 
 TEST_CASE(
     "cells with a large offset of their own are zeroed by comparison, once the whole recording is known") {
-    Plate plate(500'000);
+    WatchedPlate plate(500'000);
     CHECK(plate.stand(3.0, 0.0, 0.0, 0.3).empty());
     CHECK_FALSE(plate.keeper().lowest_quiet().has_value());
     CHECK(plate.stand(3.0, 700.0, 700.0, 0.3).empty());
@@ -94,7 +95,7 @@ TEST_CASE(
 }
 
 TEST_CASE("why there is no zero can be asked at any moment") {
-    Plate plate(0);
+    WatchedPlate plate(0);
     CHECK(plate.keeper().refusal() == ZeroRefusal::too_short);
     plate.stand(2.0, 0.0, 0.0, 8.0);
     CHECK(plate.keeper().refusal() == ZeroRefusal::noisy);
@@ -108,7 +109,7 @@ TEST_CASE("why there is no zero can be asked at any moment") {
 }
 
 TEST_CASE("a zero says why it was taken and how long after the one before") {
-    Plate plate(0);
+    WatchedPlate plate(0);
     auto zeros = plate.stand(2.0, 0.0, 0.0, 0.3);
     REQUIRE(zeros.size() == 1);
     CHECK(zeros[0].cause == ZeroCause::first);
@@ -131,7 +132,7 @@ TEST_CASE("a zero says why it was taken and how long after the one before") {
 }
 
 TEST_CASE("a new zero is asked for when the old one is old or off (R18)") {
-    Plate plate(0);
+    WatchedPlate plate(0);
     CHECK(plate.keeper().advice(plate.now_us(), 700.0) == ZeroAdvice::none_yet);
     plate.stand(2.0, 0.0, 0.0, 0.3);
     CHECK(plate.keeper().advice(plate.now_us(), 700.0) == ZeroAdvice::fine);
