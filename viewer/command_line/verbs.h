@@ -14,6 +14,7 @@ struct VerbOutcome {
 void add_emulate(Arguments& program, VerbOutcome& outcome);
 void add_record(Arguments& program, VerbOutcome& outcome);
 void add_import(Arguments& program, VerbOutcome& outcome);
+void add_export(Arguments& program, VerbOutcome& outcome);
 void add_analyse(Arguments& program, VerbOutcome& outcome);
 void add_steadiness(Arguments& program, VerbOutcome& outcome);
 void add_report(Arguments& program, VerbOutcome& outcome);
