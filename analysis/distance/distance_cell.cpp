@@ -18,14 +18,15 @@ double upper_t(double confidence, double degrees_of_freedom) {
     return student_t_quantile(0.5 + confidence / 2.0, degrees_of_freedom);
 }
 
-/// Winsorised spread (Tukey & McLaughlin 1963, Sankhya A 25:331): shots that the test set aside are drawn to
-/// the nearest one kept. `kept_m` is not empty.
-double winsorised_sd(std::vector<double> kept_m, const std::vector<double>& set_aside_m) {
-    const auto [least, most] = std::minmax_element(kept_m.begin(), kept_m.end());
-    const double low = *least;
-    const double high = *most;
+/// Spread of the shots kept with those that the test set aside drawn to the edge of where 95 of 100 next
+/// shots are to be expected (after Tukey & McLaughlin 1963, Sankhya A 25:331, who draw them to the nearest
+/// one kept, which with few shots is too near; docs/formulas.md, F51). `kept_m` holds two or more.
+double fair_sd(std::vector<double> kept_m, const std::vector<double>& set_aside_m) {
     const double kept = static_cast<double>(kept_m.size());
-    for (const double carry_m : set_aside_m) kept_m.push_back(std::clamp(carry_m, low, high));
+    const double middle = mean(kept_m);
+    const double edge = upper_t(0.95, kept - 1.0) * standard_deviation(kept_m) * std::sqrt(1.0 + 1.0 / kept);
+    for (const double carry_m : set_aside_m)
+        kept_m.push_back(std::clamp(carry_m, middle - edge, middle + edge));
     const double all = static_cast<double>(kept_m.size());
     return standard_deviation(kept_m) * std::sqrt((all - 1.0) / (kept - 1.0));
 }
@@ -102,7 +103,7 @@ DistanceCell judge_cell(std::vector<Carry> shots, const DistanceOptions& options
     cell.mean_m = mean(carries_m);
     if (cell.kept < 2) return cell;
     cell.sd_m = standard_deviation(carries_m);
-    cell.fair_sd_m = winsorised_sd(carries_m, set_aside_m);
+    cell.fair_sd_m = fair_sd(carries_m, set_aside_m);
     cell.degrees_of_freedom =
         std::max(1.0, static_cast<double>(cell.kept) - 1.0 - static_cast<double>(set_aside_m.size()));
     cell.half_width_m = upper_t(options.confidence, cell.degrees_of_freedom) * *cell.fair_sd_m /

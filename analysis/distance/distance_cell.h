@@ -44,8 +44,8 @@ struct DistanceCell {
     std::optional<double> mean_m;  ///< of the shots kept
     std::optional<double> sd_m;    ///< with n - 1; from two shots on
     /// What intervals and chances go by: sd_m, unless the test set shots aside. Whoever drops what does not
-    /// fit sees too little spread; so each such shot counts here as the nearest shot kept, and costs a degree
-    /// of freedom.
+    /// fit sees too little spread; so each such shot counts here as one at the edge of what the others let
+    /// expect, and costs a degree of freedom.
     std::optional<double> fair_sd_m;
     double degrees_of_freedom = 0.0;
     std::optional<double> half_width_m;  ///< of the interval of the mean; from two shots on
