@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <random>
 #include <vector>
 
 using namespace footing;
@@ -30,4 +31,27 @@ TEST_CASE("a step is noticed") {
     REQUIRE(chart.first_beyond.has_value());
     CHECK(*chart.first_beyond > 9);
     CHECK(*chart.first_beyond < 15);
+}
+
+TEST_CASE("a target that is the mean of five values before: the limits have the variance that is seen") {
+    // 40,000 rows of standard normal values: after 1, 4 and 20 values the average less the target has an SD
+    // of a third of the limit.
+    std::mt19937 random(3);
+    std::normal_distribution<double> one(0.0, 1.0);
+    std::vector<double> squares(20, 0.0);
+    MovingAverageChart chart;
+    constexpr int rows = 40000;
+    for (int row = 0; row < rows; ++row) {
+        double target = 0.0;
+        for (int i = 0; i < 5; ++i) target += one(random) / 5.0;
+        std::vector<double> values(20);
+        for (double& value : values) value = one(random);
+        chart = moving_average_chart(values, target, 1.0, 0.3, 3.0, 1.0 / std::sqrt(5.0));
+        for (std::size_t i = 0; i < values.size(); ++i)
+            squares[i] += (chart.average[i] - target) * (chart.average[i] - target);
+    }
+    for (const std::size_t i : {0, 3, 19}) {
+        CAPTURE(i);
+        CHECK(std::sqrt(squares[i] / rows) == doctest::Approx(chart.limit[i] / 3.0).epsilon(0.015));
+    }
 }

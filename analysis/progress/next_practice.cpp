@@ -1,0 +1,183 @@
+#include "analysis/progress/next_practice.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace footing {
+
+namespace {
+
+class Rules {
+  public:
+    Rules(const DistanceChart& chart, const WeightEffects& effects, std::span<const ProgressSeries> progress,
+          const BandTally& newest, DistanceUnit unit)
+        : chart_(chart), effects_(effects), progress_(progress), newest_(newest), unit_(unit) {}
+
+    std::vector<Advice> ask() {
+        weight_outside();
+        strike_and_band();
+        carry_and_weight();
+        got_worse();
+        order_of_numbers();
+        number_unknown();
+        number_old();
+        if (advice_.size() > most_advice) advice_.resize(most_advice);
+        return std::move(advice_);
+    }
+
+  private:
+    void say(PracticeRule rule, std::string words) { advice_.push_back({rule, std::move(words)}); }
+
+    void weight_outside() {
+        const std::size_t outside = newest_.below + newest_.above;
+        if (!(probability_of_so_many(outside, newest_.clear()) < finding_below_p)) return;
+        const bool is_below = newest_.below >= newest_.above;
+        say(PracticeRule::weight_outside,
+            fmt::format(
+                "Weight at address: {} of {} swings of the newest lesson were outside the band, {} of "
+                "them {} it; practise standing {} on the lead foot.",
+                outside, newest_.clear(), is_below ? newest_.below : newest_.above,
+                is_below ? "below" : "above", is_below ? "further" : "less far"));
+    }
+
+    void strike_and_band() {
+        const StrikeEffect& strike = effects_.strike;
+        if (strike.finding != Finding::more_than_chance || strike.test.odds_ratio < 1.0) return;
+        const TwoByTwo& counts = strike.counts;
+        say(PracticeRule::strike_and_band,
+            fmt::format(
+                "Strike: {} of {} were good with the weight inside the band, {} of {} outside; weight first, "
+                "then distance.",
+                counts.a, counts.a + counts.b, counts.c, counts.c + counts.d));
+    }
+
+    void carry_and_weight() {
+        for (const CarryEffect& effect : effects_.carry) {
+            if (effect.finding != Finding::more_than_chance) continue;
+            say(PracticeRule::carry_and_weight,
+                fmt::format(
+                    "Distance: 10 points more {} go with {} {} carry; practise one weight for every shot.",
+                    effect.measure == WeightMeasure::address ? "on the lead foot at address"
+                                                             : "of lowest weight on the lead foot",
+                    distance_words(std::abs(effect.per_ten_points_m), unit_),
+                    effect.per_ten_points_m < 0.0 ? "less" : "more"));
+            return;
+        }
+    }
+
+    void got_worse() {
+        for (const ProgressSeries& series : progress_) {
+            if (!series.change || series.change->verdict != ProgressVerdict::real) continue;
+            const double rise = series.change->difference();
+            const bool is_worse = (series.measure == ProgressMeasure::time_below && rise > 0.0) ||
+                                  (series.measure == ProgressMeasure::rhythm && rise < 0.0) ||
+                                  (series.measure == ProgressMeasure::carry_spread && rise > 0.0);
+            if (!is_worse) continue;
+            say(PracticeRule::got_worse,
+                fmt::format("{} has become worse, from {} in the first lessons to {} in the last ones.",
+                            capital(progress_measure_words(series.measure)),
+                            progress_value_words(series.measure, series.change->first),
+                            progress_value_words(series.measure, series.change->last)));
+            return;
+        }
+    }
+
+    void order_of_numbers() {
+        for (const ChartWarning& warning : chart_.warnings) {
+            if (warning.kind != WarningKind::longer_swing_not_longer &&
+                warning.kind != WarningKind::lower_loft_not_longer)
+                continue;
+            if (!warning.difference_half_width_m ||
+                !(std::abs(warning.difference_m) > *warning.difference_half_width_m))
+                continue;
+            say(PracticeRule::order_of_numbers,
+                capital(warning_words(chart_, warning, unit_)) + "; practise the two side by side.");
+            return;
+        }
+    }
+
+    /// Of the numbers that are not known, the one that the fewest shots will make known.
+    void number_unknown() {
+        std::optional<std::size_t> nearest;
+        for (const std::size_t cell : chart_.usable_cells()) {
+            const auto needed = chart_.cells[cell].shots_needed;
+            if (!needed || *needed == 0) continue;
+            if (!nearest || *needed < *chart_.cells[*nearest].shots_needed) nearest = cell;
+        }
+        if (!nearest) return;
+        const DistanceCell& cell = chart_.cells[*nearest];
+        say(PracticeRule::number_unknown,
+            fmt::format("Distance: {} is {} ± {} so far; about {} more {} it known well enough.",
+                        chart_.cell_name(*nearest), distance_words(*cell.mean_m, unit_),
+                        distance_words(*cell.half_width_m, unit_), *cell.shots_needed,
+                        *cell.shots_needed == 1 ? "shot makes" : "shots make"));
+    }
+
+    void number_old() {
+        for (const ChartWarning& warning : chart_.warnings) {
+            if (warning.kind != WarningKind::old) continue;
+            say(PracticeRule::number_old,
+                capital(warning_words(chart_, warning, unit_)) + "; hit some again before trusting it.");
+            return;
+        }
+    }
+
+    /// Of at least so many heads among as many throws of a coin.
+    static double probability_of_so_many(std::size_t heads, std::size_t throws) {
+        if (throws == 0) return 1.0;
+        double p = 0.0;
+        const double n = static_cast<double>(throws);
+        for (std::size_t i = heads; i <= throws; ++i) {
+            const double k = static_cast<double>(i);
+            p += std::exp(std::lgamma(n + 1.0) - std::lgamma(k + 1.0) - std::lgamma(n - k + 1.0) -
+                          n * std::log(2.0));
+        }
+        return p;
+    }
+
+    static std::string capital(std::string words) {
+        if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
+            words.front() = static_cast<char>(words.front() - 'a' + 'A');
+        return words;
+    }
+
+    const DistanceChart& chart_;
+    const WeightEffects& effects_;
+    std::span<const ProgressSeries> progress_;
+    const BandTally& newest_;
+    DistanceUnit unit_;
+    std::vector<Advice> advice_;
+};
+
+}  // namespace
+
+std::vector<Advice> next_practice(const DistanceChart& chart, const WeightEffects& effects,
+                                  std::span<const ProgressSeries> progress, const BandTally& newest,
+                                  DistanceUnit unit) {
+    return Rules(chart, effects, progress, newest, unit).ask();
+}
+
+std::string practice_rule_name(PracticeRule rule) {
+    switch (rule) {
+        case PracticeRule::weight_outside:
+            return "weight_outside";
+        case PracticeRule::strike_and_band:
+            return "strike_and_band";
+        case PracticeRule::carry_and_weight:
+            return "carry_and_weight";
+        case PracticeRule::got_worse:
+            return "got_worse";
+        case PracticeRule::order_of_numbers:
+            return "order_of_numbers";
+        case PracticeRule::number_unknown:
+            return "number_unknown";
+        case PracticeRule::number_old:
+            return "number_old";
+    }
+    return "";
+}
+
+}  // namespace footing

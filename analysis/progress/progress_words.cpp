@@ -1,0 +1,92 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "analysis/progress/progress.h"
+
+namespace footing {
+
+std::string progress_measure_name(ProgressMeasure measure) {
+    switch (measure) {
+        case ProgressMeasure::address_share:
+            return "address_share";
+        case ProgressMeasure::time_below:
+            return "time_below_s";
+        case ProgressMeasure::tempo:
+            return "tempo_ratio";
+        case ProgressMeasure::rhythm:
+            return "rhythm_percent";
+        case ProgressMeasure::carry_spread:
+            return "carry_spread";
+    }
+    return "";
+}
+
+std::string progress_measure_words(ProgressMeasure measure) {
+    switch (measure) {
+        case ProgressMeasure::address_share:
+            return "weight at address";
+        case ProgressMeasure::time_below:
+            return "time below the floor";
+        case ProgressMeasure::tempo:
+            return "tempo";
+        case ProgressMeasure::rhythm:
+            return "rhythm match";
+        case ProgressMeasure::carry_spread:
+            return "spread of carry";
+    }
+    return "";
+}
+
+std::string progress_value_words(ProgressMeasure measure, double value) {
+    switch (measure) {
+        case ProgressMeasure::address_share:
+        case ProgressMeasure::carry_spread:
+            return fmt::format("{:.1f} %", 100.0 * value);
+        case ProgressMeasure::time_below:
+            return fmt::format("{:.2f} s", value);
+        case ProgressMeasure::tempo:
+            return fmt::format("{:.2f} : 1", value);
+        case ProgressMeasure::rhythm:
+            return fmt::format("{:.0f} %", value);
+    }
+    return "";
+}
+
+std::string progress_words(const ProgressSeries& series, std::span<const std::string> dates) {
+    const std::string name = progress_measure_words(series.measure);
+    const auto value = [&](double number) { return progress_value_words(series.measure, number); };
+    // A difference of ratios is no ratio, one of per cent is in points.
+    const auto apart = [&](double number) {
+        switch (series.measure) {
+            case ProgressMeasure::tempo:
+                return fmt::format("{:.2f}", number);
+            case ProgressMeasure::time_below:
+                return value(number);
+            case ProgressMeasure::rhythm:
+                return fmt::format("{:.0f} points", number);
+            default:
+                return fmt::format("{:.1f} points", 100.0 * number);
+        }
+    };
+    if (!series.change) {
+        return fmt::format(
+            "{}: nothing can be said yet; it is known of {}, and {} are needed.", name,
+            series.points.size() == 1 ? "1 lesson" : fmt::format("{} lessons", series.points.size()),
+            fewest_lessons);
+    }
+    const ProgressChange& change = *series.change;
+    std::string words =
+        fmt::format("{}: {} in the first {} lessons, {} in the last {}; ", name, value(change.first),
+                    change.lessons_each, value(change.last), change.lessons_each);
+    words += change.verdict == ProgressVerdict::real
+                 ? fmt::format("a real change of {}; chance makes up to {}.",
+                               apart(std::abs(change.difference())), apart(change.detectable))
+                 : fmt::format("no change beyond chance, which makes up to {}.", apart(change.detectable));
+    if (const auto place = series.first_beyond()) {
+        words += fmt::format(" It left where it began by {}.", dates[series.points[*place].lesson]);
+    }
+    return words;
+}
+
+}  // namespace footing

@@ -1,0 +1,102 @@
+#include "analysis/progress/next_practice.h"
+
+#include <doctest/doctest.h>
+
+#include <string>
+#include <vector>
+
+using namespace footing;
+
+namespace {
+
+DistanceChart chart_of(const std::vector<std::vector<double>>& carries_m, std::int64_t today = 10) {
+    std::vector<ChartShot> shots;
+    for (std::size_t length = 0; length < carries_m.size(); ++length) {
+        for (const double carry_m : carries_m[length]) {
+            Carry carry;
+            carry.carry_m = carry_m;
+            carry.day = 1;
+            shots.push_back({0, swing_lengths[length], carry});
+        }
+    }
+    DistanceOptions options;
+    options.today = today;
+    return make_distance_chart({{"54", 54.0, Bag::in}}, shots, options);
+}
+
+std::vector<PracticeRule> rules(const std::vector<Advice>& advice) {
+    std::vector<PracticeRule> all;
+    for (const Advice& one : advice) all.push_back(one.rule);
+    return all;
+}
+
+ProgressSeries worse(ProgressMeasure measure, double rise) {
+    std::vector<ProgressPoint> points;
+    for (std::size_t i = 0; i < 8; ++i)
+        points.push_back({i, 10, (i < 4 ? 1.0 : 1.0 + rise) + 0.01 * (i % 2)});
+    return progress_of_values(measure, points);
+}
+
+using Rule = PracticeRule;
+
+}  // namespace
+
+TEST_CASE("no numbers, no advice") {
+    CHECK(next_practice(chart_of({}), {}, {}, {}, DistanceUnit::yards).empty());
+    // Four of five outside: by chance in 6 of 32 cases (binomial).
+    CHECK(next_practice(chart_of({}), {}, {}, {1, 4, 0}, DistanceUnit::yards).empty());
+    CHECK(next_practice(chart_of({}), {}, {}, {0, 4, 0}, DistanceUnit::yards).empty());  // 1 of 16
+}
+
+TEST_CASE("each rule speaks when its condition holds") {
+    auto advice = next_practice(chart_of({}), {}, {}, {0, 4, 1}, DistanceUnit::yards);  // 1 of 32
+    REQUIRE(rules(advice) == std::vector{Rule::weight_outside});
+    CHECK(advice[0].words.find(
+              "5 of 5 swings of the newest lesson were outside the band, 4 of them below it") !=
+          std::string::npos);
+
+    WeightEffects effects;
+    effects.strike.counts = {14, 3, 3, 9};
+    effects.strike.test = fisher_test(effects.strike.counts);
+    effects.strike.finding = Finding::more_than_chance;
+    CHECK(rules(next_practice(chart_of({}), effects, {}, {}, DistanceUnit::yards)) ==
+          std::vector{Rule::strike_and_band});
+    effects.strike.test = fisher_test({3, 9, 14, 3});  // better outside: no advice to go inside
+    CHECK(next_practice(chart_of({}), effects, {}, {}, DistanceUnit::yards).empty());
+    effects.strike.finding = Finding::chance;
+    effects.carry[1].measure = WeightMeasure::lowest;
+    effects.carry[1].finding = Finding::more_than_chance;
+    effects.carry[1].per_ten_points_m = -3.0;
+    advice = next_practice(chart_of({}), effects, {}, {}, DistanceUnit::metres);
+    REQUIRE(rules(advice) == std::vector{Rule::carry_and_weight});
+    CHECK(advice[0].words.find("go with 3 m less carry") != std::string::npos);
+
+    const std::vector<ProgressSeries> fell{worse(ProgressMeasure::time_below, 1.0)};
+    CHECK(rules(next_practice(chart_of({}), {}, fell, {}, DistanceUnit::yards)) ==
+          std::vector{Rule::got_worse});
+    const std::vector<ProgressSeries> better{worse(ProgressMeasure::time_below, -0.9),
+                                             worse(ProgressMeasure::rhythm, 0.5),
+                                             worse(ProgressMeasure::address_share, 0.5)};
+    CHECK(next_practice(chart_of({}), {}, better, {}, DistanceUnit::yards).empty());
+
+    // Known numbers in the wrong order; then numbers that are not known; then old ones.
+    CHECK(rules(next_practice(chart_of({{60, 61, 62, 61}, {50, 51, 52, 51}}), {}, {}, {},
+                              DistanceUnit::yards)) == std::vector{Rule::order_of_numbers});
+    // SD 3.5 m: t_8 2.306 times 3.5 over sqrt 9 is 2.69, within 3 yd; t_7 2.365 over sqrt 8 is 2.93.
+    advice = next_practice(chart_of({{40, 50}, {60, 66, 63, 58}, {}}), {}, {}, {}, DistanceUnit::metres);
+    REQUIRE(rules(advice) == std::vector{Rule::number_unknown});
+    CHECK(advice[0].words.find("54 three-quarter is 62 m ± 6 m so far; about 5 more shots make") !=
+          std::string::npos);
+    CHECK(rules(next_practice(chart_of({{60, 61, 62, 61}}, 400), {}, {}, {}, DistanceUnit::yards)) ==
+          std::vector{Rule::number_old});
+}
+
+TEST_CASE("three sentences at most, the more important first") {
+    WeightEffects effects;
+    effects.carry[0].finding = Finding::more_than_chance;
+    const std::vector<ProgressSeries> fell{worse(ProgressMeasure::carry_spread, 1.0)};
+    const auto advice =
+        next_practice(chart_of({{40, 50}}, 400), effects, fell, {1, 0, 15}, DistanceUnit::yards);
+    CHECK(rules(advice) == std::vector{Rule::weight_outside, Rule::carry_and_weight, Rule::got_worse});
+    CHECK(advice[0].words.find("less far on the lead foot") != std::string::npos);
+}
