@@ -313,6 +313,42 @@ TEST_CASE("answers about people are for the user only; a folder that cannot be r
     std::filesystem::permissions(desk.scratch() / "lessons/closed", std::filesystem::perms::owner_all);
 }
 
+TEST_CASE("progress over typed lessons: a spread that became better, silence about weights, a picture") {
+    const BookDesk desk;
+    desk.must({"students", "add", "Robin"});
+    desk.must({"wedges", "add", "54", "--student", "Robin"});
+    CHECK(desk.say({"progress", "--student", "Robin"}).out == "no lesson\n");
+    for (int i = 0; i < 8; ++i) {
+        desk.must({"lessons", "add", "--student", "Robin", "--date", fmt::format("2026-05-1{}", i)});
+        const int wide = (i < 4 ? 8 : 1);
+        desk.must({"shots", "add", "--lesson", std::to_string(i + 1), "--club", "54", "--length", "full",
+                   "--carry", fmt::format("{},{},80,{}", 80 - wide, 80 + wide, 80 + i % 2)});
+    }
+    const std::string picture = desk.scratch() / "p.svg";
+    const json told = desk.ask({"progress", "--student", "Robin", "--picture", picture});
+    REQUIRE(told.at("lessons").size() == 8);
+    // 72 88 80 80: deviations -1/10, 1/10, 0, 0 of 80; three degrees of freedom.
+    CHECK(told.at("lessons")[0].at("carry_spread").get<double>() ==
+          doctest::Approx(std::sqrt(0.02 / 3.0)).epsilon(1e-9));
+    CHECK(told.at("lessons")[0].at("address_share").is_null());
+    const json spread = told.at("measures")[4];
+    CHECK(spread.at("measure") == "carry_spread");
+    CHECK(spread.at("change").at("verdict") == "real");
+    CHECK(spread.at("change").at("difference") < 0.0);
+    CHECK(told.at("measures")[0].at("change").is_null());
+    CHECK(told.at("weight").at("carry")[0].at("silence") == "too_few_shots");
+    CHECK(told.at("weight").at("strike").at("p").is_null());
+    const std::string drawn = read_file(picture);
+    CHECK(drawn.find("<svg") == 0);
+    CHECK(drawn.find("spread of carry") != std::string::npos);
+    CHECK(drawn.find("weight at address") == std::string::npos);
+    const auto shown = desk.say({"progress", "--student", "Robin"});
+    CHECK(shown.out.find("spread of carry: 8.2 % in the first 3 lessons") != std::string::npos);
+    CHECK(shown.out.find("nothing can be said from 0 shots") != std::string::npos);
+    CHECK(desk.say({"progress", "--student", "Robin", "--picture", "p.gif"}).exit_code == 2);
+    CHECK(desk.say({"progress", "--student", "Nobody"}).exit_code == 2);
+}
+
 TEST_CASE("wrong words are one sentence and the right exit code, and change nothing") {
     const BookDesk desk;
     CHECK(desk.say({"students"}).exit_code == 3);  // no book yet

@@ -1,5 +1,4 @@
 #include <cstdio>
-#include <filesystem>
 #include <map>
 #include <memory>
 #include <optional>
@@ -7,14 +6,13 @@
 #include <utility>
 #include <vector>
 
-#include "analysis/report/canvas.h"
 #include "analysis/report/lesson_comparison.h"
 #include "analysis/report/set_figure.h"
-#include "analysis/report/svg_painter.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/picture_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/write_text.h"
@@ -27,7 +25,6 @@ namespace {
 
 constexpr double picture_width_px = 736.0;
 constexpr double picture_height_px = 660.0;
-constexpr double pixels_per_px = 2.0;
 
 struct CompareOptions {
     std::vector<std::string> files;
@@ -51,12 +48,7 @@ Outcome check(const CompareOptions& options) {
                        "swings can be paired between two files only",
                        "name two recordings of the same swings"};
     }
-    const std::string suffix = std::filesystem::path(options.picture).extension().string();
-    if (!options.picture.empty() && suffix != ".svg" && suffix != ".png") {
-        return Problem{ProblemKind::command_line, options.picture, "a picture cannot be written in this form",
-                       "let the name end in .svg or .png"};
-    }
-    return Done{};
+    return check_picture_name(options.picture);
 }
 
 /// One recording compared with itself would look like a lesson that changed nothing.
@@ -74,19 +66,15 @@ Outcome check_apart(const std::vector<std::string>& files) {
 }
 
 /// Of the last lesson named, in the form that the name's suffix asks for.
-Outcome write_picture(const CompareOptions& options, const LessonResult& lesson, const SwingSet& set) {
+Outcome draw(const CompareOptions& options, const LessonResult& lesson, const SwingSet& set) {
     if (!set.together) {
         return Problem{ProblemKind::bad_input, lesson.facts.file,
                        "fewer than three swings of this kind have a known share, so there is no picture of "
                        "them together",
                        "ask for another kind with --kind"};
     }
-    const Figure figure = titled_set_figure(lesson, set, picture_width_px, picture_height_px);
-    if (std::filesystem::path(options.picture).extension() == ".svg")
-        return write_text(options.picture, svg_of(figure, Theme::print, SvgPlace::own_file));
-    const Result<std::string> bytes = png_of(figure, Theme::print, pixels_per_px);
-    if (!bytes) return bytes.problem();
-    return write_text(options.picture, bytes.value());
+    return write_picture(options.picture,
+                         titled_set_figure(lesson, set, picture_width_px, picture_height_px));
 }
 
 Outcome compare(const CompareOptions& options) {
@@ -105,7 +93,7 @@ Outcome compare(const CompareOptions& options) {
     }
     const std::vector<ComparedLesson>& lessons = choice.lessons();
     if (!options.picture.empty()) {
-        if (Outcome drawn = write_picture(options, *last, lessons.back().set); !drawn) return drawn;
+        if (Outcome drawn = draw(options, *last, lessons.back().set); !drawn) return drawn;
     }
     const Pairing pairing = options.same_swings ? Pairing::same_swings : Pairing::lessons;
     if (options.json != "-") std::fputs(comparison_table(lessons, pairing).c_str(), stdout);

@@ -35,6 +35,7 @@ void add_swings(Arguments& program, VerbOutcome& outcome);
 void add_shots(Arguments& program, VerbOutcome& outcome);
 void add_distances(Arguments& program, VerbOutcome& outcome);
 void add_choose(Arguments& program, VerbOutcome& outcome);
+void add_progress(Arguments& program, VerbOutcome& outcome);
 void add_book(Arguments& program, VerbOutcome& outcome);
 
 }  // namespace footing

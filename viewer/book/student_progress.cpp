@@ -1,0 +1,113 @@
+#include "viewer/book/student_progress.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+namespace footing {
+
+namespace {
+
+std::optional<WeighedShare> weighed(const std::optional<double>& share, const std::optional<double>& u) {
+    if (!share) return std::nullopt;
+    return WeighedShare{*share, u.value_or(0.0)};
+}
+
+/// The cell of every shot that the chart keeps, by the swing's id.
+std::map<std::int64_t, std::size_t> cells_of_kept(const DistanceChart& chart) {
+    std::map<std::int64_t, std::size_t> cells;
+    for (std::size_t cell = 0; cell < chart.cells.size(); ++cell) {
+        for (const JudgedCarry& shot : chart.cells[cell].shots) {
+            if (shot.standing == Standing::kept) cells[shot.carry.shot] = cell;
+        }
+    }
+    return cells;
+}
+
+void count(BandTally& tally, Verdict verdict) {
+    switch (verdict) {
+        case Verdict::inside:
+            ++tally.inside;
+            return;
+        case Verdict::below:
+            ++tally.below;
+            return;
+        case Verdict::above:
+            ++tally.above;
+            return;
+        case Verdict::too_close:
+            return;
+    }
+}
+
+}  // namespace
+
+std::vector<std::string> StudentProgress::dates() const {
+    std::vector<std::string> all;
+    for (const LessonLine& line : lessons) all.push_back(line.lesson.date);
+    return all;
+}
+
+Result<StudentProgress> progress_of(Book& book, const std::string& who, const ProgressRequest& request) {
+    auto distances = distances_of(book, who, request.limits);
+    if (!distances) return distances.problem();
+    StudentProgress progress;
+    progress.student = std::move(distances.value().student);
+    auto lessons = book.lessons(progress.student.id);
+    if (!lessons) return lessons.problem();
+    progress.lessons = std::move(lessons).value();
+    std::reverse(progress.lessons.begin(), progress.lessons.end());
+    const auto swings = book.swings_of_student(progress.student.id);
+    if (!swings) return swings.problem();
+
+    std::map<std::int64_t, std::size_t> place;
+    for (std::size_t i = 0; i < progress.lessons.size(); ++i) place[progress.lessons[i].lesson.id] = i;
+    const auto cells = cells_of_kept(distances.value().chart);
+    std::vector<ProgressShot> shots;
+    std::vector<WeighedShot> weighed_shots;
+    std::vector<BandTally> tallies(progress.lessons.size());
+    for (const BookSwing& swing : swings.value()) {
+        if (swing.kind() == SwingKind::practice || swing.coach == CoachSays::set_aside) continue;
+        if (request.length && swing.length != request.length) continue;
+        const std::size_t lesson = place.at(swing.lesson);
+        ProgressShot shot;
+        shot.lesson = lesson;
+        shot.address_share = swing.address_share;
+        shot.below_floor_s = swing.below_floor_s;
+        if (swing.backswing_s && swing.downswing_s && *swing.downswing_s > 0.0)
+            shot.tempo_ratio = *swing.backswing_s / *swing.downswing_s;
+        shot.rhythm_percent = swing.rhythm_percent;
+        WeighedShot weighed_shot;
+        weighed_shot.address = weighed(swing.address_share, swing.address_u);
+        weighed_shot.lowest = weighed(swing.lowest_share, swing.lowest_u);
+        if (swing.address_share) {
+            weighed_shot.verdict =
+                judge(*swing.address_share, swing.address_u.value_or(0.0),
+                      band_for(progress.lessons[lesson].lesson, swing.length), request.sure);
+            count(tallies[lesson], *weighed_shot.verdict);
+        }
+        if (const auto cell = cells.find(swing.id); cell != cells.end()) {
+            shot.cell = weighed_shot.cell = cell->second;
+            shot.carry_m = *swing.shot->carry_m;
+            weighed_shot.carry_m = shot.carry_m;
+        }
+        if (swing.shot && swing.shot->strike) {
+            weighed_shot.strike =
+                *swing.shot->strike == Strike::ball_first ? StrikeQuality::good : StrikeQuality::poor;
+        }
+        shots.push_back(shot);
+        weighed_shots.push_back(weighed_shot);
+    }
+    progress.series = progress_of_lessons(shots);
+    progress.effects = weight_effects(weighed_shots);
+    for (std::size_t i = tallies.size(); i-- > 0 && progress.newest_lesson == 0;) {
+        if (tallies[i].clear() < fewest_clear) continue;
+        progress.newest = tallies[i];
+        progress.newest_lesson = progress.lessons[i].lesson.id;
+    }
+    progress.advice = next_practice(distances.value().chart, progress.effects, progress.series,
+                                    progress.newest, request.unit);
+    return progress;
+}
+
+}  // namespace footing

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/progress/next_practice.h"
+#include "viewer/book/student_chart.h"
+
+namespace footing {
+
+/// What is asked of a student's lessons.
+struct ProgressRequest {
+    DistanceOptions limits;
+    DistanceUnit unit = DistanceUnit::yards;  ///< of sentences
+    std::optional<SwingLength> length;        ///< swings of this length only
+    double sure = usual_certainty;            ///< of verdicts against the band
+};
+
+/// How a student has come along. A lesson in the series is a place in `lessons`.
+struct StudentProgress {
+    Student student;
+    std::vector<LessonLine> lessons;  ///< oldest first
+    std::array<ProgressSeries, 5> series;
+    WeightEffects effects;
+    BandTally newest;                ///< of newest_lesson
+    std::int64_t newest_lesson = 0;  ///< the newest with fewest_clear verdicts; 0: none has them
+    std::vector<Advice> advice;
+
+    [[nodiscard]] std::vector<std::string> dates() const;
+};
+
+/// Fewer verdicts than this cannot be told from a coin's throws.
+inline constexpr std::size_t fewest_clear = 5;
+
+/// Of all swings that are not practice and that the coach did not set aside; carries as the distance chart
+/// keeps them. Fails as Book does.
+[[nodiscard]] Result<StudentProgress> progress_of(Book& book, const std::string& who,
+                                                  const ProgressRequest& request);
+
+}  // namespace footing
