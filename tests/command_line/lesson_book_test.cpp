@@ -16,6 +16,7 @@
 
 #include "tests/support/child_process.h"
 #include "viewer/book/book.h"
+#include "viewer/lesson/wall_time.h"
 
 using namespace footing::test;
 using nlohmann::json;
@@ -186,6 +187,67 @@ TEST_CASE("a recording becomes a lesson, a device's table finds its swings, twic
     CHECK(removed.at("shots") == 3);
     CHECK(removed.at("recordings_left_on_disk").size() == 1);
     CHECK(std::filesystem::exists(scratch / "moved/renamed.h5"));
+}
+
+TEST_CASE("a device's table finds the swings by time, though its clock is off") {
+    const BookDesk desk;
+    const ScratchFolder& scratch = desk.scratch();
+    write_file(scratch / "l.csv", lesson_csv({8, 31, 49, 78}));
+    REQUIRE(run_program(
+                {FOOTING_PROGRAM, "import", scratch / "l.csv", "--out", scratch / "l.h5", "--hand", "right"})
+                .exit_code == 0);
+    desk.must({"students", "add", "Robin"});
+    desk.must({"wedges", "add", "54", "--student", "Robin"});
+    desk.must({"lessons", "add", scratch / "l.h5", "--student", "Robin"});
+    auto book = footing::Book::open(desk.file(), footing::OpenAs::to_read);
+    REQUIRE(book.ok());
+    const auto recordings = book.value().recordings();
+    const auto swings = book.value().swings(1);
+    REQUIRE(recordings.ok());
+    REQUIRE(swings.ok());
+    REQUIRE(swings.value().size() == 4);
+    // The device's clock is 37 s ahead; a ball between the third swing and the fourth was not swung here.
+    const auto row = [&](double second, double carry) {
+        const auto start = recordings.value()[0];
+        const auto at_ns = start.start_utc_ns + static_cast<std::int64_t>((second + 37.0) * 1e9);
+        return fmt::format("{},{}\n", footing::wall_time(at_ns, start.zone).substr(0, 19), carry);
+    };
+    const auto strike_s = [&](std::size_t swing) { return *swings.value()[swing].strike_s; };
+    const std::string table =
+        "When,Carry\n" + row(strike_s(0), 81) + row(strike_s(1), 82) + row(62.0, 99) + row(strike_s(3), 84);
+    if (row(0.0, 0).substr(0, 10) != row(100.0, 0).substr(0, 10)) {
+        MESSAGE("skipped: it is midnight");
+        return;
+    }
+    write_file(scratch / "range.csv", table);
+    std::vector<std::string> words{"shots",
+                                   "import",
+                                   scratch / "range.csv",
+                                   "--lesson",
+                                   "1",
+                                   "--carry-column",
+                                   "Carry",
+                                   "--date-column",
+                                   "When",
+                                   "--unit",
+                                   "m",
+                                   "--club",
+                                   "54",
+                                   "--length",
+                                   "full"};
+    const auto said = desk.say(words);
+    CHECK(said.exit_code == 0);
+    CHECK(said.out.find("3 shots taken into lesson 1") == 0);
+    CHECK(said.out.find("line 4: no swing at this time") != std::string::npos);
+    const json listed = desk.ask({"swings", "--lesson", "1"}).at("swings");
+    CHECK(listed[0].at("carry_m") == 81.0);
+    CHECK(listed[1].at("carry_m") == 82.0);
+    CHECK(listed[2].at("carry_m").is_null());
+    CHECK(listed[3].at("carry_m") == 84.0);
+    const json again = desk.ask(words);
+    CHECK(again.at("taken") == 0);
+    CHECK(again.at("known_already") == 3);
+    CHECK(std::abs(again.at("clock_offset_s").get<double>() - 37.0) < 1.0);
 }
 
 TEST_CASE("shots that were not recorded come in as they are") {
