@@ -34,9 +34,9 @@ ClockPoint joined(const ClockPoint& a, const ClockPoint& b, double slope) {
 
 std::int64_t ClockLine::host_time_ns(std::uint64_t device_time_us) const {
     if (knots.empty()) return 0;
-    const auto later = std::find_if(knots.begin(), knots.end(), [&](const ClockKnot& knot) {
-        return knot.device_time_us >= device_time_us;
-    });
+    const auto later = std::lower_bound(
+        knots.begin(), knots.end(), device_time_us,
+        [](const ClockKnot& knot, std::uint64_t time_us) { return knot.device_time_us < time_us; });
     const auto apart_ns = [&](const ClockKnot& knot) {
         return static_cast<double>(static_cast<std::int64_t>(device_time_us - knot.device_time_us)) *
                ns_per_us;

@@ -56,6 +56,8 @@ class ClockFitter {
     /// By the fit as of the last stretch that ended; before that, the first arrival at the nominal rate. 0
     /// before a frame came.
     [[nodiscard]] std::int64_t host_time_ns(std::uint64_t device_time_us) const;
+    /// Of the fit, as of the last stretch that ended: of the points it is drawn through, standard deviation.
+    [[nodiscard]] double residual_ns() const { return curve_.residual(); }
     /// Standard deviation of arrivals about the fit, as of the last stretch that ended.
     [[nodiscard]] double jitter_sd_ns() const;
     [[nodiscard]] double worst_late_ns() const { return spread_.worst_late_ns; }
