@@ -27,6 +27,8 @@ struct LossCounters {
     std::uint64_t socket_overflow = 0;   ///< datagrams, maybe the device's, that the operating system dropped
     std::uint64_t queue_overflow = 0;    ///< frames our own recording queue had no room for
     std::uint64_t incomplete_grids = 0;  ///< grid frames of which a band never came
+    /// All of several devices.
+    LossCounters& operator+=(const LossCounters& other);
     friend bool operator==(const LossCounters&, const LossCounters&) = default;
 };
 

@@ -7,10 +7,10 @@
 
 #include <fmt/format.h>
 
-#include "acquisition/decode/clock_fitter.h"
-#include "acquisition/frame/units.h"
 #include "acquisition/record/file_steps.h"
+#include "acquisition/record/fold_devices.h"
 #include "acquisition/record/recording_writer.h"
+#include "acquisition/record/salvage.h"
 
 namespace footing {
 
@@ -18,84 +18,111 @@ namespace {
 
 constexpr std::size_t block_frames = 16384;
 
-/// Passes frames on to the writer, fits the clocks, and finds the holes that nobody has told of.
-class Salvage {
-  public:
-    explicit Salvage(RecordingWriter& writer) : writer_(writer) {}
+/// `frames_lost`: recorded, but not among those taken.
+void complete(SalvageReport& report, const Salvage& salvage, std::uint64_t frames_lost) {
+    report.frames_lost = frames_lost;
+    report.duration_s = salvage.duration_s();
+    report.seconds_lost = salvage.seconds_of(frames_lost);
+    RecordingInfo& info = report.info;
+    info.frame_count = salvage.frames();
+    info.gaps = salvage.gaps();
+    info.losses.frames = salvage.frames();
+    info.losses.lost += frames_lost;
+    // An import has no host clock.
+    if (info.start.steady_ns != 0) info.clock = clock_fit_of(salvage.clock_line());
+}
 
-    Outcome take(const FrameView& frame) {
-        const FrameStamp& stamp = frame.stamp;
-        if (newest_ && stamp.counter <= newest_->counter) return Done{};  // never twice, never backwards
-        if (newest_) find_hole(stamp);
-        if (!first_) first_ = stamp;
-        newest_ = stamp;
-        told_ = 0;
-        clock_.take(stamp.device_time_us, stamp.host_time_ns);
-        ++frames_;
-        return writer_.append(frame);
-    }
-
-    Outcome take(const FrameBlock& block) {
-        for (std::size_t i = 0; i < block.size(); ++i) {
-            if (Outcome done = take(block.frame(i)); !done.ok()) return done;
-        }
-        return Done{};
-    }
-
-    void take(const Gap& gap) {
-        told_ += gap.frames_missing;
-        if (gap.frames_missing == 0) clock_.restart();
-        gaps_.push_back(gap);
-    }
-
-    /// `frames_lost`: recorded, but not among those taken.
-    void complete(SalvageReport& report, std::uint64_t frames_lost) const {
-        report.frames_lost = frames_lost;
-        if (first_ && newest_->counter > first_->counter) {
-            report.duration_s =
-                static_cast<double>(newest_->device_time_us - first_->device_time_us) * seconds_per_us;
-            report.seconds_lost = static_cast<double>(frames_lost) * report.duration_s /
-                                  static_cast<double>(newest_->counter - first_->counter);
-        }
-        RecordingInfo& info = report.info;
-        info.frame_count = frames_;
-        info.gaps = gaps_;
-        info.losses.frames = frames_;
-        info.losses.lost += frames_lost;
-        if (info.start.steady_ns != 0) {  // an import has no host clock
-            ClockLine line = clock_.line();
-            info.clock = {line.slope,       line.offset_ns,     line.jitter_sd_ns,
-                          line.residual_ns, line.worst_late_ns, std::move(line.knots)};
-        }
-    }
-
-    [[nodiscard]] std::uint64_t frames() const { return frames_; }
-    /// Frames missing between those taken that no recorded gap tells of.
-    [[nodiscard]] std::uint64_t frames_in_holes() const { return frames_in_holes_; }
-    [[nodiscard]] const std::optional<FrameStamp>& newest() const { return newest_; }
-
-  private:
-    void find_hole(const FrameStamp& next) {
-        const std::uint64_t missing = next.counter - newest_->counter - 1;
-        if (missing <= told_) return;
-        gaps_.push_back({newest_->counter, missing - told_, newest_->device_time_us, next.device_time_us});
-        frames_in_holes_ += missing - told_;
-    }
-
-    RecordingWriter& writer_;
-    std::optional<FrameStamp> first_;
-    std::optional<FrameStamp> newest_;
-    std::uint64_t told_ = 0;  ///< frames missing since the newest frame, by gaps that were recorded
-    std::vector<Gap> gaps_;
-    ClockFitter clock_;
-    std::uint64_t frames_ = 0;
-    std::uint64_t frames_in_holes_ = 0;
-};
+/// The same for several devices, whose frames fold_devices() has taken.
+void complete(SalvageReport& report, const DevicesFolded& folded, std::uint64_t frames_lost) {
+    report.frames_lost = frames_lost;
+    report.duration_s = folded.duration_s;
+    const double rate_hz = report.info.device.rate_hz;
+    report.seconds_lost = rate_hz > 0.0 ? static_cast<double>(frames_lost) / rate_hz : 0.0;
+    report.info.losses.lost += frames_lost;
+}
 
 void tell_of_damage(SalvageReport& report, const std::string& cause) {
     if (report.info.outcome == RecordingOutcome::clean) report.info.outcome = RecordingOutcome::lossy;
     if (!report.info.cause.empty()) report.info.cause += "; ";
     report.info.cause += cause;
+}
+
+/// What a journal holds beside frames and gaps.
+struct JournalRest {
+    std::vector<RecordingNote> notes;
+    std::vector<SwingMark> swings;
+    std::optional<RecordingInfo> end;
+    void take(JournalItem&& item) {
+        if (auto* note = std::get_if<RecordingNote>(&item)) notes.push_back(std::move(*note));
+        if (const auto* swing = std::get_if<SwingMark>(&item)) swings.push_back(*swing);
+        if (auto* last = std::get_if<JournalEnd>(&item)) end = std::move(last->info);
+    }
+};
+
+/// Sets all that is known but the frames; gives whether the recording was closed.
+void begin_report(SalvageReport& report, const JournalReader& reader, JournalRest rest) {
+    report.journal_damage = reader.damage();
+    report.info = rest.end ? std::move(*rest.end) : reader.info();
+    report.info.device.layout = reader.info().device.layout;
+    // The frames before the end were read by what was told first.
+    report.info.devices.resize(reader.info().devices.size());
+    for (std::size_t i = 0; i < report.info.devices.size(); ++i)
+        report.info.devices[i].device = reader.info().devices[i].device;
+    report.info.notes = std::move(rest.notes);
+    report.info.swings = std::move(rest.swings);
+}
+
+void tell_of_truncation(SalvageReport& report, std::int64_t newest_host_ns) {
+    report.info.outcome = RecordingOutcome::truncated;
+    report.info.cause = "the recording stopped before it could be closed";
+    if (newest_host_ns == 0) return;
+    report.info.end = {newest_host_ns,
+                       report.info.start.utc_ns + (newest_host_ns - report.info.start.steady_ns)};
+}
+
+void tell_of_journal_damage(SalvageReport& report) {
+    if (report.journal_damage.damaged_places == 0 && report.journal_damage.missing_records == 0) return;
+    tell_of_damage(report, fmt::format("the journal was damaged in {} places, {} frames were lost there",
+                                       std::max<std::uint64_t>(report.journal_damage.damaged_places, 1),
+                                       report.frames_lost));
+}
+
+/// A journal of several devices. It is read twice, since the clocks must be known before frames are joined.
+Result<SalvageReport> fold_journal_of_devices(const std::filesystem::path& journal, RecordingWriter& writer,
+                                              const RecordingInfo& info) {
+    JournalRest rest;
+    SalvageReport report;
+    report.info = info;
+    bool first_time = true;
+    bool closed = false;
+    const DeviceFeed feed = [&](DeviceSink& sink) -> Outcome {
+        Result<JournalReader> opened = JournalReader::open(journal);
+        if (!opened.ok()) return opened.problem();
+        while (std::optional<JournalItem> item = opened.value().next()) {
+            if (const auto* frames = std::get_if<DeviceFrames>(&*item)) {
+                for (std::size_t i = 0; i < frames->block.size(); ++i) {
+                    if (Outcome done = sink.take_frame(frames->device, frames->block.frame(i)); !done.ok())
+                        return done;
+                }
+            } else if (const auto* gap = std::get_if<DeviceGap>(&*item)) {
+                sink.take_gap(gap->device, gap->gap);
+            } else if (first_time) {
+                rest.take(std::move(*item));
+            }
+        }
+        if (std::exchange(first_time, false)) {
+            closed = rest.end.has_value();
+            begin_report(report, opened.value(), std::move(rest));
+        }
+        return Done{};
+    };
+    Result<DevicesFolded> folded = fold_devices(feed, writer, report.info);
+    if (!folded.ok()) return folded.problem();
+    complete(report, folded.value(), folded.value().frames_in_holes);
+    if (!closed) tell_of_truncation(report, folded.value().newest_host_ns);
+    tell_of_journal_damage(report);
+    if (Outcome done = writer.close(report.info); !done.ok()) return done.problem();
+    return report;
 }
 
 }  // namespace
@@ -107,43 +134,25 @@ Result<SalvageReport> fold_journal(const std::filesystem::path& journal,
     JournalReader& reader = opened.value();
     Result<RecordingWriter> writer = RecordingWriter::create(recording, reader.info());
     if (!writer.ok()) return writer.problem();
-    Salvage salvage(writer.value());
-    SalvageReport report;
-    std::vector<RecordingNote> notes;
-    std::vector<SwingMark> swings;
-    std::optional<RecordingInfo> end;
+    if (!reader.info().devices.empty())
+        return fold_journal_of_devices(journal, writer.value(), reader.info());
+    Salvage salvage([&writer](const FrameView& frame) { return writer.value().append(frame); });
+    JournalRest rest;
     while (std::optional<JournalItem> item = reader.next()) {
         if (const auto* block = std::get_if<FrameBlock>(&*item)) {
             if (Outcome done = salvage.take(*block); !done.ok()) return done.problem();
         } else if (const auto* gap = std::get_if<Gap>(&*item)) {
             salvage.take(*gap);
-        } else if (auto* note = std::get_if<RecordingNote>(&*item)) {
-            notes.push_back(std::move(*note));
-        } else if (const auto* swing = std::get_if<SwingMark>(&*item)) {
-            swings.push_back(*swing);
-        } else if (auto* last = std::get_if<JournalEnd>(&*item)) {
-            end = std::move(last->info);
+        } else {
+            rest.take(std::move(*item));
         }
     }
-    report.journal_damage = reader.damage();
-    report.info = end ? *end : reader.info();
-    report.info.device.layout = reader.info().device.layout;
-    report.info.notes = std::move(notes);
-    report.info.swings = std::move(swings);
-    salvage.complete(report, salvage.frames_in_holes());
-    if (!end) {
-        report.info.outcome = RecordingOutcome::truncated;
-        report.info.cause = "the recording stopped before it could be closed";
-        if (salvage.newest()) {
-            const std::int64_t host_ns = salvage.newest()->host_time_ns;
-            report.info.end = {host_ns, report.info.start.utc_ns + (host_ns - report.info.start.steady_ns)};
-        }
-    }
-    if (report.journal_damage.damaged_places > 0 || report.journal_damage.missing_records > 0) {
-        tell_of_damage(report, fmt::format("the journal was damaged in {} places, {} frames were lost there",
-                                           std::max<std::uint64_t>(report.journal_damage.damaged_places, 1),
-                                           report.frames_lost));
-    }
+    SalvageReport report;
+    const bool closed = rest.end.has_value();
+    begin_report(report, reader, std::move(rest));
+    complete(report, salvage, salvage.frames_in_holes());
+    if (!closed) tell_of_truncation(report, salvage.newest() ? salvage.newest()->host_time_ns : 0);
+    tell_of_journal_damage(report);
     if (Outcome done = writer.value().close(report.info); !done.ok()) return done.problem();
     return report;
 }
@@ -159,6 +168,42 @@ Result<SalvageReport> fold_and_remove_journal(const std::filesystem::path& journ
     return report;
 }
 
+namespace {
+
+void tell_of_recording_damage(SalvageReport& report, const RecordingCheck& check) {
+    if (report.frames_lost > 0) {
+        tell_of_damage(
+            report, fmt::format("the recording was damaged, {} frames were lost there", report.frames_lost));
+    }
+    if (check.facts == Facts::changed) {
+        tell_of_damage(report, "what the recording says of itself was damaged and may be wrong");
+    }
+}
+
+Problem nothing_left(const std::filesystem::path& damaged, std::uint64_t frames) {
+    return {ProblemKind::bad_input, damaged.string(),
+            fmt::format("nothing can be saved: all {} frames are damaged", frames),
+            "look for a copy of the recording, or for its journal"};
+}
+
+/// What the devices sent is read again as it came, and joined anew.
+Result<SalvageReport> salvage_devices(const std::filesystem::path& damaged, RecordingReader& reader,
+                                      const RecordingCheck& check, RecordingWriter& writer) {
+    SalvageReport report;
+    report.info = reader.info();
+    Result<DevicesFolded> folded = fold_devices(feed_of(reader, check), writer, report.info);
+    if (!folded.ok()) return folded.problem();
+    std::uint64_t recorded = 0;
+    for (const JoinedDevice& device : reader.info().devices) recorded += device.frame_count;
+    if (folded.value().device_frames == 0 && recorded > 0) return nothing_left(damaged, recorded);
+    complete(report, folded.value(), recorded - folded.value().device_frames);
+    tell_of_recording_damage(report, check);
+    if (Outcome done = writer.close(report.info); !done.ok()) return done.problem();
+    return report;
+}
+
+}  // namespace
+
 Result<SalvageReport> salvage_recording(const std::filesystem::path& damaged,
                                         const std::filesystem::path& recording) {
     Result<RecordingReader> opened = RecordingReader::open(damaged);
@@ -166,8 +211,9 @@ Result<SalvageReport> salvage_recording(const std::filesystem::path& damaged,
     RecordingReader& reader = opened.value();
     Result<RecordingWriter> writer = RecordingWriter::create(recording, reader.info());
     if (!writer.ok()) return writer.problem();
-    Salvage salvage(writer.value());
     const RecordingCheck check = reader.check();
+    if (!reader.info().devices.empty()) return salvage_devices(damaged, reader, check, writer.value());
+    Salvage salvage([&writer](const FrameView& frame) { return writer.value().append(frame); });
     const std::vector<Gap>& gaps = reader.info().gaps;
     std::size_t gaps_told = 0;
     auto stretch = check.damaged.begin();
@@ -193,20 +239,12 @@ Result<SalvageReport> salvage_recording(const std::filesystem::path& damaged,
         first += block.value().size();
     }
     if (salvage.frames() == 0 && reader.frame_count() > 0) {
-        return Problem{ProblemKind::bad_input, damaged.string(),
-                       fmt::format("nothing can be saved: all {} frames are damaged", reader.frame_count()),
-                       "look for a copy of the recording, or for its journal"};
+        return nothing_left(damaged, reader.frame_count());
     }
     SalvageReport report;
     report.info = reader.info();
-    salvage.complete(report, reader.frame_count() - salvage.frames());
-    if (report.frames_lost > 0) {
-        tell_of_damage(
-            report, fmt::format("the recording was damaged, {} frames were lost there", report.frames_lost));
-    }
-    if (check.facts == Facts::changed) {
-        tell_of_damage(report, "what the recording says of itself was damaged and may be wrong");
-    }
+    complete(report, salvage, reader.frame_count() - salvage.frames());
+    tell_of_recording_damage(report, check);
     if (Outcome done = writer.value().close(report.info); !done.ok()) return done.problem();
     return report;
 }

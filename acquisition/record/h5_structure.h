@@ -61,7 +61,7 @@ struct Structure {
     std::map<std::string, Dataset> datasets;                         ///< by path
 };
 
-inline constexpr std::size_t most_objects = 64;
+inline constexpr std::size_t most_objects = 128;
 inline constexpr std::size_t most_header_bytes = std::size_t{4} << 20;
 
 /// Fails with bad_input, naming `place` and the object.

@@ -29,7 +29,8 @@ inline constexpr std::uint16_t version = 1;
 enum class RecordType : std::uint16_t {
     info = 1,    ///< RecordingInfo as JSON, as known so far; at the start and each info_period_ns again
     frames = 2,  ///< a batch of frames
-    gap = 3,     ///< u64 after_counter, u64 frames_missing, u64 from_time_us, u64 to_time_us
+    gap = 3,     ///< u64 after_counter, u64 frames_missing, u64 from_time_us, u64 to_time_us; of one of
+                 ///< several devices: then u16 device
     note = 4,    ///< i64 host_time_ns, then UTF-8 text
     swing = 5,   ///< f64 from_s, f64 to_s
     end = 6,     ///< RecordingInfo as JSON, final; nothing follows
@@ -49,10 +50,11 @@ inline constexpr std::size_t least_record_bytes = payload_offset + checksum_byte
 /// How the values of a batch are stored.
 enum class ValueType : std::uint16_t { int32 = 1, uint16 = 2, float64 = 3 };
 
-// A batch of frames: u32 frames, u16 value type, u16 zero, u32 values a frame; then for each frame its stamp
-// and values.
+// A batch of frames: u32 frames, u16 value type, u16 device, u32 values a frame; then for each frame its
+// stamp and values. The device is 0 where there is only one, else its number from 1.
 inline constexpr std::size_t batch_frames_offset = 0;
 inline constexpr std::size_t batch_value_type_offset = 4;
+inline constexpr std::size_t batch_device_offset = 6;
 inline constexpr std::size_t batch_values_offset = 8;
 inline constexpr std::size_t batch_head_bytes = 12;
 // The stamp: u64 counter, u64 device time in us, i64 host time in ns, u16 inputs.
@@ -63,6 +65,7 @@ inline constexpr std::size_t stamp_inputs_offset = 24;
 inline constexpr std::size_t stamp_bytes = 26;
 
 inline constexpr std::size_t gap_bytes = 32;
+inline constexpr std::size_t device_gap_bytes = 34;
 inline constexpr std::size_t swing_bytes = 16;
 inline constexpr std::size_t note_head_bytes = 8;
 

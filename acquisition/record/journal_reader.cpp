@@ -81,14 +81,11 @@ std::optional<JournalItem> JournalReader::next() {
                 continue;
             }
             case RecordType::frames:
-                if (std::optional<FrameBlock> block = read_batch(payload)) return std::move(*block);
+                if (std::optional<JournalItem> frames = read_batch(payload)) return frames;
                 break;
             case RecordType::gap:
-                if (payload.size() != journal::gap_bytes) break;
-                return Gap{read_little_endian<std::uint64_t>(payload, 0),
-                           read_little_endian<std::uint64_t>(payload, 8),
-                           read_little_endian<std::uint64_t>(payload, 16),
-                           read_little_endian<std::uint64_t>(payload, 24)};
+                if (std::optional<JournalItem> gap = read_gap(payload)) return gap;
+                break;
             case RecordType::note:
                 if (payload.size() < journal::note_head_bytes) break;
                 return RecordingNote{read_little_endian<std::int64_t>(payload, 0),
@@ -221,13 +218,34 @@ void JournalReader::skip_damage() {
     damage_.cut_off_bytes += position_ - begin;
 }
 
-std::optional<FrameBlock> JournalReader::read_batch(std::span<const std::byte> payload) {
+/// Of a recording of one device there is only number 0, of several there are only their numbers.
+bool JournalReader::is_device(std::uint16_t number) const {
+    return info_.devices.empty() ? number == 0 : number >= 1 && number <= info_.devices.size();
+}
+
+std::optional<JournalItem> JournalReader::read_gap(std::span<const std::byte> payload) {
+    const bool of_several = payload.size() == journal::device_gap_bytes;
+    if (!of_several && payload.size() != journal::gap_bytes) return std::nullopt;
+    const auto number =
+        of_several ? read_little_endian<std::uint16_t>(payload, journal::gap_bytes) : std::uint16_t{0};
+    if (!is_device(number)) return std::nullopt;
+    const Gap gap{
+        read_little_endian<std::uint64_t>(payload, 0), read_little_endian<std::uint64_t>(payload, 8),
+        read_little_endian<std::uint64_t>(payload, 16), read_little_endian<std::uint64_t>(payload, 24)};
+    if (number == 0) return gap;
+    return DeviceGap{static_cast<std::size_t>(number - 1), gap};
+}
+
+std::optional<JournalItem> JournalReader::read_batch(std::span<const std::byte> payload) {
     if (payload.size() < journal::batch_head_bytes) return std::nullopt;
     const auto frames = read_little_endian<std::uint32_t>(payload, journal::batch_frames_offset);
     const auto type =
         static_cast<ValueType>(read_little_endian<std::uint16_t>(payload, journal::batch_value_type_offset));
     const auto values = read_little_endian<std::uint32_t>(payload, journal::batch_values_offset);
-    if (bytes_of(type) == 0 || values != values_per_frame(info_.device.layout) ||
+    const auto number = read_little_endian<std::uint16_t>(payload, journal::batch_device_offset);
+    if (!is_device(number)) return std::nullopt;
+    const PlateLayout& layout = number == 0 ? info_.device.layout : info_.devices[number - 1U].device.layout;
+    if (bytes_of(type) == 0 || values != values_per_frame(layout) ||
         !belongs(type, info_.device.layout.kind) || (value_type_ && *value_type_ != type)) {
         return std::nullopt;
     }
@@ -257,6 +275,7 @@ std::optional<FrameBlock> JournalReader::read_batch(std::span<const std::byte> p
             read_values<double>(block, rows);
             break;
     }
+    if (number != 0) return DeviceFrames{number - 1U, std::move(block)};
     return block;
 }
 

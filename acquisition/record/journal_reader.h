@@ -23,13 +23,24 @@ struct JournalDamage {
     std::uint64_t cut_off_bytes = 0;    ///< of a last record that was not finished
 };
 
+/// Frames, or a gap, of one of several devices.
+struct DeviceFrames {
+    std::size_t device = 0;  ///< place in RecordingInfo::devices
+    FrameBlock block;
+};
+struct DeviceGap {
+    std::size_t device = 0;
+    Gap gap;
+};
+
 /// The final facts, as the journal was closed.
 struct JournalEnd {
     RecordingInfo info;
 };
 
 /// What a journal hands out, in the order in which it was written.
-using JournalItem = std::variant<FrameBlock, Gap, RecordingNote, SwingMark, JournalEnd>;
+using JournalItem =
+    std::variant<FrameBlock, Gap, DeviceFrames, DeviceGap, RecordingNote, SwingMark, JournalEnd>;
 
 /// Reads a journal, whole or hurt. Skips what is damaged, counts it, and goes on at the next good record;
 /// never hands out a frame that its checksum does not vouch for, and none twice. Memory: two records. One
@@ -61,7 +72,9 @@ class JournalReader {
     bool find_salt();
     bool find_info();
     void skip_damage();
-    std::optional<FrameBlock> read_batch(std::span<const std::byte> payload);
+    std::optional<JournalItem> read_batch(std::span<const std::byte> payload);
+    std::optional<JournalItem> read_gap(std::span<const std::byte> payload);
+    bool is_device(std::uint16_t number) const;
     std::span<const std::byte> window(std::size_t bytes);
 
     ReadOnlyFile file_;

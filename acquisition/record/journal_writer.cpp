@@ -58,19 +58,24 @@ Result<JournalWriter> JournalWriter::create(std::unique_ptr<AppendFile> file, co
     return writer;
 }
 
-Outcome JournalWriter::append(const FrameView& frame, std::int64_t now_ns) {
+Outcome JournalWriter::append(const FrameView& frame, std::int64_t now_ns, std::uint16_t device) {
+    while (batches_.size() <= device) {
+        batches_.emplace_back();
+        batches_.back().device = static_cast<std::uint16_t>(batches_.size() - 1);
+    }
+    Batch& batch = batches_[device];
     return std::visit(
         [&]<typename Value>(std::span<const Value> values) -> Outcome {
             const std::size_t frame_bytes = journal::stamp_bytes + values.size_bytes();
             const auto count = static_cast<std::uint32_t>(values.size());
             constexpr ValueType type = type_of<Value>();
-            const bool fits = batch_bytes_ != 0 && type == batch_type_ && count == batch_values_ &&
-                              batch_bytes_ + frame_bytes + journal::checksum_bytes <= batch_.size();
+            const bool fits = batch.bytes != 0 && type == batch.type && count == batch.values &&
+                              batch.bytes + frame_bytes + journal::checksum_bytes <= batch.record.size();
             if (!fits) {
-                if (Outcome done = flush_batch(); !done.ok()) return done;
-                begin_batch(type, count, now_ns);
+                if (Outcome done = flush(batch); !done.ok()) return done;
+                begin(batch, type, count, now_ns);
             }
-            const std::span<std::byte> room = std::span(batch_).subspan(batch_bytes_);
+            const std::span<std::byte> room = std::span(batch.record).subspan(batch.bytes);
             write_little_endian(room, journal::stamp_counter_offset, frame.stamp.counter);
             write_little_endian(room, journal::stamp_device_time_offset, frame.stamp.device_time_us);
             write_little_endian(room, journal::stamp_host_time_offset, frame.stamp.host_time_ns);
@@ -78,21 +83,23 @@ Outcome JournalWriter::append(const FrameView& frame, std::int64_t now_ns) {
             if (!values.empty()) {
                 std::memcpy(room.data() + journal::stamp_bytes, values.data(), values.size_bytes());
             }
-            batch_bytes_ += frame_bytes;
-            ++batch_frames_;
+            batch.bytes += frame_bytes;
+            ++batch.frames;
             return Done{};
         },
         frame.values);
 }
 
-Outcome JournalWriter::append(const Gap& gap) {
-    std::array<std::byte, journal::gap_bytes> payload{};
+Outcome JournalWriter::append(const Gap& gap, std::uint16_t device) {
+    std::array<std::byte, journal::device_gap_bytes> payload{};
     write_little_endian(std::span(payload), 0, gap.after_counter);
     write_little_endian(std::span(payload), 8, gap.frames_missing);
     write_little_endian(std::span(payload), 16, gap.from_time_us);
     write_little_endian(std::span(payload), 24, gap.to_time_us);
-    if (Outcome done = flush_batch(); !done.ok()) return done;
-    return write_record(RecordType::gap, payload);
+    write_little_endian(std::span(payload), journal::gap_bytes, device);
+    if (Outcome done = flush_all(); !done.ok()) return done;
+    return write_record(RecordType::gap, std::span(payload).first(device == 0 ? journal::gap_bytes
+                                                                              : journal::device_gap_bytes));
 }
 
 Outcome JournalWriter::append(const RecordingNote& note) {
@@ -100,7 +107,7 @@ Outcome JournalWriter::append(const RecordingNote& note) {
     std::vector<std::byte> payload(journal::note_head_bytes + text_bytes);
     write_little_endian(std::span(payload), 0, note.host_time_ns);
     std::memcpy(payload.data() + journal::note_head_bytes, note.text.data(), text_bytes);
-    if (Outcome done = flush_batch(); !done.ok()) return done;
+    if (Outcome done = flush_all(); !done.ok()) return done;
     return write_record(RecordType::note, payload);
 }
 
@@ -108,13 +115,14 @@ Outcome JournalWriter::append(const SwingMark& swing) {
     std::array<std::byte, journal::swing_bytes> payload{};
     write_little_endian(std::span(payload), 0, swing.from_s);
     write_little_endian(std::span(payload), 8, swing.to_s);
-    if (Outcome done = flush_batch(); !done.ok()) return done;
+    if (Outcome done = flush_all(); !done.ok()) return done;
     return write_record(RecordType::swing, payload);
 }
 
 Outcome JournalWriter::keep_up(std::int64_t now_ns, const LossCounters& losses_so_far) {
-    if (batch_bytes_ != 0 && now_ns - batch_began_ns_ >= journal::flush_period_ns) {
-        if (Outcome done = flush_batch(); !done.ok()) return done;
+    for (Batch& batch : batches_) {
+        if (batch.bytes == 0 || now_ns - batch.began_ns < journal::flush_period_ns) continue;
+        if (Outcome done = flush(batch); !done.ok()) return done;
     }
     if (now_ns - told_ns_ >= journal::info_period_ns) {
         told_ns_ = now_ns;
@@ -130,7 +138,7 @@ Outcome JournalWriter::keep_up(std::int64_t now_ns, const LossCounters& losses_s
 }
 
 Outcome JournalWriter::close(const RecordingInfo& final_facts) {
-    if (Outcome done = flush_batch(); !done.ok()) return done;
+    if (Outcome done = flush_all(); !done.ok()) return done;
     if (Outcome done = write_info(RecordType::end, final_facts); !done.ok()) return done;
     return file_->sync();
 }
@@ -142,32 +150,39 @@ void JournalWriter::close_after_failure(const RecordingInfo& final_facts) {
     static_cast<void>(file_->sync().ok());
 }
 
-void JournalWriter::begin_batch(ValueType type, std::uint32_t values, std::int64_t now_ns) {
+void JournalWriter::begin(Batch& batch, ValueType type, std::uint32_t values, std::int64_t now_ns) {
     const std::size_t frame_bytes = journal::stamp_bytes + std::size_t{values} * sizeof(double);
     const std::size_t needed =
         journal::payload_offset + journal::batch_head_bytes + frame_bytes + journal::checksum_bytes;
-    batch_.resize(std::max(journal::full_batch_bytes, needed));
-    batch_type_ = type;
-    batch_values_ = values;
-    batch_frames_ = 0;
-    batch_began_ns_ = now_ns;
-    batch_bytes_ = journal::payload_offset + journal::batch_head_bytes;
+    batch.record.resize(std::max(journal::full_batch_bytes, needed));
+    batch.type = type;
+    batch.values = values;
+    batch.frames = 0;
+    batch.began_ns = now_ns;
+    batch.bytes = journal::payload_offset + journal::batch_head_bytes;
 }
 
-Outcome JournalWriter::flush_batch() {
-    if (batch_bytes_ == 0) return Done{};
-    const std::span<std::byte> record = std::span(batch_).first(batch_bytes_ + journal::checksum_bytes);
+Outcome JournalWriter::flush(Batch& batch) {
+    if (batch.bytes == 0) return Done{};
+    const std::span<std::byte> record = std::span(batch.record).first(batch.bytes + journal::checksum_bytes);
     const std::span<std::byte> head = record.subspan(journal::payload_offset);
-    write_little_endian(head, journal::batch_frames_offset, batch_frames_);
-    write_little_endian(head, journal::batch_value_type_offset, static_cast<std::uint16_t>(batch_type_));
-    write_little_endian(head, journal::batch_value_type_offset + 2, std::uint16_t{0});
-    write_little_endian(head, journal::batch_values_offset, batch_values_);
+    write_little_endian(head, journal::batch_frames_offset, batch.frames);
+    write_little_endian(head, journal::batch_value_type_offset, static_cast<std::uint16_t>(batch.type));
+    write_little_endian(head, journal::batch_device_offset, batch.device);
+    write_little_endian(head, journal::batch_values_offset, batch.values);
     put_head(record, RecordType::frames);
     seal(record);
-    batch_bytes_ = 0;
+    batch.bytes = 0;
     Outcome done = write_bytes(record);
-    if (done.ok()) frames_written_ += batch_frames_;
+    if (done.ok()) frames_written_ += batch.frames;
     return done;
+}
+
+Outcome JournalWriter::flush_all() {
+    for (Batch& batch : batches_) {
+        if (Outcome done = flush(batch); !done.ok()) return done;
+    }
+    return Done{};
 }
 
 Outcome JournalWriter::write_record(RecordType type, std::span<const std::byte> payload) {

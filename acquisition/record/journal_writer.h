@@ -29,8 +29,9 @@ class JournalWriter {
                                                       const RecordingInfo& info, std::int64_t now_ns);
 
     /// All of these fail with disk_failed; after a failure call only close_after_failure().
-    [[nodiscard]] Outcome append(const FrameView& frame, std::int64_t now_ns);
-    [[nodiscard]] Outcome append(const Gap& gap);
+    /// `device`: 0 where there is only one, else its number from 1 to RecordingInfo::devices.
+    [[nodiscard]] Outcome append(const FrameView& frame, std::int64_t now_ns, std::uint16_t device = 0);
+    [[nodiscard]] Outcome append(const Gap& gap, std::uint16_t device = 0);
     [[nodiscard]] Outcome append(const RecordingNote& note);
     [[nodiscard]] Outcome append(const SwingMark& swing);
 
@@ -52,8 +53,20 @@ class JournalWriter {
   private:
     JournalWriter(std::unique_ptr<AppendFile> file, RecordingInfo info);
 
-    void begin_batch(journal::ValueType type, std::uint32_t values, std::int64_t now_ns);
-    Outcome flush_batch();
+    /// Frames of one device on their way to the file.
+    struct Batch {
+        std::vector<std::byte> record;  ///< room for it
+        std::size_t bytes = 0;          ///< how much of it is filled; 0 when it is not begun
+        std::uint32_t frames = 0;
+        std::uint32_t values = 0;
+        journal::ValueType type = journal::ValueType::int32;
+        std::uint16_t device = 0;
+        std::int64_t began_ns = 0;
+    };
+
+    static void begin(Batch& batch, journal::ValueType type, std::uint32_t values, std::int64_t now_ns);
+    Outcome flush(Batch& batch);
+    Outcome flush_all();
     Outcome write_record(journal::RecordType type, std::span<const std::byte> payload);
     Outcome write_info(journal::RecordType type, const RecordingInfo& info);
     Outcome write_bytes(std::span<const std::byte> bytes);
@@ -63,12 +76,7 @@ class JournalWriter {
     RecordingInfo info_;
     std::uint32_t salt_ = 0;
     std::uint32_t sequence_ = 0;
-    std::vector<std::byte> batch_;  ///< room for the open batch, as a record
-    std::size_t batch_bytes_ = 0;   ///< how much of it is filled; 0 when there is no open batch
-    std::uint32_t batch_frames_ = 0;
-    std::uint32_t batch_values_ = 0;
-    journal::ValueType batch_type_ = journal::ValueType::int32;
-    std::int64_t batch_began_ns_ = 0;
+    std::vector<Batch> batches_;  ///< one a device
     std::int64_t synced_ns_ = 0;
     std::int64_t told_ns_ = 0;
     std::uint64_t bytes_written_ = 0;

@@ -48,6 +48,18 @@ struct SwingMark {
     friend bool operator==(const SwingMark&, const SwingMark&) = default;
 };
 
+/// One of several devices that were recorded as one lesson. Its frames stand in the recording as they came
+/// (R5, R6); those of the recording itself are joined from them (FrameJoiner).
+struct JoinedDevice {
+    DeviceDescription device;
+    std::string origin;
+    std::string calibration_json;  ///< of this device; empty: nominal newtons per count
+    LossCounters losses;
+    ClockFit clock;
+    std::vector<Gap> gaps;
+    std::uint64_t frame_count = 0;
+};
+
 /// Everything in a recording but its frames.
 struct RecordingInfo {
     std::string uuid;  ///< RFC 4122, version 4
@@ -69,6 +81,12 @@ struct RecordingInfo {
     std::vector<SwingMark> swings;
     RecordingOutcome outcome = RecordingOutcome::clean;
     std::string cause;  ///< why it ended as it did, one sentence; empty when clean
+    /// In the order of their plates in `device`; the first one's clock is the time base. Empty: there was
+    /// only one device.
+    std::vector<JoinedDevice> devices;
 };
+
+/// How well the frames of the joined devices are known to belong together in time, ns; 0 with one device.
+[[nodiscard]] double joined_residual_ns(const RecordingInfo& info);
 
 }  // namespace footing

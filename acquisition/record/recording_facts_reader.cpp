@@ -72,7 +72,7 @@ std::optional<Number> number_attribute(const std::map<std::string, h5::Attribute
 /// The formats that a path may have; more than one where values can be counts or newtons.
 const DatasetFormat* format_of(const std::string& path, const h5::Dataset& dataset) {
     const DatasetFormat* nearest = nullptr;
-    for (const DatasetFormat& format : recording::known_datasets) {
+    for (const DatasetFormat& format : recording::all_datasets()) {
         if (format.path != path) continue;
         nearest = &format;
         if (has_type(dataset.type, format.type)) return nearest;
@@ -95,7 +95,7 @@ void check_dataset(const std::string& path, const h5::Dataset& dataset) {
         chunk *= dimension;
         if (chunk > recording::most_chunk_bytes) throw Unfit{path, "its chunks are too large"};
     }
-    const bool is_frames = path.starts_with("/frames/");
+    const bool is_frames = recording::is_frame_column(path);
     std::uint64_t entries = 1;
     for (std::size_t k = is_frames ? 1 : 0; k < dataset.dimensions.size(); ++k) {
         entries *= std::min(dataset.dimensions[k], recording::most_table_entries + 1);
@@ -103,6 +103,28 @@ void check_dataset(const std::string& path, const h5::Dataset& dataset) {
     }
     if (!is_frames && entries * dataset.type.bytes > (std::uint64_t{64} << 20))
         throw Unfit{path, "it is too large"};
+}
+
+/// Of the joined devices: the stamps and one kind of values each, all as long as its counters.
+void check_devices(const h5::Structure& structure) {
+    for (const recording::DeviceDatasets& device : recording::device_datasets()) {
+        if (!structure.groups.contains(std::string(device.group))) continue;
+        const auto find = [&](const DatasetFormat& format) {
+            const auto found = structure.datasets.find(std::string(format.path));
+            return found == structure.datasets.end() ? nullptr : &found->second;
+        };
+        const h5::Dataset* const counter = find(device.counter);
+        if (counter == nullptr) throw Unfit{std::string(device.counter.path), "is missing"};
+        if ((find(device.counts) != nullptr) == (find(device.components) != nullptr))
+            throw Unfit{std::string(device.group), "must hold exactly one of counts, components"};
+        for (const DatasetFormat& column :
+             {device.device_time, device.host_time, device.inputs, device.counts, device.components}) {
+            const h5::Dataset* const dataset = find(column);
+            if (dataset == nullptr && column.rank == 1) throw Unfit{std::string(column.path), "is missing"};
+            if (dataset != nullptr && dataset->dimensions[0] != counter->dimensions[0])
+                throw Unfit{std::string(column.path), "has another number of frames than its counters"};
+        }
+    }
 }
 
 class FactsReader {
@@ -126,6 +148,7 @@ class FactsReader {
         same_length(recording::swings::group, from.size(), to.size());
         for (std::size_t i = 0; i < from.size(); ++i) info.swings.push_back({from[i], to[i]});
         info.frame_count = structure_.datasets.at(std::string(recording::frames::counter.path)).dimensions[0];
+        read_devices(info);
         return info;
     }
 
@@ -305,6 +328,43 @@ class FactsReader {
         }
     }
 
+    void read_devices(RecordingInfo& info) const {
+        std::size_t values = 0;
+        for (const recording::DeviceDatasets& datasets : recording::device_datasets()) {
+            if (!structure_.groups.contains(std::string(datasets.group))) break;
+            const std::string place(datasets.facts.path);
+            Result<JoinedDevice> device = parse_joined_device_json(texts(datasets.facts).at(0), place);
+            if (!device.ok()) throw Unfit{place, device.problem().what};
+            device.value().gaps = read_gap_columns(datasets.gap_after_counter, datasets.gap_frames_missing,
+                                                   datasets.gap_from_time, datasets.gap_to_time);
+            const DatasetFormat& format =
+                info.device.layout.kind == FrameKind::components ? datasets.components : datasets.counts;
+            const std::vector<std::uint64_t>& shape = dataset(format).dimensions;
+            if (shape[1] != values_per_frame(device.value().device.layout) || shape[1] == 0) {
+                throw Unfit{std::string(format.path), "does not fit the layout of its plates"};
+            }
+            values += shape[1];
+            device.value().frame_count = shape[0];
+            info.devices.push_back(std::move(device).value());
+        }
+        if (!info.devices.empty() && values != values_per_frame(info.device.layout)) {
+            throw Unfit{std::string(recording::devices::group), "does not make up the whole"};
+        }
+    }
+
+    [[nodiscard]] std::vector<Gap> read_gap_columns(const DatasetFormat& after_counter,
+                                                    const DatasetFormat& frames_missing,
+                                                    const DatasetFormat& from_time,
+                                                    const DatasetFormat& to_time) const {
+        const auto after = column<std::uint64_t>(after_counter);
+        const auto missing = exactly<std::uint64_t>(frames_missing, after.size());
+        const auto from = exactly<std::uint64_t>(from_time, after.size());
+        const auto to = exactly<std::uint64_t>(to_time, after.size());
+        std::vector<Gap> gaps;
+        for (std::size_t i = 0; i < after.size(); ++i) gaps.push_back({after[i], missing[i], from[i], to[i]});
+        return gaps;
+    }
+
     void read_gaps(RecordingInfo& info) const {
         namespace names = recording::gaps;
         const auto& attributes = structure_.groups.at(std::string(names::group));
@@ -313,12 +373,8 @@ class FactsReader {
             if (!number) throw Unfit{"/gaps, attribute " + std::string(loss.name), "is missing"};
             info.losses.*loss.member = *number;
         }
-        const auto after = column<std::uint64_t>(names::after_counter);
-        const auto missing = exactly<std::uint64_t>(names::frames_missing, after.size());
-        const auto from = exactly<std::uint64_t>(names::from_time, after.size());
-        const auto to = exactly<std::uint64_t>(names::to_time, after.size());
-        for (std::size_t i = 0; i < after.size(); ++i)
-            info.gaps.push_back({after[i], missing[i], from[i], to[i]});
+        info.gaps =
+            read_gap_columns(names::after_counter, names::frames_missing, names::from_time, names::to_time);
     }
 
     void read_notes(std::vector<RecordingNote>& notes) const {
@@ -352,9 +408,7 @@ Outcome check_format(const h5::Structure& structure, const std::string& place) {
                            "open it with that version"};
         }
         for (const auto& [path, attributes] : structure.groups) {
-            if (std::ranges::find(recording::known_groups, path) == recording::known_groups.end()) {
-                throw Unfit{path, "a recording has no group of this name"};
-            }
+            if (!recording::is_known_group(path)) throw Unfit{path, "a recording has no group of this name"};
         }
         for (const std::string_view group : recording::known_groups) {
             if (group == recording::checksums::group) continue;
@@ -377,6 +431,7 @@ Outcome check_format(const h5::Structure& structure, const std::string& place) {
             if (!structure.datasets.contains(std::string(stamp.path)))
                 throw Unfit{std::string(stamp.path), "is missing"};
         }
+        check_devices(structure);
         if (columns != 5)
             throw Unfit{"/frames", "must hold the stamps and exactly one of counts, grid, components"};
     } catch (const Unfit& problem) {

@@ -117,6 +117,21 @@ void write_gaps(h5::FileWriter& file, const RecordingInfo& info) {
     put_column<std::uint64_t>(file, names::to_time, info.gaps, &Gap::to_time_us);
 }
 
+void write_devices(h5::FileWriter& file, const RecordingInfo& info) {
+    if (info.devices.empty()) return;
+    file.put_attribute(recording::devices::group, recording::devices::residual, joined_residual_ns(info));
+    for (std::size_t i = 0; i < info.devices.size(); ++i) {
+        const recording::DeviceDatasets& datasets = recording::device_datasets().at(i);
+        const std::string facts = joined_device_json(info.devices[i]);
+        const std::vector<Gap>& gaps = info.devices[i].gaps;
+        file.put_texts(datasets.facts, {}, std::span(&facts, 1));
+        put_column<std::uint64_t>(file, datasets.gap_after_counter, gaps, &Gap::after_counter);
+        put_column<std::uint64_t>(file, datasets.gap_frames_missing, gaps, &Gap::frames_missing);
+        put_column<std::uint64_t>(file, datasets.gap_from_time, gaps, &Gap::from_time_us);
+        put_column<std::uint64_t>(file, datasets.gap_to_time, gaps, &Gap::to_time_us);
+    }
+}
+
 void write_notes(h5::FileWriter& file, const std::vector<RecordingNote>& notes) {
     namespace names = recording::notes;
     file.make_group(names::group);
@@ -133,6 +148,7 @@ void write_facts(h5::FileWriter& file, const RecordingInfo& info) {
     write_layout(file, info.device.layout);
     write_clock(file, info);
     write_gaps(file, info);
+    write_devices(file, info);
     write_notes(file, info.notes);
     file.make_group(recording::calibration::group);
     if (!info.calibration_json.empty()) {

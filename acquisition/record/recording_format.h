@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <string_view>
+#include <vector>
 
 /// Every name, type, rank and unit of a recording (HDF5, earliest file format). Writer: recording_writer.
 /// Reader: recording_reader. The page for people: docs/recording_format.md.
@@ -120,6 +121,34 @@ inline constexpr std::string_view group = "/swings";
 inline constexpr DatasetFormat from{"/swings/from", ElementType::float64, 1, unit::second};
 inline constexpr DatasetFormat to{"/swings/to", ElementType::float64, 1, unit::second};
 }  // namespace swings
+
+/// Where several devices were joined (docs/recording_format.md): each one's frames as they came. May be
+/// absent.
+namespace devices {
+inline constexpr std::string_view group = "/devices";
+inline constexpr std::string_view residual = "residual";  ///< attribute: f64, ns, of the joined time
+inline constexpr std::size_t most = 4;
+}  // namespace devices
+
+/// The datasets of one of the joined devices.
+struct DeviceDatasets {
+    std::string_view group;
+    DatasetFormat facts;  ///< JSON: joined_device_json()
+    DatasetFormat counter, device_time, host_time, inputs;
+    DatasetFormat counts, components;  ///< exactly one of these
+    DatasetFormat counter_checksums, device_time_checksums, host_time_checksums, inputs_checksums,
+        value_checksums;
+    DatasetFormat gap_after_counter, gap_frames_missing, gap_from_time, gap_to_time;
+};
+
+/// "/devices/1/…" and so on.
+[[nodiscard]] const std::array<DeviceDatasets, devices::most>& device_datasets();
+
+/// Every dataset that may stand in a recording, and every group.
+[[nodiscard]] const std::vector<DatasetFormat>& all_datasets();
+[[nodiscard]] bool is_known_group(std::string_view path);
+/// Whether the dataset has a row a frame.
+[[nodiscard]] bool is_frame_column(std::string_view path);
 
 /// Attributes of the root.
 namespace root {

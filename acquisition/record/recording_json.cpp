@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "acquisition/decode/description.h"
+#include "acquisition/join/joined_device.h"
 
 namespace footing {
 
@@ -50,6 +51,46 @@ Json clock_json(const ClockFit& fit) {
     return json;
 }
 
+DeviceDescription read_device(const Json& json, std::string_view place) {
+    Result<DeviceDescription> device = parse_description(json.dump(), place);
+    if (!device.ok()) throw std::domain_error(device.problem().what);
+    return std::move(device).value();
+}
+
+Json device_json(const DeviceDescription& device) {
+    return Json::parse(description_json(device), nullptr, false);
+}
+
+LossCounters read_losses(const Json& json) {
+    LossCounters losses;
+    for (const NamedLoss& loss : named_losses) losses.*loss.member = json.at(loss.name).get<std::uint64_t>();
+    return losses;
+}
+
+Json losses_json(const LossCounters& losses) {
+    Json json;
+    for (const NamedLoss& loss : named_losses) json[loss.name] = losses.*loss.member;
+    return json;
+}
+
+JoinedDevice read_joined(const Json& json, std::string_view place) {
+    JoinedDevice joined;
+    joined.device = read_device(json.at("device"), place);
+    joined.origin = json.at("origin").get<std::string>();
+    joined.calibration_json = json.at("calibration").get<std::string>();
+    joined.losses = read_losses(json.at("losses"));
+    joined.clock = read_clock(json.at("clock"));
+    return joined;
+}
+
+Json joined_json(const JoinedDevice& joined) {
+    return {{"device", device_json(joined.device)},
+            {"origin", joined.origin},
+            {"calibration", joined.calibration_json},
+            {"losses", losses_json(joined.losses)},
+            {"clock", clock_json(joined.clock)}};
+}
+
 RecordingInfo read_info(const Json& json, std::string_view place) {
     RecordingInfo info;
     info.uuid = json.at("uuid").get<std::string>();
@@ -62,17 +103,20 @@ RecordingInfo read_info(const Json& json, std::string_view place) {
     info.hand = hand == "left" ? Hand::left : Hand::right;
     info.program_version = json.at("program_version").get<std::string>();
     info.origin = json.at("origin").get<std::string>();
-    Result<DeviceDescription> device = parse_description(json.at("device").dump(), place);
-    if (!device.ok()) throw std::domain_error(device.problem().what);
-    info.device = std::move(device.value());
+    info.device = read_device(json.at("device"), place);
     info.calibration_json = json.at("calibration").get<std::string>();
-    for (const NamedLoss& loss : named_losses) {
-        info.losses.*loss.member = json.at("losses").at(loss.name).get<std::uint64_t>();
-    }
+    info.losses = read_losses(json.at("losses"));
     const auto outcome = outcome_from_name(json.at("outcome").get<std::string>());
     if (!outcome) throw std::domain_error("the outcome is none of clean, lossy, truncated, incomplete");
     info.outcome = *outcome;
     info.cause = json.at("cause").get<std::string>();
+    if (!json.contains("devices")) return info;
+    for (const Json& device : json.at("devices")) info.devices.push_back(read_joined(device, place));
+    if (info.devices.size() > most_joined_devices) throw std::domain_error("there are too many devices");
+    std::size_t values = 0;
+    for (const JoinedDevice& device : info.devices) values += values_per_frame(device.device.layout);
+    if (values != values_per_frame(info.device.layout))
+        throw std::domain_error("the devices do not make up the whole");
     return info;
 }
 
@@ -88,13 +132,27 @@ std::string recording_json(const RecordingInfo& info) {
     json["hand"] = info.hand == Hand::left ? "left" : "right";
     json["program_version"] = info.program_version;
     json["origin"] = info.origin;
-    json["device"] = Json::parse(description_json(info.device), nullptr, false);
+    json["device"] = device_json(info.device);
     json["calibration"] = info.calibration_json;
-    Json& losses = json["losses"];
-    for (const NamedLoss& loss : named_losses) losses[loss.name] = info.losses.*loss.member;
+    json["losses"] = losses_json(info.losses);
     json["outcome"] = outcome_name(info.outcome);
     json["cause"] = info.cause;
+    for (const JoinedDevice& device : info.devices) json["devices"].push_back(joined_json(device));
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+std::string joined_device_json(const JoinedDevice& device) {
+    return joined_json(device).dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+Result<JoinedDevice> parse_joined_device_json(std::string_view json, std::string_view place) {
+    // As below.
+    try {
+        return read_joined(Json::parse(json), place);
+    } catch (const std::exception& error) {
+        return Problem{ProblemKind::bad_input, std::string(place),
+                       std::string("what is said of the device cannot be read: ") + error.what(), ""};
+    }
 }
 
 Result<RecordingInfo> parse_recording_json(std::string_view json, std::string_view place) {

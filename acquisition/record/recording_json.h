@@ -17,7 +17,14 @@ namespace footing {
 /// swings, which are stored on their own.
 [[nodiscard]] std::string recording_json(const RecordingInfo& info);
 
-/// The opposite. Fails with bad_input, naming `place`, when something is missing or impossible.
+/// What it says of one of several devices: as above, without its frame_count and gaps.
+[[nodiscard]] std::string joined_device_json(const JoinedDevice& device);
+
+/// The opposite. Fails with bad_input, naming `place`.
+[[nodiscard]] Result<JoinedDevice> parse_joined_device_json(std::string_view json, std::string_view place);
+
+/// The opposite of recording_json. Fails with bad_input, naming `place`, when something is missing or
+/// impossible.
 [[nodiscard]] Result<RecordingInfo> parse_recording_json(std::string_view json, std::string_view place);
 
 /// The opposite of outcome_name; nothing for another word.

@@ -11,6 +11,7 @@
 
 #include "acquisition/decode/crc32c.h"
 #include "acquisition/record/dataset_reader.h"
+#include "acquisition/record/frame_columns.h"
 #include "acquisition/record/h5_structure.h"
 #include "acquisition/record/journal_reader.h"
 #include "acquisition/record/recording_facts_reader.h"
@@ -85,28 +86,56 @@ struct RecordingReader::State {
     State(ReadOnlyFile opened, h5::Structure read, std::string name)
         : file(std::move(opened)), structure(std::move(read)), place(std::move(name)) {}
 
-    void open_datasets() {
-        value_format = value_format_of(structure);
+    /// Frames in five datasets of one length, and the checksums of their chunks.
+    struct Table {
+        recording::ElementType value_type = recording::ElementType::int32;
+        std::size_t values_per_frame = 0;
+        std::uint64_t frames = 0;
+        std::vector<DatasetReader> datasets;                ///< values first, then the four columns of stamps
+        std::vector<std::vector<std::uint32_t>> checksums;  ///< of their chunks, where the file has them
+    };
+
+    Table open_table(const recording::DatasetFormat& values, const FrameTable& formats) const {
+        Table table;
+        table.value_type = values.type;
         for (const recording::DatasetFormat& format :
-             {value_format, frames::counter, frames::device_time, frames::host_time, frames::inputs}) {
-            const h5::Dataset& dataset = structure.datasets.at(std::string(format.path));
-            datasets.emplace_back(file, dataset);
+             {values, formats.counter, formats.device_time, formats.host_time, formats.inputs}) {
+            table.datasets.emplace_back(file, structure.datasets.at(std::string(format.path)));
         }
-        namespace sums = recording::checksums;
         for (const recording::DatasetFormat& format :
-             {sums::values, sums::counter, sums::device_time, sums::host_time, sums::inputs}) {
-            checksums.push_back(read_checksums(file, structure, format));
+             {formats.value_checksums, formats.counter_checksums, formats.device_time_checksums,
+              formats.host_time_checksums, formats.inputs_checksums}) {
+            table.checksums.push_back(read_checksums(file, structure, format));
+        }
+        return table;
+    }
+
+    void open_datasets() {
+        whole = open_table(value_format_of(structure), table_of_frames());
+        whole.values_per_frame = values_per_frame(info.device.layout);
+        whole.frames = info.frame_count;
+        for (std::size_t i = 0; i < info.devices.size(); ++i) {
+            const recording::DeviceDatasets& datasets = recording::device_datasets().at(i);
+            devices.push_back(open_table(
+                info.device.layout.kind == FrameKind::components ? datasets.components : datasets.counts,
+                table_of(datasets)));
+            devices.back().values_per_frame = values_per_frame(info.devices[i].device.layout);
+            devices.back().frames = info.devices[i].frame_count;
         }
     }
 
+    Result<FrameBlock> read(const Table& table, std::uint64_t first, std::size_t count, HostTimes host_times);
+    std::vector<DamagedStretch> damaged_in(const Table& table);
+
     /// Where the values of a block go.
-    std::span<std::byte> make_values(FrameBlock& block, std::size_t count) const {
+    static std::span<std::byte> make_values(FrameBlock& block, recording::ElementType type,
+                                            std::size_t count) {
         const auto make = [&]<typename Value>(std::vector<Value> values) -> std::span<std::byte> {
             values.resize(count * block.values_per_frame);
             block.values = std::move(values);
             return std::as_writable_bytes(std::span(std::get<std::vector<Value>>(block.values)));
         };
-        switch (value_format.type) {
+        switch (type) {
             case recording::ElementType::int32:
                 return make(std::vector<std::int32_t>());
             case recording::ElementType::uint16:
@@ -125,9 +154,8 @@ struct RecordingReader::State {
     h5::Structure structure;
     std::string place;
     RecordingInfo info;
-    recording::DatasetFormat value_format = frames::counts;
-    std::vector<DatasetReader> datasets;                ///< values first, then the four columns of stamps
-    std::vector<std::vector<std::uint32_t>> checksums;  ///< of their chunks, where the file has them
+    Table whole;
+    std::vector<Table> devices;
     TwoThreads threads;
 };
 
@@ -167,37 +195,45 @@ std::uint64_t RecordingReader::frame_count() const {
 }
 
 Result<FrameBlock> RecordingReader::read(std::uint64_t first, std::size_t count, HostTimes host_times) {
-    State& state = *state_;
+    return state_->read(state_->whole, first, count, host_times);
+}
+
+Result<FrameBlock> RecordingReader::read_device(std::size_t device, std::uint64_t first, std::size_t count) {
+    return state_->read(state_->devices.at(device), first, count, HostTimes::read);
+}
+
+Result<FrameBlock> RecordingReader::State::read(const Table& table, std::uint64_t first, std::size_t count,
+                                                HostTimes host_times) {
     FrameBlock block;
-    block.values_per_frame = values_per_frame(state.info.device.layout);
-    if (first >= frame_count()) {
-        state.make_values(block, 0);
+    block.values_per_frame = table.values_per_frame;
+    if (first >= table.frames) {
+        make_values(block, table.value_type, 0);
         return block;
     }
-    count = static_cast<std::size_t>(std::min<std::uint64_t>(count, frame_count() - first));
+    count = static_cast<std::size_t>(std::min<std::uint64_t>(count, table.frames - first));
     // A hostile file may claim any number of frames; what is not stored is refused before room is made for
     // it.
     std::vector<Piece> pieces;
     std::size_t bytes = 0;
-    for (std::size_t d = 0; d < state.datasets.size(); ++d) {
+    for (std::size_t d = 0; d < table.datasets.size(); ++d) {
         if (d == host_time_dataset && host_times == HostTimes::left_out) continue;
-        const DatasetReader& dataset = state.datasets[d];
+        const DatasetReader& dataset = table.datasets[d];
         const std::uint64_t together = dataset.rows_together();
         bytes += count * dataset.row_bytes();
         for (std::uint64_t at = first; at < first + count;) {
             const std::uint64_t end = std::min<std::uint64_t>((at / together + 1) * together, first + count);
-            if (!dataset.has_row(at)) return state.damaged(at);
+            if (!dataset.has_row(at)) return damaged(at);
             pieces.push_back({d, at, end - at});
             at = end;
         }
     }
     block.stamps.resize(count);
-    const std::span<std::byte> values = state.make_values(block, count);
+    const std::span<std::byte> values = make_values(block, table.value_type, count);
     constexpr std::uint64_t none = ~std::uint64_t{0};
     std::atomic<std::uint64_t> first_damaged{none};
-    state.threads.run(pieces.size(), bytes, [&](std::size_t i, ChunkRoom& room) {
+    threads.run(pieces.size(), bytes, [&](std::size_t i, ChunkRoom& room) {
         const Piece& piece = pieces[i];
-        const DatasetReader& dataset = state.datasets[piece.dataset];
+        const DatasetReader& dataset = table.datasets[piece.dataset];
         const auto from = static_cast<std::size_t>(piece.first - first);
         const auto rows = static_cast<std::size_t>(piece.count);
         std::span<std::byte> into = values;
@@ -231,36 +267,46 @@ Result<FrameBlock> RecordingReader::read(std::uint64_t first, std::size_t count,
                 break;
         }
     });
-    if (first_damaged != none) return state.damaged(first_damaged);
+    if (first_damaged != none) return damaged(first_damaged);
     return block;
 }
 
 RecordingCheck RecordingReader::check() {
-    State& state = *state_;
+    RecordingCheck check;
+    check.facts = facts_are_whole(state_->structure, state_->info) ? Facts::as_written : Facts::changed;
+    check.damaged = state_->damaged_in(state_->whole);
+    for (const State::Table& device : state_->devices) check.devices.push_back(state_->damaged_in(device));
+    return check;
+}
+
+bool RecordingCheck::devices_are_whole() const {
+    return std::all_of(devices.begin(), devices.end(),
+                       [](const auto& stretches) { return stretches.empty(); });
+}
+
+std::vector<DamagedStretch> RecordingReader::State::damaged_in(const Table& table) {
     // Every chunk is decoded and its checksum compared, which also sees chunks that have changed places.
     std::vector<Piece> bands;
     std::vector<std::size_t> first_band;
-    for (std::size_t d = 0; d < state.datasets.size(); ++d) {
+    for (std::size_t d = 0; d < table.datasets.size(); ++d) {
         first_band.push_back(bands.size());
-        const std::uint64_t together = state.datasets[d].rows_together();
-        for (std::uint64_t row = 0; row < frame_count(); row += together) {
-            bands.push_back({d, row, std::min<std::uint64_t>(together, frame_count() - row)});
+        const std::uint64_t together = table.datasets[d].rows_together();
+        for (std::uint64_t row = 0; row < table.frames; row += together) {
+            bands.push_back({d, row, std::min<std::uint64_t>(together, table.frames - row)});
         }
     }
     std::vector<std::optional<std::uint32_t>> checksums(bands.size());
-    state.threads.run(bands.size(), worth_a_thread_bytes, [&](std::size_t i, ChunkRoom& room) {
-        checksums[i] = state.datasets[bands[i].dataset].checksum_of_band(bands[i].first, room);
+    threads.run(bands.size(), worth_a_thread_bytes, [&](std::size_t i, ChunkRoom& room) {
+        checksums[i] = table.datasets[bands[i].dataset].checksum_of_band(bands[i].first, room);
     });
-    RecordingCheck check;
-    check.facts = facts_are_whole(state.structure, state.info) ? Facts::as_written : Facts::changed;
+    std::vector<DamagedStretch> stretches;
     for (std::size_t i = 0; i < bands.size(); ++i) {
-        const std::vector<std::uint32_t>& stored = state.checksums[bands[i].dataset];
+        const std::vector<std::uint32_t>& stored = table.checksums[bands[i].dataset];
         const std::size_t band = i - first_band[bands[i].dataset];
         const bool as_written = checksums[i] && (band >= stored.size() || stored[band] == *checksums[i]);
-        if (!as_written) check.damaged.push_back({bands[i].first, bands[i].count});
+        if (!as_written) stretches.push_back({bands[i].first, bands[i].count});
     }
-    check.damaged = merged(std::move(check.damaged));
-    return check;
+    return merged(std::move(stretches));
 }
 
 }  // namespace footing

@@ -24,6 +24,9 @@ enum class Facts { as_written, changed };
 struct RecordingCheck {
     Facts facts = Facts::as_written;
     std::vector<DamagedStretch> damaged;  ///< in order, apart from each other
+    /// The same for the frames as they came of each of several devices.
+    std::vector<std::vector<DamagedStretch>> devices;
+    [[nodiscard]] bool devices_are_whole() const;
 };
 
 /// Whether the host's arrival times of the frames are wanted: who only analyses has no use for them.
@@ -50,6 +53,9 @@ class RecordingReader {
     /// Host times that are left out are 0.
     [[nodiscard]] Result<FrameBlock> read(std::uint64_t first, std::size_t count,
                                           HostTimes host_times = HostTimes::read);
+
+    /// The same for the frames as they came from one of several devices; `device`: place in info().devices.
+    [[nodiscard]] Result<FrameBlock> read_device(std::size_t device, std::uint64_t first, std::size_t count);
 
     /// Reads everything and compares it with the checksums in the file.
     [[nodiscard]] RecordingCheck check();

@@ -1,13 +1,14 @@
 #include "acquisition/record/recording_writer.h"
 
 #include <algorithm>
+#include <deque>
 #include <optional>
 #include <system_error>
 #include <utility>
 #include <vector>
 
-#include "acquisition/record/chunked_column.h"
 #include "acquisition/record/file_steps.h"
+#include "acquisition/record/frame_columns.h"
 #include "acquisition/record/recording_facts_writer.h"
 #include "acquisition/record/recording_reader.h"
 
@@ -16,11 +17,6 @@ namespace footing {
 namespace {
 
 namespace frames = recording::frames;
-
-std::vector<std::uint64_t> frame_shape(const PlateLayout& layout) {
-    if (layout.kind == FrameKind::grid && layout.grid) return {layout.grid->rows, layout.grid->columns};
-    return {values_per_frame(layout)};
-}
 
 /// Where values of this type of this kind of frame are stored; nothing where they cannot be.
 std::optional<recording::DatasetFormat> value_format(FrameKind kind, const FrameValues& values) {
@@ -38,6 +34,17 @@ std::optional<recording::DatasetFormat> value_format(FrameKind kind, const Frame
             break;
     }
     if (physical) return frames::components;
+    return std::nullopt;
+}
+
+/// The same for one of several joined devices, which send counts of cells or components.
+std::optional<recording::DatasetFormat> device_format(std::size_t device, FrameKind kind,
+                                                      const FrameValues& values) {
+    const recording::DeviceDatasets& datasets = recording::device_datasets().at(device);
+    const bool counts = std::holds_alternative<std::span<const std::int32_t>>(values);
+    const bool physical = std::holds_alternative<std::span<const double>>(values);
+    if (kind == FrameKind::cells && counts) return datasets.counts;
+    if (kind == FrameKind::components && physical) return datasets.components;
     return std::nullopt;
 }
 
@@ -60,7 +67,8 @@ struct RecordingWriter::State {
         : target(std::move(target_path)),
           temporary(temporary_beside(target)),
           info(std::move(facts)),
-          file(temporary, target) {}
+          file(temporary, target),
+          frames(file, table_of_frames(), info.device.layout) {}
     State(const State&) = delete;
     State& operator=(const State&) = delete;
     ~State() {
@@ -69,31 +77,21 @@ struct RecordingWriter::State {
         if (!published) std::filesystem::remove(temporary, ignored);
     }
 
-    void make_columns(const recording::DatasetFormat& format, std::size_t element_bytes) {
-        const auto add = [&](const recording::DatasetFormat& stamp, std::size_t bytes) {
-            return std::make_unique<ChunkedColumn>(file, stamp, std::vector<std::uint64_t>{}, bytes,
-                                                   recording::most_chunk_frames);
-        };
-        counter = add(frames::counter, sizeof(std::uint64_t));
-        device_time = add(frames::device_time, sizeof(std::uint64_t));
-        host_time = add(frames::host_time, sizeof(std::int64_t));
-        inputs = add(frames::inputs, sizeof(std::uint16_t));
-        const std::size_t frame_bytes = element_bytes * values_per_frame(info.device.layout);
-        values = std::make_unique<ChunkedColumn>(file, format, frame_shape(info.device.layout), element_bytes,
-                                                 chunk_frames_for(frame_bytes));
+    Outcome add(FrameColumns& columns, const FrameView& frame,
+                const std::optional<recording::DatasetFormat>& format) {
+        if (!columns.append(frame, format)) {
+            return Problem{ProblemKind::bad_input, "frame " + std::to_string(columns.frames()),
+                           "its values do not fit the layout of the plates", ""};
+        }
+        return file.outcome();
     }
 
     std::filesystem::path target;
     std::filesystem::path temporary;
     RecordingInfo info;
     h5::FileWriter file;
-    std::unique_ptr<ChunkedColumn> counter;
-    std::unique_ptr<ChunkedColumn> device_time;
-    std::unique_ptr<ChunkedColumn> host_time;
-    std::unique_ptr<ChunkedColumn> inputs;
-    std::unique_ptr<ChunkedColumn> values;
-    std::size_t value_alternative = 0;
-    std::uint64_t frame_count = 0;
+    FrameColumns frames;
+    std::deque<FrameColumns> devices;  ///< of the joined devices
     bool published = false;
 };
 
@@ -107,9 +105,19 @@ Result<RecordingWriter> RecordingWriter::create(const std::filesystem::path& pat
     std::error_code ignored;
     if (std::filesystem::exists(std::filesystem::symlink_status(path, ignored))) return exists_already(path);
     if (Outcome possible = check_layout(info.device.layout, path); !possible.ok()) return possible.problem();
+    if (info.devices.size() > recording::devices::most) {
+        return Problem{ProblemKind::bad_input, path.string(), "a recording cannot hold so many devices",
+                       "see docs/recording_format.md for its bounds"};
+    }
     auto state = std::make_unique<State>(path, info);
     if (state->info.uuid.empty()) state->info.uuid = new_uuid();
     state->file.make_group(frames::group);
+    if (!info.devices.empty()) state->file.make_group(recording::devices::group);
+    for (std::size_t i = 0; i < info.devices.size(); ++i) {
+        const recording::DeviceDatasets& datasets = recording::device_datasets().at(i);
+        state->file.make_group(datasets.group);
+        state->devices.emplace_back(state->file, table_of(datasets), info.devices[i].device.layout);
+    }
     if (!state->file.outcome().ok()) return state->file.outcome().problem();
     return RecordingWriter(std::move(state));
 }
@@ -123,54 +131,36 @@ Outcome RecordingWriter::append(const FrameBlock& block) {
 
 Outcome RecordingWriter::append(const FrameView& frame) {
     State& state = *state_;
-    const bool first = !state.values;
-    const auto format = value_format(state.info.device.layout.kind, frame.values);
-    if (!format || value_count(frame.values) != values_per_frame(state.info.device.layout) ||
-        (!first && frame.values.index() != state.value_alternative)) {
-        return Problem{ProblemKind::bad_input, "frame " + std::to_string(state.frame_count),
-                       "its values do not fit the layout of the plates", ""};
-    }
-    const std::span<const std::byte> bytes =
-        std::visit([](const auto& values) { return std::as_bytes(values); }, frame.values);
-    if (first) {
-        state.value_alternative = frame.values.index();
-        state.make_columns(*format, bytes.size() / value_count(frame.values));
-    }
-    const auto number = [](const auto& value) { return std::as_bytes(std::span(&value, 1)); };
-    state.counter->append(number(frame.stamp.counter));
-    state.device_time->append(number(frame.stamp.device_time_us));
-    state.host_time->append(number(frame.stamp.host_time_ns));
-    state.inputs->append(number(frame.stamp.inputs));
-    state.values->append(bytes);
-    ++state.frame_count;
-    return state.file.outcome();
+    return state.add(state.frames, frame, value_format(state.info.device.layout.kind, frame.values));
+}
+
+Outcome RecordingWriter::append_device(std::size_t device, const FrameView& frame) {
+    State& state = *state_;
+    return state.add(state.devices.at(device), frame,
+                     device_format(device, state.info.device.layout.kind, frame.values));
 }
 
 Outcome RecordingWriter::close(RecordingInfo final_facts) {
     State& state = *state_;
     if (final_facts.uuid.empty()) final_facts.uuid = state.info.uuid;
-    if (!state.values) {
-        const FrameKind kind = state.info.device.layout.kind;
-        const bool is_grid = kind == FrameKind::grid;
-        state.make_columns(is_grid                    ? frames::grid
-                           : kind == FrameKind::cells ? frames::counts
-                                                      : frames::components,
-                           is_grid                    ? 2
-                           : kind == FrameKind::cells ? 4
-                                                      : 8);
-    }
+    const FrameKind kind = state.info.device.layout.kind;
     state.file.make_group(recording::checksums::group);
-    const auto finish = [&](ChunkedColumn& column, const recording::DatasetFormat& checksums) {
-        column.finish();
-        state.file.put(checksums, {column.checksums().size()}, column.checksums());
-    };
-    finish(*state.counter, recording::checksums::counter);
-    finish(*state.device_time, recording::checksums::device_time);
-    finish(*state.host_time, recording::checksums::host_time);
-    finish(*state.inputs, recording::checksums::inputs);
-    finish(*state.values, recording::checksums::values);
-    final_facts.frame_count = state.frame_count;
+    const bool is_grid = kind == FrameKind::grid;
+    const bool is_cells = kind == FrameKind::cells;
+    state.frames.finish(is_grid    ? frames::grid
+                        : is_cells ? frames::counts
+                                   : frames::components,
+                        is_grid    ? 2
+                        : is_cells ? 4
+                                   : 8);
+    final_facts.frame_count = state.frames.frames();
     final_facts.device.layout = state.info.device.layout;
+    final_facts.devices.resize(state.devices.size());
+    for (std::size_t i = 0; i < state.devices.size(); ++i) {
+        const recording::DeviceDatasets& datasets = recording::device_datasets().at(i);
+        state.devices[i].finish(is_cells ? datasets.counts : datasets.components, is_cells ? 4 : 8);
+        final_facts.devices[i].frame_count = state.devices[i].frames();
+    }
     write_facts(state.file, final_facts);
     state.file.close();
     if (!state.file.outcome().ok()) return state.file.outcome();
@@ -179,7 +169,7 @@ Outcome RecordingWriter::close(RecordingInfo final_facts) {
     if (!written.ok()) return written.problem();
     const RecordingCheck check = written.value().check();
     if (check.facts != Facts::as_written || !check.damaged.empty() ||
-        written.value().frame_count() != state.frame_count) {
+        written.value().frame_count() != state.frames.frames() || !check.devices_are_whole()) {
         return Problem{ProblemKind::disk_failed, state.temporary.string(),
                        "what was written is not what can be read back", "check the disk"};
     }

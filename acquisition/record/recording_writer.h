@@ -31,6 +31,9 @@ class RecordingWriter {
     /// shape, disk_failed on a full disk; after a failure only destruction makes sense.
     [[nodiscard]] Outcome append(const FrameBlock& block);
     [[nodiscard]] Outcome append(const FrameView& frame);
+    /// The same for the frames as they came from one of several devices: `device` is its place in
+    /// RecordingInfo::devices as create() was given it; int32 counts of cells or components.
+    [[nodiscard]] Outcome append_device(std::size_t device, const FrameView& frame);
 
     /// Writes what is not frames, verifies, syncs, renames. `final_facts` replaces what create() was given;
     /// its frame_count is set to the frames appended.

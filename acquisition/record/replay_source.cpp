@@ -94,6 +94,12 @@ Result<DeviceDescription> ReplaySource::open(std::chrono::milliseconds) {
         Result<JournalReader> opened = JournalReader::open(state.path);
         if (!opened.ok()) return opened.problem();
         state.info = opened.value().info();
+        if (!state.info.devices.empty()) {
+            return Problem{
+                ProblemKind::bad_input, state.path.string(),
+                "is the journal of several devices, which are not joined yet",
+                "make a recording of it: footing recover " + state.path.string() + " --out FILE.h5"};
+        }
         state.journal.emplace(std::move(opened).value());
     } else {
         Result<RecordingReader> opened = RecordingReader::open(state.path);
