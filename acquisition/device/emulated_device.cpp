@@ -87,6 +87,7 @@ struct EmulatedDevice::Inside {
           device_seconds(1.0 + given.clock_error_ppm * 1e-6),
           frames(static_cast<std::uint64_t>(end_s() * device_seconds * given.rate_hz)) {
         description.serial = static_cast<std::uint32_t>(100000 + given.seed % 900000);
+        if (given.part == EmulatedDeviceSettings::Part::right_plate) description.serial += 1'000'000;
         description.rate_hz = given.rate_hz;
         truth.golfer = given.golfer;
         truth.body_weight_n = given.golfer.mass_kg * standard_gravity_m_s2;

@@ -27,7 +27,9 @@ inline constexpr double empty_after_weights_s = 15.0;
 /// What the simulated golfer stands on, and how well it measures.
 struct EmulatedDeviceSettings {
     FrameKind kind = FrameKind::cells;  ///< cells: two plates with four cells each; grid: a mat
-    std::uint32_t rows = 48;            ///< of the mat
+    /// Both plates on one device, or one of them, which is then a device of its own with a clock of its own.
+    enum class Part { both_plates, left_plate, right_plate } part = Part::both_plates;
+    std::uint32_t rows = 48;  ///< of the mat
     std::uint32_t columns = 48;
     double rate_hz = 1000.0;
     std::uint64_t seed = 1;

@@ -19,7 +19,8 @@ constexpr std::array<PointM, cells_per_plate> cell_places{
 
 class PlateSensors final : public EmulatedSensors {
   public:
-    explicit PlateSensors(const EmulatedDeviceSettings& settings) : noise_n_(settings.noise_n) {
+    explicit PlateSensors(const EmulatedDeviceSettings& settings)
+        : part_(settings.part), noise_n_(settings.noise_n) {
         Chance chance(settings.seed ^ 0x43454c4c53ULL);
         for (Cell& cell : cells_) {
             cell.zero_counts = chance.between(-40000.0, 40000.0);
@@ -37,16 +38,27 @@ class PlateSensors final : public EmulatedSensors {
         const std::vector<PointM> places(cell_places.begin(), cell_places.end());
         description.layout.plates = {{"left", {-plate_offset_m, 0.0}, places},
                                      {"right", {plate_offset_m, 0.0}, places}};
+        if (part_ == Part::left_plate) {
+            description.name = "simulated golfer, left plate";
+            description.layout.plates.pop_back();
+        } else if (part_ == Part::right_plate) {
+            description.name = "simulated golfer, right plate";
+            description.layout.plates.erase(description.layout.plates.begin());
+        }
         return description;
     }
 
     FrameValues measure(const GroundLoad& ground, double time_s, Chance& chance) override {
         measure_plate(ground.left, -plate_offset_m, 0, time_s, chance);
         measure_plate(ground.right, plate_offset_m, cells_per_plate, time_s, chance);
-        return std::span<const std::int32_t>(counts_);
+        const std::span<const std::int32_t> both(counts_);
+        if (part_ == Part::left_plate) return both.first(cells_per_plate);
+        if (part_ == Part::right_plate) return both.last(cells_per_plate);
+        return both;
     }
 
   private:
+    using Part = EmulatedDeviceSettings::Part;
     struct Cell {
         double zero_counts = 0.0;
         double gain = 1.0;
@@ -69,6 +81,7 @@ class PlateSensors final : public EmulatedSensors {
         }
     }
 
+    Part part_;
     double noise_n_;
     std::array<Cell, 2 * cells_per_plate> cells_{};
     std::array<std::int32_t, 2 * cells_per_plate> counts_{};

@@ -1,9 +1,13 @@
 #include "acquisition/device/emulated_transmission.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstring>
+#include <deque>
+#include <optional>
 #include <string>
 #include <thread>
+#include <utility>
 
 #include "acquisition/decode/description.h"
 #include "acquisition/decode/text_line.h"
@@ -27,45 +31,59 @@ Bytes bytes_of(const std::string& text) {
 class Transmission {
   public:
     Transmission(EmulatedDevice& device, EmulatedLine& line, const TransmitSettings& settings,
-                 const std::atomic<bool>& stop)
+                 LinePacer& pacer, const std::atomic<bool>& stop)
         : device_(device),
           line_(line),
           settings_(settings),
           stop_(stop),
-          pacer_(settings.speed, stop),
+          pacer_(pacer),
           chance_(settings.seed ^ 0x4c494e45ULL) {}
 
-    Result<TransmitCount> run() {
-        if (Outcome ready = line_.wait_for_reader(stop_); !ready) return ready.problem();
-        if (Outcome done = send_first_descriptions(); !done) return done.problem();
-        pacer_.start();
-        for (std::uint64_t index = 0; going_on(); ++index) {
-            const std::optional<FrameView> frame = device_.next();
-            if (!frame) break;
-            pacer_.wait_until(device_.true_time_s(index));
-            if (!going_on()) break;
-            if (Outcome done = send_frame(*frame, index); !done) return done.problem();
-            ++count_.frames;
-            if (pacer_.description_due()) {
-                if (Outcome done = send_description(frame->stamp); !done) return done.problem();
-            }
+    Outcome wait_for_reader() { return line_.wait_for_reader(stop_); }
+    /// What the device says before its first frame, once; `going_on()` is to be asked before.
+    Outcome introduce() { return send_description({}); }
+    [[nodiscard]] bool speaks_of_itself() const {
+        return settings_.words == TransmitSettings::Words::packets;
+    }
+    [[nodiscard]] bool going_on() const { return !stop_ && count_.end != TransmitCount::End::reader_gone; }
+
+    /// When the next frame goes out, in true seconds; nothing when there is none.
+    [[nodiscard]] std::optional<double> next_due_s() {
+        if (!going_on()) return std::nullopt;
+        if (!next_) {
+            next_ = device_.next();
+            if (!next_) return std::nullopt;
+            due_s_ = std::max(due_s_, device_.true_time_s(index_) + delay_s());
         }
+        return due_s_;
+    }
+
+    Outcome send_next() {
+        const FrameView frame = *std::exchange(next_, std::nullopt);
+        newest_ = frame.stamp;
+        const double time_s = device_.true_time_s(index_);
+        ++count_.frames;
+        if (time_s >= settings_.unplugged_from_s && time_s < settings_.unplugged_to_s) {
+            unplugged_ = true;
+            count_.lost_frames.push_back(index_++);
+            return Done{};
+        }
+        unplugged_ = false;
+        return send_frame(frame, index_++);
+    }
+
+    Outcome describe_again() { return unplugged_ ? Outcome(Done{}) : send_description(newest_); }
+
+    TransmitCount finish() {
         if (stop_) count_.end = TransmitCount::End::stopped;
         if (count_.end == TransmitCount::End::lesson_over) line_.drain(stop_);
         return count_;
     }
 
   private:
-    [[nodiscard]] bool going_on() const { return !stop_ && count_.end != TransmitCount::End::reader_gone; }
-
-    Outcome send_first_descriptions() {
-        if (settings_.words == TransmitSettings::Words::text_lines) return Done{};
-        FrameStamp before;  // nothing has been sampled yet
-        for (int i = 0; i < descriptions_before_frames && going_on(); ++i) {
-            if (Outcome done = send_description(before); !done) return done;
-            std::this_thread::sleep_for(between_first_descriptions);
-        }
-        return Done{};
+    [[nodiscard]] double delay_s() {
+        if (settings_.mean_delay_s <= 0.0) return 0.0;
+        return -settings_.mean_delay_s * std::log(std::max(chance_.between(0.0, 1.0), 1e-12));
     }
 
     Outcome send_description(const FrameStamp& newest) {
@@ -142,9 +160,14 @@ class Transmission {
     EmulatedLine& line_;
     const TransmitSettings& settings_;
     const std::atomic<bool>& stop_;
-    LinePacer pacer_;
+    LinePacer& pacer_;
     Chance chance_;
     TransmitCount count_;
+    std::optional<FrameView> next_;
+    std::uint64_t index_ = 0;
+    double due_s_ = 0.0;
+    FrameStamp newest_;
+    bool unplugged_ = false;
 };
 
 }  // namespace
@@ -160,13 +183,58 @@ double sensible_speed(const DeviceDescription& description) {
     return std::clamp(most_packets_per_s / (description.rate_hz * packets), 1.0, 50.0);
 }
 
+Result<std::vector<TransmitCount>> transmit_together(const std::vector<TransmitPart>& parts,
+                                                     const std::atomic<bool>& stop) {
+    LinePacer pacer(parts.front().settings.speed, stop);
+    std::deque<Transmission> all;
+    for (const TransmitPart& part : parts) {
+        if (part.settings.words == TransmitSettings::Words::text_lines &&
+            part.device->description().layout.grid) {
+            return Problem{ProblemKind::bad_input, part.line->name(),
+                           "text lines carry load cells, not a mat", "leave the mat or the text lines out"};
+        }
+        all.emplace_back(*part.device, *part.line, part.settings, pacer, stop);
+        if (Outcome ready = all.back().wait_for_reader(); !ready) return ready.problem();
+    }
+    for (int i = 0; i < descriptions_before_frames; ++i) {
+        bool any = false;
+        for (Transmission& one : all) {
+            if (!one.speaks_of_itself() || !one.going_on()) continue;
+            any = true;
+            if (Outcome done = one.introduce(); !done) return done.problem();
+        }
+        if (any) std::this_thread::sleep_for(between_first_descriptions);
+    }
+    pacer.start();
+    while (true) {
+        Transmission* next = nullptr;
+        double due_s = 0.0;
+        for (Transmission& one : all) {
+            const std::optional<double> due = one.next_due_s();
+            if (!due || (next != nullptr && due_s <= *due)) continue;
+            next = &one;
+            due_s = *due;
+        }
+        if (next == nullptr) break;
+        pacer.wait_until(due_s);
+        if (stop) break;
+        if (Outcome done = next->send_next(); !done) return done.problem();
+        if (!pacer.description_due()) continue;
+        for (Transmission& one : all) {
+            if (!one.going_on()) continue;
+            if (Outcome done = one.describe_again(); !done) return done.problem();
+        }
+    }
+    std::vector<TransmitCount> counts;
+    for (Transmission& one : all) counts.push_back(one.finish());
+    return counts;
+}
+
 Result<TransmitCount> transmit(EmulatedDevice& device, EmulatedLine& line, const TransmitSettings& settings,
                                const std::atomic<bool>& stop) {
-    if (settings.words == TransmitSettings::Words::text_lines && device.description().layout.grid) {
-        return Problem{ProblemKind::bad_input, line.name(), "text lines carry load cells, not a mat",
-                       "leave the mat or the text lines out"};
-    }
-    return Transmission(device, line, settings, stop).run();
+    Result<std::vector<TransmitCount>> counts = transmit_together({{&device, &line, settings}}, stop);
+    if (!counts) return counts.problem();
+    return std::move(counts.value().front());
 }
 
 }  // namespace footing

@@ -16,7 +16,11 @@ struct TransmitSettings {
     double speed = 1.0;               ///< times real time
     double loss_probability = 0.0;    ///< of a packet or line: never sent
     double damage_probability = 0.0;  ///< of a packet or line: one to four bits flipped
-    std::uint64_t seed = 1;           ///< of loss and damage
+    double mean_delay_s = 0.0;  ///< each frame is held back by the line, exponentially, so long on average;
+                                ///< none overtakes another
+    double unplugged_from_s = 0.0;  ///< in true seconds from the first frame: from here …
+    double unplugged_to_s = 0.0;    ///< … to here nothing goes through
+    std::uint64_t seed = 1;         ///< of loss, damage and delay
 };
 
 /// What became of the frames; tests compare it with what a receiver counted.
@@ -40,5 +44,17 @@ struct TransmitCount {
 /// device_failed when the line does, bad_input when a mat is to speak in text lines.
 [[nodiscard]] Result<TransmitCount> transmit(EmulatedDevice& device, EmulatedLine& line,
                                              const TransmitSettings& settings, const std::atomic<bool>& stop);
+
+/// One of several devices that are sent side by side.
+struct TransmitPart {
+    EmulatedDevice* device = nullptr;
+    EmulatedLine* line = nullptr;
+    TransmitSettings settings;  ///< the speed is that of the first
+};
+
+/// Sends several devices over a line each, in step: true time is the same for all, however busy the computer
+/// is. Ends when all are over. What became of each, in order. Else as transmit().
+[[nodiscard]] Result<std::vector<TransmitCount>> transmit_together(const std::vector<TransmitPart>& parts,
+                                                                   const std::atomic<bool>& stop);
 
 }  // namespace footing
