@@ -31,6 +31,7 @@ Json quality_of(const LessonFacts& facts) {
         quality["clock"] = {{"drift_ppm", finite_or_null(facts.clock->drift_ppm)},
                             {"residual_ms", residual_ms ? finite_or_null(*residual_ms) : Json(nullptr)},
                             {"jitter_ms", finite_or_null(facts.clock->jitter_ms)}};
+        if (facts.clock->joined_ms) quality["clock"]["joined_ms"] = finite_or_null(*facts.clock->joined_ms);
     }
     return quality;
 }

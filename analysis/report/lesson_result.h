@@ -40,6 +40,8 @@ struct ClockQuality {
     double drift_ppm = 0.0;             ///< by how much the device's clock is fast
     std::optional<double> residual_ms;  ///< of the fit, standard deviation; absent in recordings without it
     double jitter_ms = 0.0;             ///< of arrivals about the fit, standard deviation
+    std::optional<double> joined_ms;    ///< how well frames of several devices belong together, standard
+                                        ///< deviation; absent with one device
 };
 
 /// Who, when, with what: all that a reader of the numbers must know and that the numbers themselves do not

@@ -210,6 +210,13 @@ void say_loss(const LessonResult& lesson, PlainWords& words) {
                     count == 1 ? "" : "s", where));
 }
 
+void say_joined(const LessonFacts& facts, PlainWords& words) {
+    if (!facts.clock || !facts.clock->joined_ms) return;
+    words.notes.push_back(fmt::format(
+        "The plates are devices with clocks of their own; their frames belong together to ±{} ms.",
+        number_words(*facts.clock->joined_ms, 2)));
+}
+
 /// A scale that nobody vouches for makes every ± wider; that must be said where the verdicts are read.
 void say_calibration(const LessonFacts& facts, PlainWords& words) {
     const CalibrationFacts& known = facts.calibration_facts;
@@ -325,6 +332,7 @@ PlainWords plain_words(const LessonResult& lesson) {
     }
     if (std::string hand = other_hand_words(lesson); !hand.empty()) words.notes.push_back(std::move(hand));
     say_loss(lesson, words);
+    say_joined(lesson.facts, words);
     say_calibration(lesson.facts, words);
     return words;
 }

@@ -107,9 +107,85 @@ TEST_CASE("a calibration of another device is refused") {
     Calibration other = nominal_calibration(EmulatedDevice({}).description(), 1.0);
     other.device_serial += 1;
     RecordingRequest request = to(scratch / "a.h5");
-    request.calibration_json = calibration_json(other);
+    request.calibrations = {calibration_json(other)};
     const auto started = RecordingSession::start(golfer(), request, clock);
     REQUIRE(!started.ok());
     CHECK(started.problem().kind == ProblemKind::bad_input);
+    CHECK(!std::filesystem::exists(scratch / "a.h5.journal"));
+}
+
+namespace {
+
+EmulatedDeviceSettings plate(EmulatedDeviceSettings::Part part) {
+    EmulatedDeviceSettings settings;
+    settings.swings = 0;
+    settings.rate_hz = 100.0;
+    settings.part = part;
+    return settings;
+}
+
+std::vector<std::unique_ptr<FrameSource>> two_plates() {
+    std::vector<std::unique_ptr<FrameSource>> sources;
+    sources.push_back(std::make_unique<EmulatedSource>(plate(EmulatedDeviceSettings::Part::left_plate)));
+    sources.push_back(std::make_unique<EmulatedSource>(plate(EmulatedDeviceSettings::Part::right_plate)));
+    return sources;
+}
+
+std::string record_of(std::uint32_t serial, double gain) {
+    Calibration record;
+    record.device_serial = serial;
+    record.method = "known masses on each cell";
+    record.made = "2026-01-02";
+    record.newtons_per_count.assign(4, gain);
+    record.zero_counts.assign(4, 0.0);
+    record.relative_u = 0.001;
+    return calibration_json(record);
+}
+
+}  // namespace
+
+TEST_CASE("two plates with clocks of their own are recorded as one, each with its own calibration") {
+    const ScratchFolder scratch;
+    const SystemClock clock;
+    RecordingRequest request = to(scratch / "a.h5");
+    request.calibrations = {record_of(1'100'001, 0.0003), record_of(100'001, 0.0002)};
+    auto started = RecordingSession::start(two_plates(), request, clock);
+    REQUIRE_MESSAGE(started.ok(), (started.ok() ? "" : sentence(started.problem())));
+    RecordingSession& recording = *started.value();
+    CHECK(recording.device_names() ==
+          "simulated golfer, left plate (serial number 100001) and simulated golfer, right plate (serial "
+          "number "
+          "1100001)");
+    CHECK(recording.calibration().newtons_per_count ==
+          std::vector<double>{0.0002, 0.0002, 0.0002, 0.0002, 0.0003, 0.0003, 0.0003, 0.0003});
+    CHECK(recording.progress().devices.size() == 2);
+    std::this_thread::sleep_for(std::chrono::milliseconds(200));
+    const auto report = recording.stop(StopReason::asked);
+    REQUIRE_MESSAGE(report.ok(), (report.ok() ? "" : sentence(report.problem())));
+    Result<RecordingReader> reader = RecordingReader::open(scratch / "a.h5");
+    REQUIRE(reader.ok());
+    const RecordingInfo& info = reader.value().info();
+    REQUIRE(info.devices.size() == 2);
+    CHECK(info.devices[0].calibration_json == request.calibrations[1]);
+    CHECK(info.devices[1].calibration_json == request.calibrations[0]);
+    const auto joined = parse_calibration(info.calibration_json, "test");
+    REQUIRE(joined.ok());
+    CHECK(check_calibration(joined.value(), info.device, "test").ok());
+}
+
+TEST_CASE("a calibration of none of several plates, and two of one, are refused") {
+    const ScratchFolder scratch;
+    const SystemClock clock;
+    RecordingRequest request = to(scratch / "a.h5");
+    request.calibrations = {record_of(5, 0.0002)};
+    const auto stranger = RecordingSession::start(two_plates(), request, clock);
+    REQUIRE(!stranger.ok());
+    CHECK(sentence(stranger.problem())
+              .find("belongs to device 5, but the plates are devices 100001 and 1100001") !=
+          std::string::npos);
+    request.calibrations = {record_of(100'001, 0.0002), record_of(100'001, 0.0003)};
+    const auto twice = RecordingSession::start(two_plates(), request, clock);
+    REQUIRE(!twice.ok());
+    CHECK(sentence(twice.problem()).find("there are two for device 100001") != std::string::npos);
     CHECK(!std::filesystem::exists(scratch / "a.h5.journal"));
 }

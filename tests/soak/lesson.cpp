@@ -183,7 +183,7 @@ int run(double hours) {
     const auto begin = std::chrono::steady_clock::now();
     while (recording.progress().state != SessionState::finished ||
            seen_live < recording.progress().losses.frames) {
-        if (recording.live_queue().drain(counted) == 0)
+        if (recording.drain_live(counted) == 0)
             std::this_thread::sleep_for(std::chrono::microseconds(50));
         for (; marked < live.swings().size(); ++marked)
             recording.mark_swing({live.swings()[marked].from_s, live.swings()[marked].to_s});

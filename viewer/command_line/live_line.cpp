@@ -1,5 +1,6 @@
 #include "viewer/command_line/live_line.h"
 
+#include <fmt/format.h>
 #include <poll.h>
 #include <unistd.h>
 
@@ -12,6 +13,7 @@
 #include "acquisition/device/serial_link.h"
 #include "acquisition/device/udp_link.h"
 #include "acquisition/import/layout_file.h"
+#include "acquisition/join/joined_device.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
@@ -55,6 +57,49 @@ Result<std::unique_ptr<FrameSource>> make_live_source(const LiveLineOptions& opt
     }
     return std::unique_ptr<FrameSource>(
         std::make_unique<LiveSource>(std::move(link), std::move(live), clock));
+}
+
+void add_live_lines(Arguments& verb, LiveLinesOptions& options) {
+    Arguments* line = verb.add_option_group("line", "where the frames come from");
+    line->add_option("--udp", options.udp,
+                     "HOST:PORT of this computer to listen on; 0.0.0.0 is every interface");
+    line->add_option("--serial", options.serial,
+                     "serial port, PATH[:BAUD]; plates that are devices of their own: one line for each, the "
+                     "first one's clock is the time base");
+    line->require_option(1, 2);
+    verb.add_option("--layout", options.layouts,
+                    "description of a device that does not describe itself (JSON); with several lines one "
+                    "for each, those of --udp first");
+    verb.add_option("--wait", options.wait_s, "seconds to wait for the first device")
+        ->check(number_between(0.1, 86400.0))
+        ->capture_default_str();
+}
+
+Result<std::vector<std::unique_ptr<FrameSource>>> make_live_sources(
+    const LiveLinesOptions& options, const Clock& clock,
+    const std::function<void(const std::string&)>& tell) {
+    std::vector<LiveLineOptions> lines;
+    for (const std::string& udp : options.udp) lines.push_back({udp, "", "", options.wait_s});
+    for (const std::string& serial : options.serial) lines.push_back({"", serial, "", options.wait_s});
+    if (lines.size() > most_joined_devices) {
+        return Problem{ProblemKind::command_line, "--udp, --serial",
+                       fmt::format("{} lines are more than the {} devices that can be recorded together",
+                                   lines.size(), most_joined_devices),
+                       "leave some out"};
+    }
+    if (!options.layouts.empty() && options.layouts.size() != lines.size()) {
+        return Problem{ProblemKind::command_line, "--layout",
+                       fmt::format("is given {} times for {} lines", options.layouts.size(), lines.size()),
+                       "give one for each line, or none"};
+    }
+    std::vector<std::unique_ptr<FrameSource>> sources;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (!options.layouts.empty()) lines[i].layout = options.layouts[i];
+        Result<std::unique_ptr<FrameSource>> source = make_live_source(lines[i], clock, tell);
+        if (!source) return source.problem();
+        sources.push_back(std::move(source).value());
+    }
+    return sources;
 }
 
 bool EnterKey::pressed() {

@@ -3,6 +3,7 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "acquisition/frame/clock.h"
 #include "acquisition/frame/frame_source.h"
@@ -27,6 +28,22 @@ Arguments* add_live_line(Arguments& verb, LiveLineOptions& options);
 /// with command_line or bad_input. The clock outlives the source.
 [[nodiscard]] Result<std::unique_ptr<FrameSource>> make_live_source(
     const LiveLineOptions& options, const Clock& clock, std::function<void(const std::string&)> tell = {});
+
+/// The same for several devices, each on a line of its own.
+struct LiveLinesOptions {
+    std::vector<std::string> udp;
+    std::vector<std::string> serial;
+    std::vector<std::string> layouts;  ///< none, or one for each line: those of --udp first
+    double wait_s = 10.0;
+};
+
+/// Adds --udp, --serial, --layout and --wait; at least one line must be given, each may be given again.
+void add_live_lines(Arguments& verb, LiveLinesOptions& options);
+
+/// One source a line, those of --udp first. As make_live_source; fails with command_line besides when there
+/// are more lines than can be joined, or not as many layouts as lines.
+[[nodiscard]] Result<std::vector<std::unique_ptr<FrameSource>>> make_live_sources(
+    const LiveLinesOptions& options, const Clock& clock, const std::function<void(const std::string&)>& tell);
 
 /// What was typed since the last look: for programs that watch frames and a keyboard at once. After the end
 /// of standard input there is nothing more to come.

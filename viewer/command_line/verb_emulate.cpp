@@ -2,10 +2,13 @@
 
 #include <atomic>
 #include <charconv>
+#include <cmath>
 #include <csignal>
 #include <cstdio>
 #include <memory>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "acquisition/device/emulated_device.h"
 #include "acquisition/device/emulated_transmission.h"
@@ -28,7 +31,10 @@ constexpr double lowest_rate_hz = 20.0;
 constexpr double highest_rate_hz = 20000.0;
 
 struct EmulateOptions {
-    SendingLineOptions line;
+    SendingLinesOptions lines;
+    std::vector<double> clock_error_ppm;
+    double delay_ms = 0.0;
+    std::string unplug;
     std::string mat;
     double rate_hz = 0.0;
     std::size_t swings = 9;
@@ -70,6 +76,46 @@ Outcome set_mat(const std::string& words, EmulatedDeviceSettings& settings) {
                    "write for example --mat 48x48"};
 }
 
+/// The two numbers of "FROM:TO", the first not after the second.
+Result<std::pair<double, double>> parse_span(const std::string& words) {
+    std::pair<double, double> span{0.0, 0.0};
+    const char* const end = words.data() + words.size();
+    const auto from = std::from_chars(words.data(), end, span.first);
+    if (from.ec == std::errc() && from.ptr != end && *from.ptr == ':') {
+        const auto to = std::from_chars(from.ptr + 1, end, span.second);
+        const bool sound = std::isfinite(span.first) && std::isfinite(span.second);
+        if (to.ec == std::errc() && to.ptr == end && sound && span.first >= 0.0 && span.first < span.second)
+            return span;
+    }
+    return Problem{ProblemKind::command_line, "--unplug " + words, "is not FROM:TO in seconds",
+                   "write for example --unplug 10:12"};
+}
+
+/// One device with both plates, or on two lines the left plate and the right one, each with its own clock.
+Result<std::vector<EmulatedDeviceSettings>> settings_for(std::size_t lines,
+                                                         const EmulatedDeviceSettings& settings,
+                                                         const EmulateOptions& options) {
+    if (lines > 2 || (lines == 2 && settings.kind == FrameKind::grid)) {
+        return Problem{ProblemKind::command_line, "--udp, --serial, --pty",
+                       lines > 2 ? "there are two plates, and more lines than that were given"
+                                 : "a mat has one line, and two were given",
+                       "give one line, or two for plates that are devices of their own"};
+    }
+    if (options.clock_error_ppm.size() > lines) {
+        return Problem{ProblemKind::command_line, "--clock-error", "there are more clocks than devices",
+                       "give one for each line"};
+    }
+    std::vector<EmulatedDeviceSettings> all(lines, settings);
+    for (std::size_t i = 0; i < options.clock_error_ppm.size(); ++i)
+        all[i].clock_error_ppm = options.clock_error_ppm[i];
+    if (lines == 2) {
+        all[0].part = EmulatedDeviceSettings::Part::left_plate;
+        all[1].part = EmulatedDeviceSettings::Part::right_plate;
+        all[1].first_time_us += 17'000'000;  // switched on earlier
+    }
+    return all;
+}
+
 Outcome emulate(const EmulateOptions& options) {
     EmulatedDeviceSettings settings;
     if (!options.mat.empty() && options.in_text_lines) {
@@ -95,49 +141,75 @@ Outcome emulate(const EmulateOptions& options) {
     settings.trigger = options.trigger == "on" ? EmulatedDeviceSettings::Trigger::wired
                                                : EmulatedDeviceSettings::Trigger::absent;
 
-    auto line = open_sending_line(options.line);
-    if (!line) return line.problem();
-    EmulatedDevice device(settings);
+    const std::size_t lines_given =
+        options.lines.udp.size() + options.lines.serial.size() + options.lines.pty.size();
+    const auto all_settings = settings_for(lines_given, settings, options);
+    if (!all_settings) return all_settings.problem();
+    std::pair<double, double> unplugged{0.0, 0.0};
+    if (!options.unplug.empty()) {
+        const auto span = parse_span(options.unplug);
+        if (!span) return span.problem();
+        unplugged = span.value();
+    }
+    auto lines = open_sending_lines(options.lines);
+    if (!lines) return lines.problem();
+    std::vector<EmulatedDevice> devices;
+    for (const EmulatedDeviceSettings& one : all_settings.value()) devices.emplace_back(one);
+    const EmulatedDeviceSettings& first = all_settings.value().front();
     if (!options.truth.empty()) {
-        if (Outcome done = write_text(options.truth, truth_json(settings, device.truth())); !done)
+        if (Outcome done = write_text(options.truth, truth_json(first, devices.front().truth())); !done)
             return done;
     }
-    TransmitSettings how;
-    how.words =
-        options.in_text_lines ? TransmitSettings::Words::text_lines : TransmitSettings::Words::packets;
-    how.loss_probability = options.loss;
-    how.damage_probability = options.damage;
-    how.seed = options.seed;
-    if (options.fast->given()) {
-        how.speed = options.fast_factor > 0.0 ? options.fast_factor : sensible_speed(device.description());
+    std::vector<TransmitPart> parts;
+    for (std::size_t i = 0; i < devices.size(); ++i) {
+        TransmitSettings how;
+        how.words =
+            options.in_text_lines ? TransmitSettings::Words::text_lines : TransmitSettings::Words::packets;
+        how.loss_probability = options.loss;
+        how.damage_probability = options.damage;
+        how.mean_delay_s = options.delay_ms * 1e-3;
+        how.seed = options.seed + i;
+        if (options.fast->given()) {
+            how.speed = options.fast_factor > 0.0 ? options.fast_factor
+                                                  : sensible_speed(devices.front().description());
+        }
+        if (i + 1 == devices.size()) {
+            how.unplugged_from_s = unplugged.first;
+            how.unplugged_to_s = unplugged.second;
+        }
+        parts.push_back({&devices[i], lines.value()[i].get(), how});
+        tell_line(
+            fmt::format("{} (serial number {}), {} Hz, {} swings, {:.0f} s at {:.3g} times real time, to {}",
+                        devices[i].description().name, devices[i].description().serial, settings.rate_hz,
+                        settings.swings, devices[i].truth().duration_s, how.speed, lines.value()[i]->name()));
     }
-    tell_line(
-        fmt::format("{} (serial number {}), {} Hz, {} swings, {:.0f} s at {:.3g} times real time, to {}",
-                    device.description().name, device.description().serial, settings.rate_hz, settings.swings,
-                    device.truth().duration_s, how.speed, line.value()->name()));
 
     interrupted = false;
     std::signal(SIGINT, note_interrupt);
     std::signal(SIGTERM, note_interrupt);
-    const auto count = transmit(device, *line.value(), how, interrupted);
-    if (!count) return count.problem();
-    const TransmitCount& sent = count.value();
-    fmt::print(stderr, "{} of {} frames given to the line; {} lost or damaged on purpose{}\n", sent.frames,
-               device.frame_count(), sent.lost_frames.size(),
-               sent.end == TransmitCount::End::stopped       ? "; stopped"
-               : sent.end == TransmitCount::End::reader_gone ? "; the reader has left"
-                                                             : "");
+    const auto counts = transmit_together(parts, interrupted);
+    if (!counts) return counts.problem();
+    for (std::size_t i = 0; i < devices.size(); ++i) {
+        const TransmitCount& sent = counts.value()[i];
+        fmt::print(stderr, "{} of {} frames given to the line; {} lost or damaged on purpose{}\n",
+                   sent.frames, devices[i].frame_count(), sent.lost_frames.size(),
+                   sent.end == TransmitCount::End::stopped       ? "; stopped"
+                   : sent.end == TransmitCount::End::reader_gone ? "; the reader has left"
+                                                                 : "");
+    }
     if (options.truth.empty()) return Done{};
-    return write_text(options.truth, truth_json(settings, device.truth(), &sent));
+    return write_text(options.truth, truth_json(first, devices.front().truth(), &counts.value().front()));
 }
 
 }  // namespace
 
 void add_emulate(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<EmulateOptions>();
-    Arguments* verb = program.add_subcommand(
-        "emulate", "a simulated golfer on a simulated device, sending over a real line");
-    add_sending_line(*verb, options->line);
+    Arguments* verb = program.add_subcommand("emulate",
+                                             "a simulated golfer on a simulated device, sending over a real "
+                                             "line; with two lines on two plates that "
+                                             "are devices of their own");
+    add_sending_lines(*verb, options->lines);
     auto* mat = verb->add_option("--mat", options->mat, "stand on a mat of ROWSxCOLUMNS elements");
     verb->add_flag("--plates", options->on_plates,
                    "stand on two plates with four cells each (this is so unless --mat is given)")
@@ -165,6 +237,16 @@ void add_emulate(Arguments& program, VerbOutcome& outcome) {
         ->check(number_between(0.0, 1.0));
     verb->add_option("--damage", options->damage, "probability that bits of a packet are flipped")
         ->check(number_between(0.0, 1.0));
+    verb->add_option("--clock-error", options->clock_error_ppm,
+                     "by how many millionths the device's clock is fast, 20 unless said; with two lines "
+                     "one for each: 80,-60")
+        ->delimiter(',')
+        ->check(number_between(-10000.0, 10000.0));
+    verb->add_option("--delay", options->delay_ms,
+                     "the line holds each frame back, for so many milliseconds on average")
+        ->check(number_between(0.0, 10000.0));
+    verb->add_option("--unplug", options->unplug,
+                     "FROM:TO in seconds: the last line's cable is out meanwhile");
     options->fast = verb->add_option("--fast", options->fast_factor,
                                      "faster than real time, by this factor or as fast as is sensible")
                         ->expected(0, 1)

@@ -6,6 +6,7 @@
 #include <csignal>
 #include <cstdio>
 #include <memory>
+#include <mutex>
 #include <string>
 #include <thread>
 #include <vector>
@@ -28,9 +29,9 @@ namespace footing {
 namespace {
 
 struct RecordOptions {
-    LiveLineOptions line;
+    LiveLinesOptions line;
     std::string out;
-    std::string calibration;
+    std::vector<std::string> calibrations;
     std::string hand = "right";
     double seconds = 0.0;
     std::size_t swings = 0;
@@ -60,8 +61,13 @@ std::string status_line(const RecordingProgress& progress, const LiveLesson& liv
     if (progress.jitter_ms) line += fmt::format(", jitter {:.1f} ms", *progress.jitter_ms);
     if (progress.minutes_left) line += fmt::format(", disk for {:.0f} min", *progress.minutes_left);
     if (!live.swings().empty()) line += fmt::format(", {} swings", live.swings().size());
-    if (const std::optional<double> lead = live.newest_share())
+    if (progress.joined_residual_ms)
+        line += fmt::format(", joined to {:.2f} ms", *progress.joined_residual_ms);
+    if (progress.is_partly_silent()) {
+        line += ", share not known";
+    } else if (const std::optional<double> lead = live.newest_share()) {
         line += fmt::format(", lead foot {:.0f} %", *lead * 100.0);
+    }
     return line;
 }
 
@@ -75,7 +81,7 @@ StopReason watch(RecordingSession& recording, const RecordOptions& options) {
     auto next_status = std::chrono::steady_clock::now() + status_period;
     while (true) {
         std::this_thread::sleep_for(look_period);
-        recording.live_queue().drain(live);
+        recording.drain_live(live);
         for (; marked < live.swings().size(); ++marked) {
             recording.mark_swing({live.swings()[marked].from_s, live.swings()[marked].to_s});
         }
@@ -110,22 +116,25 @@ Outcome record(const RecordOptions& options) {
     request.out = options.out;
     request.hand = parse_hand(options.hand).value_or(Hand::right);
     request.patience = milliseconds_of(options.line.wait_s);
-    if (!options.calibration.empty()) {
-        Result<std::string> text = read_text(options.calibration);
+    for (const std::string& file : options.calibrations) {
+        Result<std::string> text = read_text(file);
         if (!text.ok()) return text.problem();
-        const Result<Calibration> calibration = parse_calibration(text.value(), options.calibration);
+        const Result<Calibration> calibration = parse_calibration(text.value(), file);
         if (!calibration.ok()) return calibration.problem();
-        request.calibration_json = std::move(text).value();
+        request.calibrations.push_back(std::move(text).value());
     }
     std::vector<std::string> told;
-    const auto tell_and_keep = [&told](const std::string& sentence) {
+    std::mutex telling;  // several devices are waited for at once
+    const auto tell_and_keep = [&](const std::string& sentence) {
+        const std::lock_guard lock(telling);
         tell_line(sentence);
         told.push_back(sentence);
     };
-    Result<std::unique_ptr<FrameSource>> source = make_live_source(options.line, clock, tell_and_keep);
-    if (!source.ok()) return source.problem();
+    Result<std::vector<std::unique_ptr<FrameSource>>> sources =
+        make_live_sources(options.line, clock, tell_and_keep);
+    if (!sources.ok()) return sources.problem();
     Result<std::unique_ptr<RecordingSession>> started =
-        RecordingSession::start(std::move(source).value(), request, clock);
+        RecordingSession::start(std::move(sources).value(), request, clock);
     if (!started.ok()) return started.problem();
     RecordingSession& recording = *started.value();
     for (const std::string& sentence : told) recording.note(sentence);
@@ -136,9 +145,8 @@ Outcome record(const RecordOptions& options) {
     std::signal(SIGTERM, note_end_of_recording);
     std::signal(SIGHUP, note_end_of_recording);
     if (!options.quiet) {
-        tell_line(fmt::format("recording {} (serial number {}) from {}; stop with Ctrl-C",
-                              shown_words(recording.device().name), recording.device().serial,
-                              recording.source_name()));
+        tell_line(fmt::format("recording {} from {}; stop with Ctrl-C", shown_words(recording.device_names()),
+                              shown_words(recording.source_name())));
     }
     const StopReason reason = watch(recording, options);
     const std::optional<Problem> problem = recording.progress().problem;
@@ -155,7 +163,7 @@ void add_record(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<RecordOptions>();
     Arguments* verb =
         program.add_subcommand("record", "record what a device sends, from now until it is stopped");
-    add_live_line(*verb, options->line)->require_option(1);
+    add_live_lines(*verb, options->line);
     verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")
         ->required()
         ->check(file_name());
@@ -165,7 +173,9 @@ void add_record(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--swings", options->swings, "stop when so many swings are over")
         ->check(number_between(1, 10000))
         ->excludes(seconds);
-    verb->add_option("--calibration", options->calibration, "calibration record of the device (JSON)");
+    verb->add_option(
+        "--calibration", options->calibrations,
+        "calibration record of the device (JSON); with several devices one for each, in any order");
     add_hand_option(*verb, options->hand, "which way the student plays; right unless said");
     verb->add_option("--idle", options->idle_s,
                      "stop when a device that was heard is silent for so many seconds; unless said, wait for "

@@ -6,6 +6,7 @@
 #include <system_error>
 
 #include "acquisition/frame/units.h"
+#include "acquisition/join/joined_device.h"
 #include "acquisition/record/journal_reader.h"
 #include "acquisition/record/recording_origin.h"
 #include "acquisition/record/recording_reader.h"
@@ -25,6 +26,17 @@ double seconds_between(const FrameStamp& first, const FrameStamp& last) {
                : 0.0;
 }
 
+/// One of several devices.
+std::string device_facts(const JoinedDevice& joined, std::size_t number) {
+    const std::string losses = describe_losses(joined.losses);
+    std::string text = fmt::format(
+        "  device {}: {}, {}; {} frames, {} lost, {} {}", number, shown_words(device_words(joined.device)),
+        shown_words(origin_words(joined.origin)), joined.frame_count, joined.losses.lost, joined.gaps.size(),
+        joined.gaps.size() == 1 ? "gap" : "gaps");
+    if (joined.clock.residual_sd_ns > 0.0) text += "; clock: " + describe_clock(joined.clock);
+    return text;
+}
+
 void say_facts(const RecordingInfo& info) {
     const std::string name = info.device.name.empty() ? "without a name" : shown_words(info.device.name);
     say_line(fmt::format("  device: {} (serial number {}), {:g} Hz, {} values a frame, {}-handed golfer",
@@ -37,6 +49,12 @@ void say_facts(const RecordingInfo& info) {
         say_line("  " + shown_words(origin_words(info.origin)));
     }
     if (info.clock.residual_sd_ns > 0.0) say_line("  clock: " + describe_clock(info.clock));
+    for (std::size_t i = 0; i < info.devices.size(); ++i) say_line(device_facts(info.devices[i], i + 1));
+    if (info.devices.size() > 1 && joined_residual_ns(info) > 0.0) {
+        say_line(fmt::format(
+            "  time base: the clock of device 1; the devices' frames belong together to ±{:.2f} ms",
+            joined_residual_ns(info) * ms_per_ns));
+    }
     const std::string losses = describe_losses(info.losses);
     say_line(fmt::format("  losses: {}; {} {}", losses.empty() ? "none" : losses, info.gaps.size(),
                          info.gaps.size() == 1 ? "gap" : "gaps"));
@@ -64,10 +82,21 @@ Outcome verify_journal(const std::string& file) {
     FrameStamp last;
     bool closed = false;
     while (const std::optional<JournalItem> item = reader.next()) {
-        if (const auto* block = std::get_if<FrameBlock>(&*item); block != nullptr && block->size() > 0) {
+        const auto* block = std::get_if<FrameBlock>(&*item);
+        if (const auto* frames = std::get_if<DeviceFrames>(&*item)) {
+            info.devices.at(frames->device).frame_count += frames->block.size();
+            info.frame_count += frames->block.size();
+            if (frames->device == 0) block = &frames->block;
+        } else if (block != nullptr) {
+            info.frame_count += block->size();
+        }
+        if (block != nullptr && block->size() > 0) {
             if (!first) first = block->stamps.front();
             last = block->stamps.back();
-            info.frame_count += block->size();
+        } else if (const auto* device_gap = std::get_if<DeviceGap>(&*item)) {
+            JoinedDevice& device = info.devices.at(device_gap->device);
+            device.gaps.push_back(device_gap->gap);
+            device.losses.lost += device_gap->gap.frames_missing;
         } else if (const auto* gap = std::get_if<Gap>(&*item)) {
             info.gaps.push_back(*gap);
         } else if (const auto* end = std::get_if<JournalEnd>(&*item)) {
@@ -107,7 +136,7 @@ Outcome verify(const std::string& file) {
     }
     say_line(describe_recording(info, duration_s, file));
     say_facts(info);
-    if (check.facts == Facts::as_written && check.damaged.empty()) {
+    if (check.facts == Facts::as_written && check.damaged.empty() && check.devices_are_whole()) {
         say_line("  all of it is as it was written");
         return Done{};
     }
@@ -116,6 +145,14 @@ Outcome verify(const std::string& file) {
     std::string what = damaged > 0 ? fmt::format("{} of {} frames are damaged, from frame {} on", damaged,
                                                  info.frame_count, check.damaged.front().first_frame)
                                    : "";
+    for (std::size_t i = 0; i < check.devices.size(); ++i) {
+        std::uint64_t of_device = 0;
+        for (const DamagedStretch& stretch : check.devices[i]) of_device += stretch.frame_count;
+        if (of_device == 0) continue;
+        what += what.empty() ? "" : "; ";
+        what += fmt::format("{} of {} frames as device {} sent them are damaged", of_device,
+                            info.devices[i].frame_count, i + 1);
+    }
     if (check.facts == Facts::changed) {
         what += what.empty() ? "" : "; ";
         what += "what it says of itself is not what was written";

@@ -1,9 +1,11 @@
 #include "viewer/lesson/journal_thread.h"
 
+#include <algorithm>
 #include <chrono>
 #include <utility>
 
 #include "acquisition/frame/units.h"
+#include "acquisition/join/joined_device.h"
 #include "acquisition/record/file_steps.h"
 
 namespace footing {
@@ -20,32 +22,39 @@ constexpr std::uint64_t room_for_others = std::uint64_t{1} << 20;
 /// Writes what the queue hands out. A failure is kept and the rest of the queue passes by.
 class JournalThread::Sink final : public FrameSink {
   public:
-    Sink(JournalThread& journal, std::int64_t now_ns) : journal_(journal), now_ns_(now_ns) {}
+    Sink(JournalThread& journal, Device& device, std::int64_t now_ns)
+        : journal_(journal), device_(device), now_ns_(now_ns) {}
 
     void take_frame(const FrameView& frame) override {
         if (!outcome_.ok()) return;
-        outcome_ = journal_.writer_->append(frame, now_ns_);
-        if (journal_.first_time_us_.load(std::memory_order_relaxed) == 0) {
-            journal_.first_time_us_.store(frame.stamp.device_time_us, std::memory_order_relaxed);
+        outcome_ = journal_.writer_->append(frame, now_ns_, device_.number);
+        if (device_.first_time_us.load(std::memory_order_relaxed) == 0) {
+            device_.first_time_us.store(frame.stamp.device_time_us, std::memory_order_relaxed);
         }
-        journal_.newest_time_us_.store(frame.stamp.device_time_us, std::memory_order_relaxed);
-        journal_.clock_fit_.take(frame.stamp.device_time_us, frame.stamp.host_time_ns);
+        device_.newest_time_us.store(frame.stamp.device_time_us, std::memory_order_relaxed);
+        device_.clock_fit.take(frame.stamp.device_time_us, frame.stamp.host_time_ns);
     }
     void take_gap(const Gap& gap) override {
-        if (gap.frames_missing == 0) journal_.clock_fit_.restart();
-        if (outcome_.ok()) outcome_ = journal_.writer_->append(gap);
+        if (gap.frames_missing == 0) device_.clock_fit.restart();
+        if (outcome_.ok()) outcome_ = journal_.writer_->append(gap, device_.number);
     }
     [[nodiscard]] const Outcome& outcome() const { return outcome_; }
 
   private:
     JournalThread& journal_;
+    Device& device_;
     std::int64_t now_ns_;
     Outcome outcome_ = Done{};
 };
 
-JournalThread::JournalThread(JournalWriter writer, Session& session, const Clock& clock,
+JournalThread::JournalThread(JournalWriter writer, std::vector<Session*> sessions, const Clock& clock,
                              std::filesystem::path journal)
-    : writer_(std::move(writer)), session_(session), clock_(clock), path_(std::move(journal)) {
+    : writer_(std::move(writer)), clock_(clock), path_(std::move(journal)) {
+    for (Session* const session : sessions) {
+        Device& device = devices_.emplace_back();
+        device.session = session;
+        if (sessions.size() > 1) device.number = static_cast<std::uint16_t>(devices_.size());
+    }
     watch_disk(clock_.steady_ns());
     thread_ = std::thread([this] { run(); });
 }
@@ -65,9 +74,20 @@ void JournalThread::add(const SwingMark& swing) {
 }
 
 double JournalThread::duration_s() const {
-    const std::uint64_t first = first_time_us_.load(std::memory_order_relaxed);
-    const std::uint64_t newest = newest_time_us_.load(std::memory_order_relaxed);
-    return newest > first ? static_cast<double>(newest - first) * seconds_per_us : 0.0;
+    double longest_s = 0.0;
+    for (const Device& device : devices_) {
+        const std::uint64_t first = device.first_time_us.load(std::memory_order_relaxed);
+        const std::uint64_t newest = device.newest_time_us.load(std::memory_order_relaxed);
+        if (newest > first)
+            longest_s = std::max(longest_s, static_cast<double>(newest - first) * seconds_per_us);
+    }
+    return longest_s;
+}
+
+std::optional<double> JournalThread::joined_residual_ms() const {
+    const double residual_ms = joined_residual_ms_.load(std::memory_order_relaxed);
+    if (residual_ms < 0.0) return std::nullopt;
+    return residual_ms;
 }
 
 std::optional<double> JournalThread::jitter_ms() const {
@@ -113,21 +133,36 @@ void JournalThread::run() {
 /// Whether there was anything to do.
 bool JournalThread::work_once() {
     const std::int64_t now_ns = clock_.steady_ns();
-    Sink sink(*this, now_ns);
-    const bool idle = session_.recorder_queue().drain(sink) == 0 && session_.recorder_queue().empty();
-    if (failed_.load(std::memory_order_relaxed)) return !idle;
-    if (!sink.outcome().ok()) {
-        fail(sink.outcome().problem());
-        return !idle;
+    bool idle = true;
+    LossCounters losses;
+    for (Device& device : devices_) {
+        Sink sink(*this, device, now_ns);
+        FrameQueue& queue = device.session->recorder_queue();
+        idle = queue.drain(sink) == 0 && queue.empty() && idle;
+        losses += device.session->losses();
+        if (!sink.outcome().ok() && !failed_.load(std::memory_order_relaxed)) fail(sink.outcome().problem());
     }
+    if (failed_.load(std::memory_order_relaxed)) return !idle;
     write_events();
-    if (Outcome done = writer_->keep_up(now_ns, session_.losses()); !done.ok()) fail(done.problem());
+    if (Outcome done = writer_->keep_up(now_ns, losses); !done.ok()) fail(done.problem());
     frames_.store(writer_->frames_written(), std::memory_order_relaxed);
-    if (clock_fit_.is_settled())
-        jitter_ms_.store(clock_fit_.jitter_sd_ns() * ms_per_ns, std::memory_order_relaxed);
+    tell_of_clocks();
     bytes_.store(writer_->bytes_written(), std::memory_order_relaxed);
     if (now_ns - looked_at_disk_ns_ >= disk_watch_period_ns) watch_disk(now_ns);
     return !idle;
+}
+
+void JournalThread::tell_of_clocks() {
+    double jitter_ms = 0.0;
+    std::vector<double> residuals_ms;
+    for (const Device& device : devices_) {
+        if (!device.clock_fit.is_settled()) return;
+        jitter_ms = std::max(jitter_ms, device.clock_fit.jitter_sd_ns() * ms_per_ns);
+        residuals_ms.push_back(device.clock_fit.residual_ns() * ms_per_ns);
+    }
+    jitter_ms_.store(jitter_ms, std::memory_order_relaxed);
+    if (devices_.size() > 1)
+        joined_residual_ms_.store(joined_residual(residuals_ms), std::memory_order_relaxed);
 }
 
 void JournalThread::write_events() {

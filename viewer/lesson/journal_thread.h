@@ -2,6 +2,7 @@
 
 #include <atomic>
 #include <cstdint>
+#include <deque>
 #include <filesystem>
 #include <mutex>
 #include <optional>
@@ -16,12 +17,13 @@
 
 namespace footing {
 
-/// Owns the journal's file: drains the recorder's queue into it, flushes by time, watches the room on the
-/// disk.
+/// Owns the journal's file: drains the recorder's queues into it, flushes by time, watches the room on the
+/// disk. With several sessions each is one of several devices, in order.
 class JournalThread {
   public:
-    /// The session has started and outlives this.
-    JournalThread(JournalWriter writer, Session& session, const Clock& clock, std::filesystem::path journal);
+    /// The sessions have started and outlive this.
+    JournalThread(JournalWriter writer, std::vector<Session*> sessions, const Clock& clock,
+                  std::filesystem::path journal);
     ~JournalThread();
     JournalThread(const JournalThread&) = delete;
     JournalThread& operator=(const JournalThread&) = delete;
@@ -31,9 +33,13 @@ class JournalThread {
     void add(const SwingMark& swing);
     [[nodiscard]] std::uint64_t frames() const { return frames_.load(std::memory_order_relaxed); }
     [[nodiscard]] std::uint64_t bytes() const { return bytes_.load(std::memory_order_relaxed); }
-    /// From the first frame to the newest, by the device's clock.
+    /// From the first frame to the newest, by the device's clock; of several devices the longest.
     [[nodiscard]] double duration_s() const;
-    /// Of arrivals about the device's clock, standard deviation; nothing in the first moments.
+    /// How well the devices' frames are known to belong together in time; nothing with one device and in the
+    /// first moments.
+    [[nodiscard]] std::optional<double> joined_residual_ms() const;
+    /// Of arrivals about the device's clock, standard deviation, of several devices the largest; nothing in
+    /// the first moments.
     [[nodiscard]] std::optional<double> jitter_ms() const;
     [[nodiscard]] std::uint64_t free_bytes() const { return free_bytes_.load(std::memory_order_relaxed); }
     /// Why no more is written; nothing while all is well.
@@ -51,17 +57,25 @@ class JournalThread {
     void write_events();
     void watch_disk(std::int64_t now_ns);
     void fail(Problem problem);
+    void tell_of_clocks();
+
+    /// What is known of one device's frames so far.
+    struct Device {
+        Session* session = nullptr;
+        std::uint16_t number = 0;  ///< in the journal
+        std::atomic<std::uint64_t> first_time_us{0};
+        std::atomic<std::uint64_t> newest_time_us{0};
+        ClockFitter clock_fit;  ///< of the journal thread
+    };
 
     std::optional<JournalWriter> writer_;  ///< until close()
-    Session& session_;
+    std::deque<Device> devices_;
     const Clock& clock_;
     std::filesystem::path path_;
     std::atomic<std::uint64_t> frames_{0};
     std::atomic<std::uint64_t> bytes_{0};
-    std::atomic<std::uint64_t> first_time_us_{0};
-    std::atomic<std::uint64_t> newest_time_us_{0};
-    ClockFitter clock_fit_;  ///< of the journal thread
     std::atomic<double> jitter_ms_{-1.0};
+    std::atomic<double> joined_residual_ms_{-1.0};
     std::atomic<std::uint64_t> free_bytes_{~std::uint64_t{0}};
     std::atomic<bool> failed_{false};
     std::int64_t looked_at_disk_ns_ = 0;

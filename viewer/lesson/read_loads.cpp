@@ -153,6 +153,7 @@ LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const C
     facts.layout = info.device.layout;
     facts.losses = info.losses;
     if (info.start.steady_ns != 0) facts.clock = clock_quality(info.clock);
+    if (facts.clock && !info.devices.empty()) facts.clock->joined_ms = joined_residual_ns(info) * ms_per_ns;
     facts.outcome = info.outcome;
     facts.cause = info.cause;
     if (is_imported(info.origin)) facts.origin = RecordingOrigin::imported;

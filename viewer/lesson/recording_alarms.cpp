@@ -2,12 +2,15 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace footing {
 
 std::vector<std::string> RecordingAlarms::look(const RecordingProgress& progress,
                                                RecordingSession& recording) {
     std::vector<std::string> told;
     look_for_silence(progress, recording, told);
+    look_for_devices(progress, recording, told);
     look_at_disk(progress, recording, told);
     return told;
 }
@@ -34,6 +37,31 @@ void RecordingAlarms::look_for_silence(const RecordingProgress& progress, Record
                         "again, or stop and begin anew",
                         recording.device().name, recording.device().serial));
         recording.note("another device sends here; it is not recorded");
+    }
+}
+
+void RecordingAlarms::look_for_devices(const RecordingProgress& progress, RecordingSession& recording,
+                                       std::vector<std::string>& told) {
+    if (progress.frames_on_disk == 0 || progress.is_silent()) return;
+    silent_since_s_.resize(progress.devices.size(), -1.0);
+    for (std::size_t i = 0; i < progress.devices.size(); ++i) {
+        const DeviceProgress& device = progress.devices[i];
+        double& since_s = silent_since_s_[i];
+        if (device.is_silent() && since_s < 0.0) {
+            since_s = std::max(0.0, progress.duration_s - device.newest_age_s);
+            const std::string words = device.name +
+                                      " sends nothing: is it on and connected? The recording goes on "
+                                      "with the other; lead shares are left out until it is back";
+            told.push_back(words);
+            recording.note(words);
+        } else if (!device.is_silent() && since_s >= 0.0) {
+            const std::string words =
+                fmt::format("{} sends again after {:.1f} s; lead shares are known again", device.name,
+                            progress.duration_s - since_s);
+            since_s = -1.0;
+            told.push_back(words);
+            recording.note(words);
+        }
     }
 }
 

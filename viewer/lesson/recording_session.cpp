@@ -4,10 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <utility>
 
 #include "acquisition/frame/clean_text.h"
 #include "acquisition/frame/units.h"
+#include "acquisition/join/joined_device.h"
 #include "acquisition/record/file_steps.h"
 #include "acquisition/record/journal_reader.h"
 #include "acquisition/record/program_version.h"
@@ -25,6 +27,11 @@ constexpr double settled_s = 2.0;
 /// Characters shown of a name or a cause, which a stranger may have made long.
 constexpr std::size_t most_words = 200;
 
+double silence_limit_s(const DeviceDescription& device) {
+    if (device.rate_hz <= 0.0) return least_silence_s;
+    return std::max(periods_of_silence / device.rate_hz, least_silence_s);
+}
+
 Outcome check_free(const std::filesystem::path& out) {
     std::error_code ignored;
     if (std::filesystem::exists(std::filesystem::symlink_status(out, ignored))) return exists_already(out);
@@ -40,11 +47,103 @@ Outcome check_free(const std::filesystem::path& out) {
     return Done{};
 }
 
-Outcome check_fit(const std::string& calibration_json, const DeviceDescription& device) {
-    if (calibration_json.empty()) return Done{};
-    const Result<Calibration> calibration = parse_calibration(calibration_json, "the calibration");
-    if (!calibration.ok()) return calibration.problem();
-    return check_calibration(calibration.value(), device, "the calibration");
+/// Takes what comes before all devices are heard: it belongs to no recording.
+class BeforeTheStart final : public FrameSink {
+  public:
+    void take_frame(const FrameView&) override {}
+    void take_gap(const Gap&) override {}
+};
+
+/// Waits for all devices at once. The queues of those that are there do not fill meanwhile.
+Result<std::vector<DeviceDescription>> start_all(const std::vector<std::unique_ptr<Session>>& sessions,
+                                                 std::chrono::milliseconds patience) {
+    if (sessions.size() == 1) {
+        Result<DeviceDescription> device = sessions.front()->start(patience);
+        if (!device.ok()) return device.problem();
+        return std::vector{std::move(device).value()};
+    }
+    std::vector<std::future<Result<DeviceDescription>>> started;
+    for (const auto& session : sessions) {
+        started.push_back(
+            std::async(std::launch::async, [&session, patience] { return session->start(patience); }));
+    }
+    constexpr std::chrono::milliseconds turn{5};
+    BeforeTheStart nobody;
+    for (bool all = false; !all;) {
+        all = true;
+        for (std::size_t i = 0; i < started.size(); ++i) {
+            const bool is_there = started[i].wait_for(turn) == std::future_status::ready;
+            all = all && is_there;
+            if (is_there && sessions[i]->state() != SessionState::idle)
+                sessions[i]->recorder_queue().drain(nobody);
+        }
+    }
+    std::vector<DeviceDescription> devices;
+    std::optional<Problem> problem;
+    for (auto& future : started) {
+        Result<DeviceDescription> device = future.get();
+        if (device.ok()) {
+            devices.push_back(std::move(device).value());
+        } else if (!problem) {
+            problem = device.problem();
+        }
+    }
+    if (problem) return *problem;
+    return devices;
+}
+
+std::string serial_numbers(const std::vector<DeviceDescription>& devices) {
+    std::string text;
+    for (const DeviceDescription& device : devices)
+        text += (text.empty() ? "" : " and ") + std::to_string(device.serial);
+    return text;
+}
+
+/// The record of each device by its serial number; empty text: none was given.
+Result<std::vector<std::string>> records_of(const std::vector<std::string>& given,
+                                            const std::vector<DeviceDescription>& devices) {
+    std::vector<std::string> records(devices.size());
+    for (const std::string& json : given) {
+        const Result<Calibration> calibration = parse_calibration(json, "the calibration");
+        if (!calibration.ok()) return calibration.problem();
+        const auto device = std::find_if(devices.begin(), devices.end(), [&](const DeviceDescription& one) {
+            return one.serial == calibration.value().device_serial;
+        });
+        if (device == devices.end() && devices.size() > 1) {
+            return Problem{ProblemKind::bad_input, "the calibration",
+                           fmt::format("belongs to device {}, but the plates are devices {}",
+                                       calibration.value().device_serial, serial_numbers(devices)),
+                           "use the calibrations of these plates"};
+        }
+        const std::size_t place =
+            device == devices.end() ? 0 : static_cast<std::size_t>(device - devices.begin());
+        if (Outcome fit = check_calibration(calibration.value(), devices[place], "the calibration");
+            !fit.ok())
+            return fit.problem();
+        if (!records[place].empty()) {
+            return Problem{ProblemKind::command_line, "the calibration",
+                           fmt::format("there are two for device {}", devices[place].serial),
+                           "give one for each device"};
+        }
+        records[place] = json;
+    }
+    return records;
+}
+
+/// The calibrations of several devices as one record; empty when nothing is known but what the devices say
+/// alike.
+std::string joined_record(const std::vector<JoinedDevice>& joined,
+                          const std::vector<DeviceDescription>& devices) {
+    std::vector<Calibration> calibrations;
+    bool any = false;
+    for (const JoinedDevice& device : joined) {
+        any = any || !device.calibration_json.empty() ||
+              device.device.newtons_per_count != devices.front().newtons_per_count;
+        Result<Calibration> calibration = parse_calibration(device.calibration_json, "the calibration");
+        calibrations.push_back(calibration.ok() ? std::move(calibration).value()
+                                                : nominal_calibration(device.device, 1.0));
+    }
+    return any ? calibration_json(join_calibrations(calibrations, devices)) : std::string();
 }
 
 }  // namespace
@@ -52,11 +151,23 @@ Outcome check_fit(const std::string& calibration_json, const DeviceDescription& 
 Result<std::unique_ptr<RecordingSession>> RecordingSession::start(std::unique_ptr<FrameSource> source,
                                                                   RecordingRequest request,
                                                                   const Clock& clock) {
+    std::vector<std::unique_ptr<FrameSource>> sources;
+    sources.push_back(std::move(source));
+    return start(std::move(sources), std::move(request), clock);
+}
+
+Result<std::unique_ptr<RecordingSession>> RecordingSession::start(
+    std::vector<std::unique_ptr<FrameSource>> sources, RecordingRequest request, const Clock& clock) {
     if (Outcome free = check_free(request.out); !free.ok()) return free.problem();
-    auto session = std::make_unique<Session>(std::move(source));
-    Result<DeviceDescription> device = session->start(request.patience);
+    Sessions sessions;
+    for (auto& source : sources) sessions.push_back(std::make_unique<Session>(std::move(source)));
+    Result<std::vector<DeviceDescription>> heard = start_all(sessions, request.patience);
+    if (!heard.ok()) return heard.problem();
+    const std::vector<DeviceDescription>& devices = heard.value();
+    Result<DeviceDescription> device = devices.size() == 1 ? devices.front() : join_devices(devices);
     if (!device.ok()) return device.problem();
-    if (Outcome fit = check_fit(request.calibration_json, device.value()); !fit.ok()) return fit.problem();
+    const Result<std::vector<std::string>> records = records_of(request.calibrations, devices);
+    if (!records.ok()) return records.problem();
 
     RecordingInfo info;
     info.uuid = new_uuid();
@@ -64,26 +175,68 @@ Result<std::unique_ptr<RecordingSession>> RecordingSession::start(std::unique_pt
     info.start = {clock.steady_ns(), clock.utc_ns()};
     info.hand = request.hand;
     info.program_version = program_version;
-    info.origin = session->name();
     info.device = std::move(device).value();
-    info.calibration_json = request.calibration_json;
+    for (std::size_t i = 0; i < devices.size(); ++i) {
+        info.origin += (i == 0 ? "" : " and ") + sessions[i]->name();
+        if (devices.size() > 1)
+            info.devices.push_back({devices[i], sessions[i]->name(), records.value()[i], {}, {}, {}, 0});
+    }
+    info.calibration_json =
+        devices.size() == 1 ? records.value().front() : joined_record(info.devices, devices);
     const std::filesystem::path journal = journal_of(request.out);
     Result<JournalWriter> writer = JournalWriter::create(journal, info, clock.steady_ns());
     if (!writer.ok()) return writer.problem();
 
     std::unique_ptr<RecordingSession> recording(
-        new RecordingSession(std::move(session), std::move(request), std::move(info), clock));
+        new RecordingSession(std::move(sessions), std::move(request), std::move(info), clock));
+    std::vector<Session*> to_record;
+    for (const auto& session : recording->sessions_) to_record.push_back(session.get());
     recording->journal_ =
-        std::make_unique<JournalThread>(std::move(writer).value(), *recording->session_, clock, journal);
+        std::make_unique<JournalThread>(std::move(writer).value(), std::move(to_record), clock, journal);
     return recording;
 }
 
-RecordingSession::RecordingSession(std::unique_ptr<Session> session, RecordingRequest request,
-                                   RecordingInfo info, const Clock& clock)
-    : request_(std::move(request)), info_(std::move(info)), clock_(clock), session_(std::move(session)) {}
+RecordingSession::RecordingSession(Sessions sessions, RecordingRequest request, RecordingInfo info,
+                                   const Clock& clock)
+    : request_(std::move(request)), info_(std::move(info)), clock_(clock), sessions_(std::move(sessions)) {
+    if (sessions_.size() == 1) return;
+    std::vector<DeviceDescription> devices;
+    for (const JoinedDevice& joined : info_.devices) devices.push_back(joined.device);
+    joiner_ = std::make_unique<LiveJoiner>(devices);
+}
 
 RecordingSession::~RecordingSession() {
-    session_->stop();
+    for (const auto& session : sessions_) session->stop();
+}
+
+std::string RecordingSession::device_names() const {
+    if (info_.devices.empty()) return device_words(info_.device);
+    std::string names;
+    for (const JoinedDevice& joined : info_.devices)
+        names += (names.empty() ? "" : " and ") + device_words(joined.device);
+    return names;
+}
+
+std::size_t RecordingSession::drain_live(FrameSink& sink) {
+    if (!joiner_) return sessions_.front()->live_queue().drain(sink);
+    class Joining final : public FrameSink {
+      public:
+        Joining(LiveJoiner& joiner, std::size_t device, FrameSink& sink)
+            : joiner_(joiner), device_(device), sink_(sink) {}
+        void take_frame(const FrameView& frame) override { joiner_.take_frame(device_, frame, sink_); }
+        void take_gap(const Gap& gap) override { joiner_.take_gap(device_, gap); }
+
+      private:
+        LiveJoiner& joiner_;
+        std::size_t device_;
+        FrameSink& sink_;
+    };
+    std::size_t frames = 0;
+    for (std::size_t device = 0; device < sessions_.size(); ++device) {
+        Joining joining(*joiner_, device, sink);
+        frames += sessions_[device]->live_queue().drain(joining);
+    }
+    return frames;
 }
 
 Calibration RecordingSession::calibration() const {
@@ -94,22 +247,58 @@ Calibration RecordingSession::calibration() const {
     return nominal_calibration(info_.device, 1.0);
 }
 
+bool RecordingProgress::is_partly_silent() const {
+    return std::any_of(devices.begin(), devices.end(),
+                       [](const DeviceProgress& device) { return device.is_silent(); });
+}
+
+std::int64_t RecordingSession::newest_ns(const Session& session) const {
+    return std::max(session.newest_host_time_ns(), info_.start.steady_ns);
+}
+
+double RecordingSession::age_s(std::int64_t newest_ns) const {
+    return static_cast<double>(std::max<std::int64_t>(clock_.steady_ns() - newest_ns, 0)) * seconds_per_ns;
+}
+
+LossCounters RecordingSession::losses() const {
+    LossCounters all;
+    for (const auto& session : sessions_) all += session->losses();
+    return all;
+}
+
+std::optional<Problem> RecordingSession::session_problem() const {
+    for (const auto& session : sessions_) {
+        if (const std::optional<Problem> problem = session->problem()) return problem;
+    }
+    return std::nullopt;
+}
+
 RecordingProgress RecordingSession::progress() const {
     RecordingProgress progress;
-    progress.state = session_->state();
+    progress.state = sessions_.front()->state();
+    for (const auto& session : sessions_) {
+        if (session->state() == SessionState::running) progress.state = SessionState::running;
+    }
+    for (const auto& session : sessions_) {
+        if (session->state() == SessionState::failed) progress.state = SessionState::failed;
+    }
     progress.frames_on_disk = journal_->frames();
     progress.duration_s = journal_->duration_s();
-    const std::int64_t newest_ns = std::max(session_->newest_host_time_ns(), info_.start.steady_ns);
-    progress.newest_age_s =
-        static_cast<double>(std::max<std::int64_t>(clock_.steady_ns() - newest_ns, 0)) * seconds_per_ns;
-    if (info_.device.rate_hz > 0.0) {
-        progress.silence_limit_s = std::max(periods_of_silence / info_.device.rate_hz, least_silence_s);
+    std::int64_t newest = 0;
+    for (const auto& session : sessions_) newest = std::max(newest, newest_ns(*session));
+    progress.newest_age_s = age_s(newest);
+    progress.silence_limit_s = silence_limit_s(info_.device);
+    for (std::size_t i = 0; i < info_.devices.size(); ++i) {
+        const DeviceDescription& device = info_.devices[i].device;
+        progress.devices.push_back(
+            {device_words(device), age_s(newest_ns(*sessions_[i])), silence_limit_s(device)});
     }
-    progress.losses = session_->losses();
+    progress.losses = losses();
+    progress.joined_residual_ms = journal_->joined_residual_ms();
     progress.bytes_on_disk = journal_->bytes();
     progress.jitter_ms = journal_->jitter_ms();
     progress.problem = journal_->problem();
-    if (!progress.problem) progress.problem = session_->problem();
+    if (!progress.problem) progress.problem = session_problem();
     const double recorded_s =
         static_cast<double>(clock_.steady_ns() - info_.start.steady_ns) * seconds_per_ns;
     if (recorded_s > settled_s && progress.bytes_on_disk > 0) {
@@ -131,11 +320,12 @@ void RecordingSession::mark_swing(const SwingMark& swing) {
 }
 
 Result<SalvageReport> RecordingSession::stop(StopReason reason) {
-    session_->stop();
+    for (const auto& session : sessions_) session->stop();
     journal_->finish();
     RecordingInfo info = info_;
     info.end = {clock_.steady_ns(), clock_.utc_ns()};
-    info.losses = session_->losses();
+    info.losses = losses();
+    for (std::size_t i = 0; i < info.devices.size(); ++i) info.devices[i].losses = sessions_[i]->losses();
     settle_outcome(info, reason);
     journal_->close(info);
     const std::filesystem::path journal = journal_of(request_.out);
@@ -157,7 +347,7 @@ void RecordingSession::settle_outcome(RecordingInfo& info, StopReason reason) co
         info.cause += (info.cause.empty() ? "" : "; ") + cause;
     };
     if (const std::optional<Problem> problem =
-            journal_->problem() ? journal_->problem() : session_->problem()) {
+            journal_->problem() ? journal_->problem() : session_problem()) {
         info.outcome = RecordingOutcome::incomplete;
         add(problem->what);
     } else if (reason == StopReason::silent) {

@@ -6,10 +6,12 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "acquisition/calibrate/calibration.h"
 #include "acquisition/frame/clock.h"
 #include "acquisition/frame/frame_source.h"
+#include "acquisition/join/live_joiner.h"
 #include "acquisition/pipeline/session.h"
 #include "acquisition/record/fold.h"
 #include "acquisition/record/recording.h"
@@ -20,8 +22,18 @@ namespace footing {
 struct RecordingRequest {
     std::filesystem::path out;  ///< the recording; its journal stands beside it until it is closed
     Hand hand = Hand::right;
-    std::string calibration_json;  ///< the record in force (already checked to be one); empty: nominal
+    /// The records in force (already checked to be records): one a device at most, each tied to its device by
+    /// the serial number; a device without one is nominal.
+    std::vector<std::string> calibrations;
     std::chrono::milliseconds patience{10'000};  ///< to wait for the first device
+};
+
+/// One of several devices, while it records.
+struct DeviceProgress {
+    std::string name;  ///< with its serial number
+    double newest_age_s = 0.0;
+    double silence_limit_s = 0.1;
+    [[nodiscard]] bool is_silent() const { return newest_age_s > silence_limit_s; }
 };
 
 /// Proof that it records (U2), read at any time.
@@ -29,15 +41,19 @@ struct RecordingProgress {
     SessionState state = SessionState::idle;
     std::uint64_t frames_on_disk = 0;
     double duration_s = 0.0;       ///< by the device's clock
-    double newest_age_s = 0.0;     ///< since the newest frame came; since the start before the first
+    double newest_age_s = 0.0;     ///< since the newest frame of any device; since the start before it
     double silence_limit_s = 0.1;  ///< an older newest frame is an alarm (R2): five periods, at least 100 ms
     LossCounters losses;
-    std::optional<double> jitter_ms;  ///< of arrivals, standard deviation; once it is known
+    std::optional<double> jitter_ms;           ///< of arrivals, standard deviation; once it is known
+    std::optional<double> joined_residual_ms;  ///< of the time that several devices have in common
+    std::vector<DeviceProgress> devices;       ///< of several
     std::uint64_t bytes_on_disk = 0;
     std::optional<double> minutes_left;  ///< of disk at the rate measured so far, room for the fold kept (R9)
     std::optional<Problem> problem;      ///< why no more is recorded, once that is so
 
     [[nodiscard]] bool is_silent() const { return newest_age_s > silence_limit_s; }
+    /// One of several devices is silent, so that frames cannot be joined.
+    [[nodiscard]] bool is_partly_silent() const;
 };
 
 /// Why a recording is stopped; decides its outcome together with what was lost.
@@ -49,9 +65,12 @@ enum class StopReason {
 /// A recording under way: source, session, journal and in the end the fold. For the command line and the
 /// window alike.
 ///
-/// Threads: the device thread (Session), the journal thread (drains the deep queue into the journal; owns the
-/// file), and the owner, which calls everything here but progress(), note() and mark_swing(); those are for
-/// any thread.
+/// Several sources are several devices with clocks of their own, recorded as one lesson: each has its own
+/// session, and one that goes silent does not hold up the others.
+///
+/// Threads: the device threads (Session), the journal thread (drains the deep queue into the journal; owns
+/// the file), and the owner, which calls everything here but progress(), note() and mark_swing(); those are
+/// for any thread.
 class RecordingSession {
   public:
     /// Checks that `out` is free, waits for the device, creates the journal and begins. Fails with
@@ -60,6 +79,10 @@ class RecordingSession {
     [[nodiscard]] static Result<std::unique_ptr<RecordingSession>> start(std::unique_ptr<FrameSource> source,
                                                                          RecordingRequest request,
                                                                          const Clock& clock);
+    /// The same with several devices, of which the first one's clock is the time base. Fails besides as
+    /// join_devices() does.
+    [[nodiscard]] static Result<std::unique_ptr<RecordingSession>> start(
+        std::vector<std::unique_ptr<FrameSource>> sources, RecordingRequest request, const Clock& clock);
     ~RecordingSession();
     RecordingSession(const RecordingSession&) = delete;
     RecordingSession& operator=(const RecordingSession&) = delete;
@@ -78,20 +101,28 @@ class RecordingSession {
     [[nodiscard]] Hand hand() const { return info_.hand; }
     /// The calibration asked for, else the device's nominal one.
     [[nodiscard]] Calibration calibration() const;
-    /// To be drained by the one thread that shows frames live.
-    [[nodiscard]] LiveQueue& live_queue() { return session_->live_queue(); }
-    [[nodiscard]] std::string source_name() const { return session_->name(); }
+    /// For the one thread that shows frames live: hands out what came since the last call, joined where there
+    /// are several devices, and returns how many frames came.
+    std::size_t drain_live(FrameSink& sink);
+    /// With their serial numbers, for people.
+    [[nodiscard]] std::string device_names() const;
+    [[nodiscard]] const std::string& source_name() const { return info_.origin; }
 
   private:
-    RecordingSession(std::unique_ptr<Session> session, RecordingRequest request, RecordingInfo info,
-                     const Clock& clock);
+    using Sessions = std::vector<std::unique_ptr<Session>>;
+    RecordingSession(Sessions sessions, RecordingRequest request, RecordingInfo info, const Clock& clock);
 
+    [[nodiscard]] std::int64_t newest_ns(const Session& session) const;
+    [[nodiscard]] double age_s(std::int64_t newest_ns) const;
+    [[nodiscard]] LossCounters losses() const;
+    [[nodiscard]] std::optional<Problem> session_problem() const;
     void settle_outcome(RecordingInfo& info, StopReason reason) const;
 
     RecordingRequest request_;
     RecordingInfo info_;
     const Clock& clock_;
-    std::unique_ptr<Session> session_;
+    Sessions sessions_;
+    std::unique_ptr<LiveJoiner> joiner_;      ///< with several devices; of the thread that shows frames
     std::unique_ptr<JournalThread> journal_;  ///< last: it is joined before anything that it uses goes
 };
 
