@@ -61,6 +61,32 @@ TEST_CASE("verify and recover show a stranger's recording without its control ch
     check_harmless(recovered.out + recovered.err);
 }
 
+TEST_CASE("journals, and recordings that are played, show no control characters either") {
+    const test::ScratchFolder folder;
+    RecordingInfo info = samples::info_for(samples::two_plates());
+    info.device.name = "plates " + hostile.substr(0, hostile.size() - 7);
+    info.origin = info.device.name;
+    {
+        Result<JournalWriter> writer = JournalWriter::create(folder / "a.h5.journal", info, 0);
+        REQUIRE(writer.ok());
+        const FrameBlock block = samples::cell_frames(0, 100);
+        for (std::size_t i = 0; i < block.size(); ++i) REQUIRE(writer.value().append(block.frame(i), 0).ok());
+        REQUIRE(writer.value().close(info).ok());
+    }
+    write_recording(folder / "a.h5", info);
+    const std::string port = "127.0.0.1:" + std::to_string(test::free_udp_port());
+    for (const std::vector<std::string>& call :
+         std::vector<std::vector<std::string>>{{"verify", folder / "a.h5.journal"},
+                                               {"recover", folder / "a.h5.journal", "--out", folder / "b.h5"},
+                                               {"play", folder / "a.h5.journal", "--udp", port},
+                                               {"play", folder / "a.h5", "--udp", port}}) {
+        const ProgramOutput said = footing_says(call);
+        CHECK_MESSAGE(said.exit_code == 0, said.err);
+        CHECK((said.out + said.err).find("plates ") != std::string::npos);
+        check_harmless(said.out + said.err);
+    }
+}
+
 TEST_CASE("words of a recording are shown cut when they are long") {
     const test::ScratchFolder folder;
     RecordingInfo info = samples::info_for(samples::two_plates());

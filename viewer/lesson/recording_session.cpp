@@ -166,7 +166,9 @@ Result<std::unique_ptr<RecordingSession>> RecordingSession::start(
     const std::vector<DeviceDescription>& devices = heard.value();
     Result<DeviceDescription> device = devices.size() == 1 ? devices.front() : join_devices(devices);
     if (!device.ok()) return device.problem();
-    const Result<std::vector<std::string>> records = records_of(request.calibrations, devices);
+    std::vector<std::string> given = request.calibrations;
+    if (!request.calibration_json.empty()) given.push_back(request.calibration_json);
+    const Result<std::vector<std::string>> records = records_of(given, devices);
     if (!records.ok()) return records.problem();
 
     RecordingInfo info;

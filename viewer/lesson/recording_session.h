@@ -22,8 +22,8 @@ namespace footing {
 struct RecordingRequest {
     std::filesystem::path out;  ///< the recording; its journal stands beside it until it is closed
     Hand hand = Hand::right;
-    /// The records in force (already checked to be records): one a device at most, each tied to its device by
-    /// the serial number; a device without one is nominal.
+    std::string calibration_json;  ///< the record in force (already checked to be one); empty: nominal
+    /// The same of several devices: one a device at most, each tied to its device by the serial number.
     std::vector<std::string> calibrations;
     std::chrono::milliseconds patience{10'000};  ///< to wait for the first device
 };
@@ -101,7 +101,9 @@ class RecordingSession {
     [[nodiscard]] Hand hand() const { return info_.hand; }
     /// The calibration asked for, else the device's nominal one.
     [[nodiscard]] Calibration calibration() const;
-    /// For the one thread that shows frames live: hands out what came since the last call, joined where there
+    /// With one device: to be drained by the one thread that shows frames live.
+    [[nodiscard]] LiveQueue& live_queue() { return sessions_.front()->live_queue(); }
+    /// With any number, for that thread too: hands out what came since the last call, joined where there
     /// are several devices, and returns how many frames came.
     std::size_t drain_live(FrameSink& sink);
     /// With their serial numbers, for people.
