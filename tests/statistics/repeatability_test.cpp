@@ -99,13 +99,14 @@ TEST_CASE("a change of means against scipy's Welch test") {
 }
 
 TEST_CASE("mean squares between and within: NIST StRD SiRstv, five instruments, five readings") {
-    const auto icc = intraclass_correlation({{196.3052, 196.1240, 196.1890, 196.2569, 196.3403},
-                                             {196.3042, 196.3825, 196.1669, 196.3257, 196.0422},
-                                             {196.1303, 196.2005, 196.2889, 196.0343, 196.1811},
-                                             {196.2795, 196.1748, 196.1494, 196.1485, 195.9885},
-                                             {196.2119, 196.1051, 196.1850, 196.0052, 196.2090}});
+    // Certified mean squares; the intraclass correlation follows from them (Shrout & Fleiss 1979, case 1).
+    constexpr double between_ms = 1.27865654384000e-02;
+    constexpr double within_ms = 1.08318280000000e-02;
+    const auto icc = intraclass_correlation_unequal({{196.3052, 196.1240, 196.1890, 196.2569, 196.3403},
+                                                     {196.3042, 196.3825, 196.1669, 196.3257, 196.0422},
+                                                     {196.1303, 196.2005, 196.2889, 196.0343, 196.1811},
+                                                     {196.2795, 196.1748, 196.1494, 196.1485, 195.9885},
+                                                     {196.2119, 196.1051, 196.1850, 196.0052, 196.2090}});
     REQUIRE(icc);
-    CHECK(icc->between_ms == doctest::Approx(1.27865654e-02).epsilon(1e-8));
-    CHECK(icc->within_ms == doctest::Approx(1.08318280e-02).epsilon(1e-8));
-    CHECK(icc->between_ms / icc->within_ms == doctest::Approx(1.18046237440255).epsilon(1e-9));
+    CHECK(*icc == doctest::Approx((between_ms - within_ms) / (between_ms + 4.0 * within_ms)).epsilon(1e-8));
 }
