@@ -130,6 +130,12 @@ Json swing_of(const Swing& swing) {
               {"kind", kind_name(swing.kind)},
               {"events", events_of(swing.events)},
               {"lead_share", shares_of(swing.lead_share)}};
+    if (swing.kind_source) json["kind_source"] = source_name(*swing.kind_source);
+    if (const auto& ripple = swing.strike_ripple) {
+        json["strike_ripple"] = {{"peak_n", finite_or_null(ripple->peak_n)},
+                                 {"usual_n", finite_or_null(ripple->usual_n)},
+                                 {"most_n", finite_or_null(ripple->most_n)}};
+    }
     if (Json found = events_of(swing.found_events); !found.empty() || swing.found_kind) {
         if (swing.found_kind) found["kind"] = kind_name(*swing.found_kind);
         json["found"] = std::move(found);

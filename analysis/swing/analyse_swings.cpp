@@ -14,6 +14,7 @@
 #include "analysis/swing/share_measures.h"
 #include "analysis/swing/stance_measures.h"
 #include "analysis/swing/stance_signals.h"
+#include "analysis/swing/strike_ripple.h"
 #include "analysis/swing/swing_finder.h"
 
 namespace footing {
@@ -23,12 +24,6 @@ namespace {
 constexpr double shown_before_address_s = 0.3;
 constexpr double shown_after_finish_s = 0.7;
 constexpr double shown_after_impact_s = 1.5;
-
-/// A shot struck the ball: the trigger says so. Where it speaks in other swings, silence means practice.
-SwingKind kind_of(bool is_struck, bool trigger_speaks) {
-    if (is_struck) return SwingKind::shot;
-    return trigger_speaks ? SwingKind::practice : SwingKind::unknown;
-}
 
 bool is_struck(const SwingEvents& events) {
     return events.impact && events.impact->source == EventSource::measured;
@@ -118,19 +113,19 @@ std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const Targe
         measure_places(trace, hand, signals.feet_known, options, swing);
         swing.stance = measure_stance(trace, swing.events);
         swing.feet = measure_feet(trace, swing.events);
+        swing.strike_ripple = measure_strike_ripple(trace, swing.events);
         swing.numbers = numbers_of(trace, hand, signals, motion, swing,
                                    signals.time_s(static_cast<double>(next_from)), options);
         set_span(swing, signals.time_s(static_cast<double>(found[i].quiet_from)), trace.time_s.back());
         swings.push_back(swing);
     }
-    const bool trigger_speaks = std::ranges::any_of(struck, [](bool one) { return one; });
-    for (std::size_t i = 0; i < swings.size(); ++i) {
-        Swing& swing = swings[i];
-        swing.kind = kind_of(struck[i], trigger_speaks);
+    tell_kinds(swings, struck);
+    for (Swing& swing : swings) {
         const CoachMark* mark = mark_of(swing, marks);
         if (mark == nullptr || !mark->kind) continue;
         swing.found_kind = swing.kind;
         swing.kind = *mark->kind;
+        swing.kind_source = KindSource::coach;
     }
     match_rhythm(trace, hand, swings);
     return swings;

@@ -5,65 +5,120 @@
 
 #include "analysis/pressure/trace_builder.h"
 #include "analysis/swing/analyse_swings.h"
+#include "analysis/swing/events.h"
+#include "analysis/swing/swing_finder.h"
 
 namespace footing {
 
 namespace {
 constexpr double kept_s = 30.0;
-constexpr double look_every_s = 1.0;
+/// From the quiet before the longest backswing to the end of the longest look for a finish.
+constexpr double tail_s = 10.0;
+constexpr double look_every_s = 0.05;
+constexpr double whole_look_every_s = 1.0;
 /// A swing is over when this much was seen after its impact, or after its finish.
 constexpr double over_after_impact_s = 3.6;
 constexpr double over_after_finish_s = 1.0;
 /// The start of what is kept may cut a swing in two: what begins in it was seen before.
 constexpr double unsure_at_start_s = 5.0;
 constexpr double known_swing_s = 1.0;
+
+bool is_over(const SwingEvents& events, double now_s) {
+    return events.impact->time_s + over_after_impact_s <= now_s ||
+           (events.finish && events.finish->time_s + over_after_finish_s <= now_s);
+}
+
+void delay(SwingEvents& events, double by_s) {
+    for (const NamedEvent& named : named_events) {
+        std::optional<Event>& event = events.*named.member;
+        if (event) event->time_s += by_s;
+    }
+}
+
 }  // namespace
 
 LiveSwingFinder::LiveSwingFinder(double rate_hz, Hand hand, TargetBand band, SwingOptions options)
     : rate_hz_(rate_hz), hand_(hand), band_(band), options_(options) {}
 
 std::size_t LiveSwingFinder::add(const FrameStamp& stamp, const LoadSample& sample) {
-    const auto every = static_cast<std::uint64_t>(std::max(1.0, look_every_s * rate_hz_));
-    if (!started_) {
-        started_ = true;
+    const auto frames = [&](double span_s) {
+        return static_cast<std::uint64_t>(std::max(1.0, span_s * rate_hz_));
+    };
+    if (kept_.empty()) {
         first_counter_ = stamp.counter;
-        next_look_ = stamp.counter + every;
+        next_look_ = stamp.counter + frames(look_every_s);
+        next_whole_look_ = stamp.counter + frames(whole_look_every_s);
     }
     kept_.push_back({stamp, sample});
     if (stamp.counter < next_look_) return 0;
-    next_look_ = stamp.counter + every;
-    const auto longest = static_cast<std::uint64_t>(kept_s * rate_hz_);
-    const auto first = std::ranges::find_if(
-        kept_, [&](const Kept& kept) { return kept.stamp.counter + longest >= stamp.counter; });
-    kept_.erase(kept_.begin(), first);
-    return look();
+    next_look_ = stamp.counter + frames(look_every_s);
+    look_for_events();
+    const double now_s = static_cast<double>(stamp.counter - first_counter_) / rate_hz_;
+    const bool just_over = under_way_ && is_over(*under_way_, now_s) &&
+                           !(over_ && std::abs(*over_ - under_way_->impact->time_s) < known_swing_s);
+    if (just_over) over_ = under_way_->impact->time_s;
+    if (stamp.counter < next_whole_look_ && !just_over) return 0;
+    if (stamp.counter >= next_whole_look_) next_whole_look_ = stamp.counter + frames(whole_look_every_s);
+    forget_old();
+    const std::size_t added = look_for_swings();
+    if (under_way_ && is_known(under_way_->impact->time_s)) under_way_.reset();
+    return added;
 }
 
-std::size_t LiveSwingFinder::look() {
+void LiveSwingFinder::forget_old() {
+    const std::uint64_t now = kept_.back().stamp.counter;
+    const auto longest = static_cast<std::uint64_t>(kept_s * rate_hz_);
+    const auto first =
+        std::ranges::find_if(kept_, [&](const Kept& kept) { return kept.stamp.counter + longest >= now; });
+    kept_.erase(kept_.begin(), first);
+}
+
+LiveSwingFinder::Stretch LiveSwingFinder::newest(LookAt look) const {
+    const auto longest = static_cast<std::uint64_t>((look == LookAt::tail ? tail_s : kept_s) * rate_hz_);
+    const std::uint64_t now = kept_.back().stamp.counter;
+    const auto first = std::ranges::lower_bound(kept_, now - std::min(now, longest), {},
+                                                [](const Kept& kept) { return kept.stamp.counter; });
     TraceBuilder builder(rate_hz_);
-    builder.reserve(kept_.size());
-    for (const Kept& kept : kept_) builder.add(kept.stamp, kept.sample);
-    const LoadTrace trace = std::move(builder).finish();
+    builder.reserve(static_cast<std::size_t>(kept_.end() - first));
+    for (auto kept = first; kept != kept_.end(); ++kept) builder.add(kept->stamp, kept->sample);
+    return {std::move(builder).finish(),
+            static_cast<double>(first->stamp.counter - first_counter_) / rate_hz_};
+}
+
+bool LiveSwingFinder::is_known(double impact_s) const {
+    return !swings_.empty() && impact_s <= swings_.back().events.impact->time_s + known_swing_s;
+}
+
+void LiveSwingFinder::look_for_events() {
+    under_way_.reset();
+    if (!levels_ || levels_->body_weight_n <= 0.0) return;
+    const Stretch tail = newest(LookAt::tail);
+    if (tail.trace.size() < 2) return;
+    const StanceSignals signals = stance_signals(tail.trace, hand_, options_, levels_);
+    const std::vector<SwingCandidate> found = find_swings(signals, options_);
+    if (found.empty()) return;
+    const std::size_t end = signals.size() - 1;
+    const SwingMotion motion = swing_motion(tail.trace, hand_, signals, found.back(), end, options_);
+    SwingEvents events = find_events(tail.trace, motion, signals, found.back(), end, options_);
+    if (!events.impact) return;
+    delay(events, tail.offset_s);
+    if (!is_known(events.impact->time_s)) under_way_ = events;
+}
+
+std::size_t LiveSwingFinder::look_for_swings() {
+    const Stretch half_minute = newest(LookAt::half_minute);
+    const LoadTrace& trace = half_minute.trace;
     if (trace.size() < 2) return 0;
-    const double offset_s = static_cast<double>(kept_.front().stamp.counter - first_counter_) / rate_hz_;
-    const double sure_from_s = offset_s > 0.0 ? unsure_at_start_s : 0.0;
+    levels_ = stance_signals(trace, hand_, options_);
+    const double sure_from_s = half_minute.offset_s > 0.0 ? unsure_at_start_s : 0.0;
     std::size_t added = 0;
     for (Swing swing : analyse_swings(trace, hand_, band_, options_)) {
         if (!swing.events.impact || swing.events.impact->time_s < sure_from_s) continue;
-        const double last_s = trace.time_s.back();
-        const bool over =
-            swing.events.impact->time_s + over_after_impact_s <= last_s ||
-            (swing.events.finish && swing.events.finish->time_s + over_after_finish_s <= last_s);
-        if (!over) continue;
-        swing.from_s += offset_s;
-        swing.to_s += offset_s;
-        for (const NamedEvent& named : named_events) {
-            std::optional<Event>& event = swing.events.*named.member;
-            if (event) event->time_s += offset_s;
-        }
-        const double impact_s = swing.events.impact->time_s;
-        const bool seen = !swings_.empty() && impact_s <= swings_.back().events.impact->time_s + known_swing_s;
-        if (seen) continue;
+        if (!is_over(swing.events, trace.time_s.back())) continue;
+        swing.from_s += half_minute.offset_s;
+        swing.to_s += half_minute.offset_s;
+        delay(swing.events, half_minute.offset_s);
+        if (is_known(swing.events.impact->time_s)) continue;
         swing.index = swings_.size() + 1;
         swings_.push_back(swing);
         ++added;

@@ -1,20 +1,24 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "acquisition/frame/frame.h"
 #include "acquisition/frame/units.h"
 #include "analysis/pressure/load_trace.h"
+#include "analysis/swing/stance_signals.h"
 #include "analysis/swing/swing.h"
 #include "analysis/swing/swing_options.h"
 #include "analysis/swing/verdict.h"
 
 namespace footing {
 
-/// Finds swings while the frames come: the same finder as for a whole recording runs once a second over the
-/// last half minute, so what it finds is what the recording will show, but for swings that are not over.
-/// Deterministic: depends only on the samples. Not for the device thread: it allocates.
+/// Finds swings while the frames come, by the finder of whole recordings (docs/formulas.md, F22b). Each 50 ms
+/// it looks over the last ten seconds for the events of a swing that is under way, with the levels of
+/// stillness of the last half minute; once a second, and when that swing is over, over the last half minute,
+/// so that a finished swing is what the recording will show. Deterministic: depends only on the samples. Not
+/// for the device thread: it allocates.
 class LiveSwingFinder {
   public:
     LiveSwingFinder(double rate_hz, Hand hand, TargetBand band, SwingOptions options = {});
@@ -26,21 +30,38 @@ class LiveSwingFinder {
     /// Finished swings so far, in order of time; times are seconds from the first sample.
     [[nodiscard]] const std::vector<Swing>& swings() const { return swings_; }
 
+    /// What is known so far of a swing that is not over; nothing where none is under way. Times as in
+    /// swings(). What is not held or not struck out in the end may still vanish.
+    [[nodiscard]] const std::optional<SwingEvents>& under_way() const { return under_way_; }
+
   private:
     struct Kept {
         FrameStamp stamp;
         LoadSample sample;
     };
-    std::size_t look();
+    enum class LookAt { tail, half_minute };
+    /// The newest of what is kept, on an even time base, and when it begins, from the first sample.
+    struct Stretch {
+        LoadTrace trace;
+        double offset_s = 0.0;
+    };
+    [[nodiscard]] Stretch newest(LookAt look) const;
+    void forget_old();
+    void look_for_events();
+    std::size_t look_for_swings();
+    [[nodiscard]] bool is_known(double impact_s) const;
 
     double rate_hz_;
     Hand hand_;
     TargetBand band_;
     SwingOptions options_;
     std::vector<Kept> kept_;
+    std::optional<StanceLevels> levels_;
     std::uint64_t first_counter_ = 0;
     std::uint64_t next_look_ = 0;
-    bool started_ = false;
+    std::uint64_t next_whole_look_ = 0;
+    std::optional<double> over_;  // the impact of a swing that is over, so that it is looked at once
+    std::optional<SwingEvents> under_way_;
     std::vector<Swing> swings_;
 };
 

@@ -83,7 +83,8 @@ bool all_usable(const StanceSignals& signals, std::size_t from, std::size_t to) 
                        [](std::uint8_t usable) { return usable != 0; });
 }
 
-StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptions& options) {
+StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptions& options,
+                             const std::optional<StanceLevels>& levels) {
     StanceSignals signals;
     if (trace.size() == 0 || !(trace.rate_hz > 0.0)) return signals;
     const auto step =
@@ -136,7 +137,8 @@ StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptio
     smooth(signals.load_bw, signals.rate_hz);
     smooth(signals.share, signals.rate_hz);
     smooth(signals.forward_m, signals.rate_hz);
-    signals.body_weight_n = quiet_load_n(signals.load_bw, signals.rate_hz, options);
+    if (levels) static_cast<StanceLevels&>(signals) = *levels;
+    if (!levels) signals.body_weight_n = quiet_load_n(signals.load_bw, signals.rate_hz, options);
     if (signals.body_weight_n <= 0.0) {
         std::ranges::fill(signals.usable, std::uint8_t{0});
         return signals;
@@ -146,6 +148,7 @@ StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptio
         if (!(signals.load_bw[entry] >= least_standing_bw) || std::isnan(signals.share[entry]))
             signals.usable[entry] = 0;
     }
+    if (levels) return signals;
     const std::size_t apart = std::max<std::size_t>(1, signals.entries(options.quiet_window_s));
     signals.usual_share_change = median_change(signals.share, signals.usable, apart);
     signals.usual_load_change_bw = median_change(signals.load_bw, signals.usable, apart);

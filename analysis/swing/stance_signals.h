@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "acquisition/frame/units.h"
@@ -10,13 +11,20 @@
 
 namespace footing {
 
+/// What the quiet parts of a recording look like, so that "still" fits the player and the plates.
+struct StanceLevels {
+    double body_weight_n = 0.0;       ///< 0 when nobody stood still
+    double usual_share_change = 0.0;  ///< median change of share over the quiet window, standing
+    double usual_load_change_bw = 0.0;
+    double usual_forward_change_m = 0.0;
+};
+
 /// A recording at about 100 Hz, smoothed, in which swings are looked for. A swing's weight shift has nothing
 /// above some 8 Hz, so a coarse look loses nothing and is the same at every sampling rate (docs/formulas.md,
 /// F19).
-struct StanceSignals {
+struct StanceSignals : StanceLevels {
     double rate_hz = 0.0;
     std::size_t instants_per_entry = 1;  ///< sampling instants of the trace in one entry
-    double body_weight_n = 0.0;          ///< 0 when nobody stood still
     bool feet_known = true;
     /// Lead share; where the feet cannot be told apart, the CoP across the stance told as a share, for a
     /// stance of 0.4 m.
@@ -25,11 +33,6 @@ struct StanceSignals {
     std::vector<double> forward_m;     ///< CoP along the feet
     std::vector<std::uint8_t> usable;  ///< 1: somebody stands there and the frames came
     std::vector<std::uint8_t> struck;  ///< 1: the trigger says that a ball was struck in this entry
-
-    // What the quiet parts look like, so that "still" fits the player and the plates.
-    double usual_share_change = 0.0;  ///< median change of share over the quiet window, standing
-    double usual_load_change_bw = 0.0;
-    double usual_forward_change_m = 0.0;
 
     [[nodiscard]] std::size_t size() const { return share.size(); }
     [[nodiscard]] double time_s(double entry) const {
@@ -45,6 +48,8 @@ struct StanceSignals {
 /// Whether all entries from `from` to before `to` are usable.
 [[nodiscard]] bool all_usable(const StanceSignals& signals, std::size_t from, std::size_t to);
 
-[[nodiscard]] StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptions& options);
+/// `levels`: those of a longer stretch, where the trace is too short to tell; else they are its own.
+[[nodiscard]] StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptions& options,
+                                           const std::optional<StanceLevels>& levels = std::nullopt);
 
 }  // namespace footing

@@ -26,4 +26,16 @@ std::string kind_name(SwingKind kind) {
     return "unknown";
 }
 
+std::string source_name(KindSource source) {
+    switch (source) {
+        case KindSource::trigger:
+            return "trigger";
+        case KindSource::ripple:
+            return "ripple";
+        case KindSource::coach:
+            return "coach";
+    }
+    return "coach";
+}
+
 }  // namespace footing

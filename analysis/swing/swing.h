@@ -40,6 +40,16 @@ struct SwingEvents {
 enum class SwingKind { shot, practice, unknown };
 #pragma GCC diagnostic pop
 
+/// What told the kind of a swing.
+enum class KindSource { trigger, ripple, coach };
+
+/// How the total load rippled about the strike, between 20 and 60 Hz, as root mean squares over 40 ms.
+struct StrikeRipple {
+    double peak_n = 0.0;   ///< the most about the impact
+    double usual_n = 0.0;  ///< from the address to before the strike
+    double most_n = 0.0;   ///< the most of it there
+};
+
 /// Lead share in [0, 1] with its standard uncertainty, and what it is against the target band.
 struct ShareValue {
     double value = 0.0;
@@ -93,8 +103,9 @@ struct FootCops {
 struct Swing {
     std::size_t index = 0;  ///< 1-based, in order of time
     SwingKind kind = SwingKind::unknown;
-    double from_s = 0.0;  ///< what to show: a little before the address …
-    double to_s = 0.0;    ///< … to a little after the finish
+    std::optional<KindSource> kind_source;  ///< absent where the kind is unknown
+    double from_s = 0.0;                    ///< what to show: a little before the address …
+    double to_s = 0.0;                      ///< … to a little after the finish
     SwingEvents events;
     /// What was found where the coach marked something else; empty where nothing is marked.
     SwingEvents found_events;
@@ -109,11 +120,13 @@ struct Swing {
     FootCops trail;
     std::optional<SwingStance> stance;  ///< mats only
     std::optional<SwingFeet> feet;      ///< mats only
+    std::optional<StrikeRipple> strike_ripple;
     SwingNumbers numbers;
 };
 
 [[nodiscard]] std::string source_name(EventSource source);  ///< measured, estimated, coach
 [[nodiscard]] std::string kind_name(SwingKind kind);        ///< shot, practice, unknown
+[[nodiscard]] std::string source_name(KindSource source);   ///< trigger, ripple, coach
 
 /// The six events by name, in the order of a swing; for lists, tables and figures.
 struct NamedEvent {

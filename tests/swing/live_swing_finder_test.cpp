@@ -6,6 +6,7 @@
 
 #include "analysis/swing/analyse_swings.h"
 #include "tests/support/swing_accuracy.h"
+#include "tests/support/trace_slice.h"
 
 using namespace footing;
 using namespace footing::testing;
@@ -18,15 +19,28 @@ TEST_CASE("live, the same swings are counted as in the recording afterwards") {
     const LoadTrace& trace = lesson.trace;
     LiveSwingFinder live(plan.rate_hz, plan.hand, {});
     std::size_t told = 0;
-    for (std::size_t i = 0; i < trace.size(); ++i) {
-        LoadSample sample;
-        sample.total_n = trace.total_n[i];
-        sample.left_n = trace.left_n[i];
-        sample.right_n = trace.right_n[i];
-        if (known(trace.cop_x_m[i])) sample.cop = PointM{trace.cop_x_m[i], trace.cop_y_m[i]};
-        told += live.add({1000 + i, i * 4000, 0, 0}, sample);
-    }
     const std::vector<Swing> afterwards = analyse_swings(trace, plan.hand, {});
+    // Of each swing: when its impact, and when its finish, was first told rightly while it was under way.
+    std::vector<double> impact_told_s(afterwards.size(), 1e9);
+    std::vector<double> finish_told_s(afterwards.size(), 1e9);
+    for (std::size_t i = 0; i < trace.size(); ++i) {
+        told += live.add({1000 + i, i * 4000, 0, 0}, sample_at(trace, i));
+        if (!live.under_way()) continue;
+        const auto look = [&](const std::optional<Event>& now, const std::optional<Event>& then,
+                              double& first_s) {
+            if (now && then && std::abs(now->time_s - then->time_s) <= 2.0 * then->u_s)
+                first_s = std::min(first_s, trace.time_s[i]);
+        };
+        for (std::size_t k = 0; k < afterwards.size(); ++k) {
+            look(live.under_way()->impact, afterwards[k].events.impact, impact_told_s[k]);
+            look(live.under_way()->finish, afterwards[k].events.finish, finish_told_s[k]);
+        }
+    }
+    CHECK_FALSE(live.under_way());
+    for (std::size_t k = 0; k < afterwards.size(); ++k) {
+        CHECK(impact_told_s[k] < afterwards[k].events.impact->time_s + 0.25);
+        CHECK(finish_told_s[k] < afterwards[k].events.finish->time_s + 0.45);
+    }
     REQUIRE(afterwards.size() == 6);
     REQUIRE(live.swings().size() == 6);
     CHECK(told == 6);

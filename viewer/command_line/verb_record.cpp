@@ -61,6 +61,7 @@ std::string status_line(const RecordingProgress& progress, const LiveLesson& liv
     if (progress.jitter_ms) line += fmt::format(", jitter {:.1f} ms", *progress.jitter_ms);
     if (progress.minutes_left) line += fmt::format(", disk for {:.0f} min", *progress.minutes_left);
     if (!live.swings().empty()) line += fmt::format(", {} swings", live.swings().size());
+    if (live.under_way()) line += fmt::format(", impact at {:.2f} s", live.under_way()->impact->time_s);
     if (progress.joined_residual_ms)
         line += fmt::format(", joined to {:.2f} ms", *progress.joined_residual_ms);
     if (progress.is_partly_silent()) {

@@ -29,6 +29,9 @@ class LiveLesson final : public FrameSink {
     /// Swings that are over, in order of time.
     [[nodiscard]] const std::vector<Swing>& swings() const { return finder_.swings(); }
 
+    /// What is known so far of a swing that is under way.
+    [[nodiscard]] const std::optional<SwingEvents>& under_way() const { return finder_.under_way(); }
+
   private:
     LoadPath path_;
     Hand hand_;

@@ -1,0 +1,124 @@
+#include "analysis/swing/strike_ripple.h"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "analysis/pressure/filter.h"
+#include "analysis/statistics/summary.h"
+#include "analysis/swing/event_span.h"
+
+namespace footing {
+
+namespace {
+
+constexpr double lowest_hz = 20.0;
+constexpr double highest_hz = 60.0;
+constexpr double least_rate_hz = 200.0;
+constexpr int filter_order = 4;
+constexpr double settles_s = 0.15;  ///< of the filters, at both ends
+constexpr double window_s = 0.04;   ///< about as long as a jolt rings
+/// Where the ripple is looked for, about the impact; it is late by its way through the body.
+constexpr double before_impact_s = 0.05;
+constexpr double after_impact_s = 0.09;
+/// The swing up to here is what the ripple must stand out of.
+constexpr double reference_ends_before_s = 0.12;
+/// A ripple is seen from so many times the usual in its band on, and so many times the most that the swing
+/// itself had there.
+constexpr double times_usual = 3.0;
+constexpr double times_most = 1.5;
+/// Silence tells something where the usual ripple would have been so much larger than is needed.
+constexpr double plainly_larger = 2.0;
+/// One ripple may be a club that met the turf.
+constexpr std::size_t fewest_ripples = 2;
+
+/// The column between two low passes, zero lag.
+std::vector<double> in_band(std::vector<double> column, double rate_hz) {
+    std::vector<double> slow = column;
+    const auto low_pass = [rate_hz](double cutoff_hz) {
+        return butterworth_low_pass(filter_order, cutoff_for_two_passes(filter_order, cutoff_hz, rate_hz),
+                                    rate_hz);
+    };
+    zero_lag_filter(low_pass(highest_hz), column);
+    zero_lag_filter(low_pass(lowest_hz), slow);
+    for (std::size_t i = 0; i < column.size(); ++i) column[i] -= slow[i];
+    return column;
+}
+
+/// What a ripple must reach to be seen in this swing.
+double needed_n(const StrikeRipple& ripple) {
+    return std::max(times_usual * ripple.usual_n, times_most * ripple.most_n);
+}
+
+}  // namespace
+
+std::optional<StrikeRipple> measure_strike_ripple(const LoadTrace& trace, const SwingEvents& events) {
+    if (!(trace.rate_hz >= least_rate_hz) || !events.address || !events.impact) return std::nullopt;
+    const double doubt_s = 2.0 * events.impact->u_s;
+    const double from_s = address_span(*events.address).from_s;
+    const double until_s = events.impact->time_s + doubt_s + after_impact_s;
+    const double quiet_to_s = events.impact->time_s - doubt_s - reference_ends_before_s;
+    const double search_s = events.impact->time_s - doubt_s - before_impact_s;
+    const double begin_s = std::max(0.0, from_s - settles_s);
+    const auto entry = [&](double time_s) {
+        return static_cast<std::size_t>(std::max(0.0, time_s * trace.rate_hz + 0.5));
+    };
+    const std::size_t begin = entry(begin_s);
+    const std::size_t end = entry(until_s + settles_s);
+    const std::size_t window = entry(window_s);
+    if (end > trace.size() || entry(quiet_to_s) < entry(from_s) + 4 * window) return std::nullopt;
+    const auto part = [&](const auto& column) {
+        return std::vector(column.begin() + static_cast<std::ptrdiff_t>(begin),
+                           column.begin() + static_cast<std::ptrdiff_t>(end));
+    };
+    if (std::ranges::any_of(part(trace.bridged), [](std::uint8_t bridged) { return bridged != 0; }))
+        return std::nullopt;
+    const std::vector<double> band = in_band(part(trace.total_n), trace.rate_hz);
+    const auto squares = [&](double of_s, double to_s) {
+        std::vector<double> means;
+        for (std::size_t i = entry(of_s) - begin; i + window <= entry(to_s) - begin; i += window / 2) {
+            double sum = 0.0;
+            for (std::size_t k = i; k < i + window; ++k) sum += band[k] * band[k];
+            means.push_back(sum / static_cast<double>(window));
+        }
+        return means;
+    };
+    const std::vector<double> before = squares(from_s, quiet_to_s);
+    const std::vector<double> about = squares(search_s, until_s);
+    if (before.empty() || about.empty()) return std::nullopt;
+    return StrikeRipple{std::sqrt(std::ranges::max(about)), std::sqrt(mean(before)),
+                        std::sqrt(std::ranges::max(before))};
+}
+
+bool is_seen(const StrikeRipple& ripple) {
+    return ripple.peak_n > needed_n(ripple);
+}
+
+void tell_kinds(std::vector<Swing>& swings, const std::vector<bool>& struck) {
+    const bool trigger_speaks = std::ranges::any_of(struck, [](bool one) { return one; });
+    std::vector<double> seen_n;
+    for (const Swing& swing : swings) {
+        if (swing.strike_ripple && is_seen(*swing.strike_ripple))
+            seen_n.push_back(swing.strike_ripple->peak_n);
+    }
+    const double usual_n = seen_n.size() >= fewest_ripples ? median(seen_n) : 0.0;
+    for (std::size_t i = 0; i < swings.size(); ++i) {
+        Swing& swing = swings[i];
+        const auto& ripple = swing.strike_ripple;
+        const auto say = [&swing](SwingKind kind, KindSource source) {
+            swing.kind = kind;
+            swing.kind_source = source;
+        };
+        if (struck[i]) {
+            say(SwingKind::shot, KindSource::trigger);
+        } else if (ripple && is_seen(*ripple) && (usual_n > 0.0 || trigger_speaks)) {
+            say(SwingKind::shot, KindSource::ripple);
+        } else if (trigger_speaks) {
+            say(SwingKind::practice, KindSource::trigger);
+        } else if (ripple && usual_n > plainly_larger * needed_n(*ripple)) {
+            say(SwingKind::practice, KindSource::ripple);
+        }
+    }
+}
+
+}  // namespace footing

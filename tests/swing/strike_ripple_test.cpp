@@ -1,0 +1,141 @@
+// Shot or practice swing by the ripple of the strike, and by a trigger that misses some strikes, on made-up
+// lessons of which the truth is known. How a strike ripples is invented (tests/support/swing_generator): real
+// bodies and floors may do otherwise.
+#include "analysis/swing/strike_ripple.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <string>
+
+#include "analysis/swing/analyse_swings.h"
+#include "tests/support/swing_accuracy.h"
+
+using namespace footing;
+using namespace footing::testing;
+
+namespace {
+
+struct Told {
+    std::size_t shots = 0;
+    std::size_t practice = 0;
+    std::size_t shots_told_practice = 0;
+    std::size_t practice_told_shots = 0;
+    std::size_t unknown = 0;
+    std::size_t by_ripple = 0;
+
+    [[nodiscard]] double part(std::size_t some, std::size_t all) const {
+        return static_cast<double>(some) / static_cast<double>(std::max<std::size_t>(1, all));
+    }
+};
+
+/// Two lessons of each of the eight ways of making swings.
+template <typename Change>
+Told tell(Conditions conditions, Change change) {
+    Told told;
+    for (int i = 0; i < 16; ++i) {
+        LessonPlan plan =
+            plan_for(static_cast<MotionShape>(i % 8), conditions, 7000 + static_cast<std::uint64_t>(i));
+        plan.rate_hz = i < 8 ? 1000.0 : 250.0;
+        plan.swings = 8;
+        plan.practice_swings = 0.4;
+        change(plan);
+        const GeneratedLesson lesson = generate_lesson(plan);
+        const std::vector<Swing> swings = analyse_swings(lesson.trace, plan.hand, {});
+        for (const TrueSwing& truth : lesson.swings) {
+            for (const Swing& swing : swings) {
+                if (!swing.events.impact || std::abs(swing.events.impact->time_s - truth.impact_s) > 0.35)
+                    continue;
+                ++(truth.struck ? told.shots : told.practice);
+                CHECK(swing.kind_source.has_value() == (swing.kind != SwingKind::unknown));
+                if (swing.kind == SwingKind::unknown) ++told.unknown;
+                if (swing.kind_source == KindSource::ripple) ++told.by_ripple;
+                if (truth.struck && swing.kind == SwingKind::practice) ++told.shots_told_practice;
+                if (!truth.struck && swing.kind == SwingKind::shot) ++told.practice_told_shots;
+                break;
+            }
+        }
+    }
+    return told;
+}
+
+void say(const std::string& what, const Told& told) {
+    MESSAGE(what, ": of ", told.shots, " shots ", told.shots_told_practice, " told practice, of ",
+            told.practice, " practice swings ", told.practice_told_shots, " told shots; ", told.unknown,
+            " unknown, ", told.by_ripple, " by ripple");
+}
+
+}  // namespace
+
+TEST_CASE("a clear ripple tells shots from practice swings") {
+    for (const double strike_n : {15.0, 40.0}) {
+        const Told told = tell(Conditions::ordinary, [&](LessonPlan& plan) { plan.strike_n = strike_n; });
+        say("ripple of " + std::to_string(static_cast<int>(strike_n)) + " N, ordinary noise", told);
+        REQUIRE(told.shots > 40);
+        REQUIRE(told.practice > 30);
+        CHECK(told.part(told.shots_told_practice, told.shots) <= 0.03);
+        CHECK(told.part(told.practice_told_shots, told.practice) <= 0.03);
+        if (strike_n > 30.0) CHECK(told.part(told.unknown, told.shots + told.practice) <= 0.05);
+    }
+}
+
+TEST_CASE("a ripple that the noise may hide leaves the kind unknown rather than wrong") {
+    const Told told = tell(Conditions::worst, [](LessonPlan& plan) { plan.strike_n = 15.0; });
+    say("ripple of 15 N, worst noise", told);
+    CHECK(told.part(told.shots_told_practice, told.shots) <= 0.03);
+    CHECK(told.part(told.practice_told_shots, told.practice) <= 0.03);
+    CHECK(told.part(told.unknown, told.shots + told.practice) >= 0.5);
+}
+
+TEST_CASE("without a ripple, or at a rate that cannot show one, the kind is unknown") {
+    const Told none = tell(Conditions::ordinary, [](LessonPlan&) {});
+    say("no ripple", none);
+    CHECK(none.unknown + none.by_ripple == none.shots + none.practice);
+    CHECK(none.part(none.by_ripple, none.shots + none.practice) <= 0.02);
+    const Told slow = tell(Conditions::quiet, [](LessonPlan& plan) {
+        plan.strike_n = 40.0;
+        plan.rate_hz = 100.0;
+        plan.swings = 3;
+    });
+    CHECK(slow.unknown == slow.shots + slow.practice);
+}
+
+TEST_CASE("strikes that the trigger misses are told by their ripple; their impact is estimated") {
+    const auto missing = [](LessonPlan& plan) {
+        plan.with_trigger = true;
+        plan.triggers_missing = 0.3;
+    };
+    const Told without = tell(Conditions::ordinary, missing);
+    say("trigger misses 3 of 10, no ripple", without);
+    CHECK(without.practice_told_shots == 0);
+    CHECK(without.shots_told_practice > 5);  // nothing else could tell
+    const Told with = tell(Conditions::ordinary, [&](LessonPlan& plan) {
+        missing(plan);
+        plan.strike_n = 40.0;
+    });
+    say("trigger misses 3 of 10, ripple of 40 N", with);
+    CHECK(with.part(with.practice_told_shots, with.practice) <= 0.03);
+    CHECK(with.part(with.shots_told_practice, with.shots) <=
+          0.3 * without.part(without.shots_told_practice, without.shots));
+
+    LessonPlan plan = plan_for(MotionShape::spline, Conditions::ordinary, 7100);
+    plan.rate_hz = 500.0;
+    missing(plan);
+    const GeneratedLesson lesson = generate_lesson(plan);
+    const std::vector<Swing> swings = analyse_swings(lesson.trace, plan.hand, {});
+    const SwingErrors errors = compare(lesson, swings);
+    CHECK(errors.recall() >= 0.95);
+    std::size_t missed = 0;
+    for (const TrueSwing& truth : lesson.swings) {
+        for (const Swing& swing : swings) {
+            if (!swing.events.impact || std::abs(swing.events.impact->time_s - truth.impact_s) > 0.35)
+                continue;
+            CHECK((swing.events.impact->source == EventSource::measured) == truth.triggered);
+            if (truth.triggered) continue;
+            ++missed;
+            CHECK(std::abs(swing.events.impact->time_s - truth.impact_s) < 0.1);
+            CHECK(swing.events.impact->u_s >= 0.02);
+        }
+    }
+    CHECK(missed > 3);
+}
