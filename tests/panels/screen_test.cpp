@@ -7,6 +7,7 @@
 #include <string>
 
 #include "tests/panels/screen_bench.h"
+#include "viewer/panels/keys.h"
 
 using namespace footing;
 using bench::ScreenBench;
@@ -80,6 +81,10 @@ std::vector<std::pair<std::string, ViewState>> states() {
     all.emplace_back("at address", carry_out(all[0].second, GoToEvent{&SwingEvents::address}));
     all.emplace_back("nothing open", ViewState{});
     all.emplace_back("keys", carry_out(all[0].second, ToggleKeys{}));
+    all.emplace_back("all numbers", carry_out(all[0].second, ToggleNumbers{}));
+    all.emplace_back("all numbers on a mat", carry_out(all[5].second, ToggleNumbers{}));
+    all.emplace_back("all numbers, compared", carry_out(all[6].second, ToggleNumbers{}));
+    all.emplace_back("all numbers, between swings", carry_out(all[7].second, ToggleNumbers{}));
     ViewState reading;
     reading.opening = "lesson.h5";
     all.emplace_back("reading", reading);
@@ -169,6 +174,23 @@ TEST_CASE("at an event its verdict stands in words beside the share") {
     state = carry_out(state, GoToEvent{&SwingEvents::address});
     CHECK(shows(screen.draw(state), "inside the band"));
     CHECK(shows(screen.draw(state), "at address"));
+}
+
+TEST_CASE("N shows all numbers of the chosen swing, who told its kind, and puts them away") {
+    ScreenBench screen(1280, 720);
+    LessonResult lesson = sample::lesson();
+    lesson.swings[2].kind_source = KindSource::ripple;
+    lesson.swings[2].numbers.cop_travel = CopTravel{0.213, 0.09, 0.04};
+    ViewState state = show_lesson(bench::shared(lesson));
+    CHECK_FALSE(shows(screen.draw(state), "21.3"));
+    state = carry_out(state, *action_for({.character = U'n'}));
+    const ScreenDrawn drawn = screen.draw(state);
+    CHECK(shows(drawn, "shot, by the strike's ripple"));
+    CHECK(shows(drawn, "21.3"));
+    CHECK(shows(drawn, "path, range"));
+    state = carry_out(state, *action_for({.character = U'n'}));
+    CHECK(state.overlay == Overlay::none);
+    CHECK(screen.click_text(state, "more  N").overlay == Overlay::numbers);
 }
 
 TEST_CASE("what is lost is told in the title, with numbers") {

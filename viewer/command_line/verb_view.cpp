@@ -40,6 +40,7 @@ struct ViewOptions {
     std::optional<std::size_t> compare;
     std::optional<double> at_s;
     bool help_keys = false;
+    bool numbers = false;
 };
 
 /// "1920x1080"; nothing when it is not two whole numbers.
@@ -130,6 +131,7 @@ Outcome view(const ViewOptions& options) {
     ViewState state;
     state.theme = options.theme == "dark" ? Theme::slate : Theme::paper;
     if (options.help_keys) state.overlay = Overlay::keys;
+    if (options.numbers) state.overlay = Overlay::numbers;
     if (!options.screenshot.empty()) return draw_screenshot(options, std::move(state), request);
     state.opening = options.file;
     return run_window(
@@ -156,6 +158,7 @@ void add_view(Arguments& program, VerbOutcome& outcome) {
         ->check(number_between(1.0, 1e6));
     verb->add_option("--compare", options->compare, "beside it this swing, by its number")
         ->check(number_between(1.0, 1e6));
+    verb->add_flag("--numbers", options->numbers, "show all numbers of the swing, as the key N does");
     verb->add_option("--at", options->at_s, "head at this time, in seconds from impact");
     verb->add_option("--theme", options->theme, "colours")
         ->check(one_of({"light", "dark"}))

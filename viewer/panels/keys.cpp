@@ -34,10 +34,11 @@ struct KeyTable {
     std::array<KeyBinding, 1> loop{{{typed(U'l'), ToggleLooping{}}}};
     std::array<KeyBinding, 2> speed{{{typed(U'['), ChangeSpeed{-1}}, {typed(U']'), ChangeSpeed{1}}}};
     std::array<KeyBinding, 1> theme{{{typed(U't'), ToggleTheme{}}}};
+    std::array<KeyBinding, 1> numbers{{{typed(U'n'), ToggleNumbers{}}}};
     std::array<KeyBinding, 2> help{{{typed(U'?'), ToggleKeys{}}, {named(NamedKey::escape), CloseOverlay{}}}};
     std::array<KeyBinding, 1> close{{{with_control(U'q'), CloseWindow{}}}};
 
-    std::array<KeyLine, 14> lines{{{"Space", "play, pause", play},
+    std::array<KeyLine, 15> lines{{{"Space", "play, pause", play},
                                    {",  .", "one sample back, on", samples},
                                    {"←  →", "10 ms back, on", short_steps},
                                    {"Shift ←  →", "100 ms back, on", long_steps},
@@ -48,6 +49,7 @@ struct KeyTable {
                                    {"C", "keep this swing to compare; let it go", keep},
                                    {"[  ]", "slower, faster", speed},
                                    {"L", "play in a loop, or once", loop},
+                                   {"N", "all numbers of this swing, and away", numbers},
                                    {"T", "light, dark", theme},
                                    {"?", "show or hide these keys", help},
                                    {"Ctrl Q", "close", close}}};

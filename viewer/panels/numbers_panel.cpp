@@ -73,7 +73,8 @@ void draw_value(ScreenCanvas& canvas, Box cell, const std::optional<Value>& valu
 
 }  // namespace
 
-void draw_numbers(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
+void draw_numbers(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                  std::vector<ViewAction>& asked) {
     canvas.enter("numbers");
     const Swing* swing = chosen_swing(state);
     const Swing* other = compared_swing(state);
@@ -94,6 +95,11 @@ void draw_numbers(ScreenCanvas& canvas, const Box& box, const ViewState& state) 
         return;
     }
     const float name_width = canvas.px(72);
+    const Touch found = touch("all numbers", head);
+    if (found == Touch::pressed) asked.push_back(ToggleNumbers{});
+    if (found == Touch::hovered) explain("Press, or N: all numbers of this swing.");
+    if (!other)
+        canvas.text(head.cut_right(canvas.px(96)), "more  N", TextSize::small, Ink::quiet, Align::right);
     Box names = head.cut_left(other ? name_width : head.width());
     const Box other_head = other ? head.cut_right(head.width() / 2.0F) : Box{};
     if (other) {

@@ -21,7 +21,8 @@ void draw_stage(ScreenCanvas& canvas, const Box& box, const ViewState& state, st
 void draw_share(ScreenCanvas& canvas, const Box& box, const ViewState& state);
 
 /// The numbers of the chosen swing; beside them those of the compared one.
-void draw_numbers(ScreenCanvas& canvas, const Box& box, const ViewState& state);
+void draw_numbers(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                  std::vector<ViewAction>& asked);
 inline constexpr int number_rows = 7;
 
 /// The swings to pick from; with control held, to compare.
@@ -38,6 +39,11 @@ void draw_timeline(ScreenCanvas& canvas, const Box& box, const ViewState& state,
 
 /// The keys, over everything.
 void draw_keys(ScreenCanvas& canvas, const Box& window, std::vector<ViewAction>& asked);
+
+/// All teaching numbers of the chosen swing and what they mean, over everything; beside them those of the
+/// compared one.
+void draw_all_numbers(ScreenCanvas& canvas, const Box& window, const ViewState& state,
+                      std::vector<ViewAction>& asked);
 
 /// What stands on the screen while nothing is open: what it is for, and what to do next.
 void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state);

@@ -26,7 +26,7 @@ void draw_lesson(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& draw
     }
     draw_stage(canvas, stage, state, drawn.asked);
     draw_share(canvas, layout.figure, state);
-    draw_numbers(canvas, layout.numbers, state);
+    draw_numbers(canvas, layout.numbers, state, drawn.asked);
     if (!state.lesson->swings.empty()) draw_swing_list(canvas, layout.list, state, drawn.asked);
     draw_transport(canvas, layout.transport, state, drawn.asked);
     draw_timeline(canvas, layout.timeline, state, drawn.asked);
@@ -55,6 +55,8 @@ ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale)
 
     if (state.overlay == Overlay::keys) {
         draw_keys(canvas, drawn.layout.window, drawn.asked);
+    } else if (state.lesson && state.overlay == Overlay::numbers) {
+        draw_all_numbers(canvas, drawn.layout.window, state, drawn.asked);
     } else if (state.lesson) {
         draw_lesson(canvas, state, drawn);
     } else {

@@ -135,6 +135,11 @@ struct Apply {
         state.overlay = state.overlay == Overlay::keys ? Overlay::none : Overlay::keys;
     }
 
+    void operator()(const ToggleNumbers&) {
+        if (!state.lesson) return;
+        state.overlay = state.overlay == Overlay::numbers ? Overlay::none : Overlay::numbers;
+    }
+
     void operator()(const ScrollList& action) { state.list_top = action.top; }
 
     void operator()(const CloseOverlay&) {

@@ -50,6 +50,8 @@ struct ChangeSpeed {
 };
 struct ToggleTheme {};
 struct ToggleKeys {};
+/// All teaching numbers of the chosen swing, over everything.
+struct ToggleNumbers {};
 /// The first swing that the list shows; until another is chosen by a key.
 struct ScrollList {
     std::size_t top = 0;
@@ -63,7 +65,7 @@ struct CloseWindow {};
 using ViewAction =
     std::variant<ChooseSwing, CompareSwing, KeepForComparison, ChooseNeighbour, MoveHead, ScrubTo, StepTime,
                  StepSamples, GoToEvent, TogglePlaying, ToggleLooping, ChangeSpeed, ToggleTheme, ToggleKeys,
-                 ScrollList, CloseOverlay, OpenFile, CloseWindow>;
+                 ToggleNumbers, ScrollList, CloseOverlay, OpenFile, CloseWindow>;
 
 /// The state after one action. What makes no sense (no such swing, nothing open) changes nothing.
 [[nodiscard]] ViewState carry_out(ViewState state, const ViewAction& action);

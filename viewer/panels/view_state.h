@@ -15,7 +15,7 @@ namespace footing {
 
 enum class Playing { paused, running };
 enum class Looping { off, on };
-enum class Overlay { none, keys };
+enum class Overlay { none, keys, numbers };
 enum class WindowLife { open, closing };
 
 /// Speeds to play at, as multiples of real time (U3).
