@@ -43,7 +43,9 @@ std::optional<std::string> parse_swing(const Json& json, CoachMark& mark) {
     for (const auto& [key, value] : json.items()) {
         if (key == "near_s") continue;
         if (key == "events" && value.is_object()) {
-            for (const auto& [name, time] : value.items()) {
+            for (const auto& item : value.items()) {
+                const std::string& name = item.key();
+                const Json& time = item.value();
                 const auto named = std::ranges::find_if(
                     named_events, [&](const NamedEvent& event) { return name == event.name; });
                 if (named == named_events.end() || !is_time(time))
