@@ -20,6 +20,7 @@ enum class Ink {
     band_edge,  ///< its thin edges
     loss,       ///< where frames were lost
     paper,      ///< the ground itself
+    alarm,      ///< the window only: what is recorded is in danger; never without a word and a shape
 };
 
 enum class TextSize { small, text, heading, figure };  ///< 13, 16, 22, 88 px

@@ -30,8 +30,38 @@ Colour light(Ink ink, Colour ground) {
             return {0x8A, 0x86, 0x7E};
         case Ink::paper:
             return ground;
+        case Ink::alarm:
+            return {0xB0, 0x00, 0x20};
     }
     return ground;
+}
+
+/// For a screen in the sun: every ink that says something reaches 7:1 on white (WCAG 2.1, success
+/// criterion 1.4.6), and the band has edges to be seen by, since a tint is not.
+Colour outdoors(Ink ink) {
+    switch (ink) {
+        case Ink::ink:
+            return {0x00, 0x00, 0x00};
+        case Ink::quiet:
+            return {0x3A, 0x3F, 0x45};
+        case Ink::grid:
+            return {0xB4, 0xB4, 0xB4};
+        case Ink::lead:
+            return {0x00, 0x47, 0x7A};
+        case Ink::trail:
+            return {0x7F, 0x33, 0x00};
+        case Ink::band:
+            return {0xD6, 0xDE, 0xD8};
+        case Ink::band_edge:
+            return {0x3E, 0x4A, 0x42};
+        case Ink::loss:
+            return {0x55, 0x55, 0x55};
+        case Ink::paper:
+            return {0xFF, 0xFF, 0xFF};
+        case Ink::alarm:
+            return {0x8C, 0x00, 0x1A};
+    }
+    return {0xFF, 0xFF, 0xFF};
 }
 
 Colour dark(Ink ink) {
@@ -54,6 +84,8 @@ Colour dark(Ink ink) {
             return {0x7D, 0x7B, 0x77};
         case Ink::paper:
             return {0x15, 0x19, 0x1E};
+        case Ink::alarm:
+            return {0xFF, 0x8A, 0x80};
     }
     return {0x15, 0x19, 0x1E};
 }
@@ -76,10 +108,38 @@ Colour colour_of(Ink ink, Theme theme) {
             return light(ink, {0xFA, 0xF8, 0xF4});
         case Theme::slate:
             return dark(ink);
+        case Theme::sun:
+            return outdoors(ink);
         case Theme::print:
             return light(ink, {0xFF, 0xFF, 0xFF});
     }
     return light(ink, {0xFF, 0xFF, 0xFF});
+}
+
+Theme next_window_theme(Theme theme) {
+    switch (theme) {
+        case Theme::paper:
+            return Theme::slate;
+        case Theme::slate:
+            return Theme::sun;
+        case Theme::sun:
+        case Theme::print:
+            break;
+    }
+    return Theme::paper;
+}
+
+const char* window_theme_name(Theme theme) {
+    switch (theme) {
+        case Theme::slate:
+            return "dark";
+        case Theme::sun:
+            return "outdoors";
+        case Theme::paper:
+        case Theme::print:
+            break;
+    }
+    return "light";
 }
 
 double relative_luminance(Colour colour) {

@@ -6,8 +6,14 @@
 
 namespace footing {
 
-/// paper: the light window and every report; slate: the dark window; print: white paper, the same inks.
-enum class Theme { paper, slate, print };
+/// paper: the light window and every report; slate: the dark window; sun: white and black for a screen
+/// outdoors; print: white paper, the inks of the light window.
+enum class Theme { paper, slate, sun, print };
+
+/// What T goes through: light, dark, outdoors.
+[[nodiscard]] Theme next_window_theme(Theme theme);
+/// "light", "dark", "outdoors".
+[[nodiscard]] const char* window_theme_name(Theme theme);
 
 /// sRGB, 8 bits each.
 struct Colour {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "analysis/pressure/trace_builder.h"
+#include "analysis/pressure/trace_piece.h"
 #include "analysis/swing/analyse_swings.h"
 #include "analysis/swing/events.h"
 #include "analysis/swing/swing_finder.h"
@@ -87,6 +88,12 @@ LiveSwingFinder::Stretch LiveSwingFinder::newest(LookAt look) const {
 
 bool LiveSwingFinder::is_known(double impact_s) const {
     return !swings_.empty() && impact_s <= swings_.back().events.impact->time_s + known_swing_s;
+}
+
+LoadTrace LiveSwingFinder::stretch(double from_s, double to_s) const {
+    if (kept_.empty()) return {};
+    const Stretch half_minute = newest(LookAt::half_minute);
+    return trace_piece(half_minute.trace, half_minute.offset_s, from_s, to_s);
 }
 
 void LiveSwingFinder::look_for_events() {

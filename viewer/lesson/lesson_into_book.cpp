@@ -16,24 +16,6 @@ namespace footing {
 
 namespace {
 
-BookSwing book_swing(const Swing& swing) {
-    BookSwing found;
-    found.origin = SwingOrigin::recording;
-    found.found_kind = swing.kind;
-    found.from_s = swing.from_s;
-    found.to_s = swing.to_s;
-    if (swing.events.impact) found.strike_s = swing.events.impact->time_s;
-    const SwingShares& shares = swing.lead_share;
-    if (shares.address) found.address_share = shares.address->value, found.address_u = shares.address->u;
-    if (shares.lowest) found.lowest_share = shares.lowest->value, found.lowest_u = shares.lowest->u;
-    if (shares.impact) found.impact_share = shares.impact->value, found.impact_u = shares.impact->u;
-    if (swing.tempo)
-        found.backswing_s = swing.tempo->backswing_s, found.downswing_s = swing.tempo->downswing_s;
-    if (swing.numbers.time_below) found.below_floor_s = swing.numbers.time_below->time_s;
-    if (swing.numbers.rhythm) found.rhythm_percent = swing.numbers.rhythm->match_percent;
-    return found;
-}
-
 /// Whose hand the recording's swings are read with. Shares of the wrong hand are those of the other foot, so
 /// that nothing is guessed where the recording and the book differ.
 Result<Hand> hand_of(const Lesson& lesson, const Student& student, const IndexedRecording& recording) {
@@ -77,6 +59,24 @@ Outcome find_recordings(const std::filesystem::path& folder, std::vector<std::fi
 }
 
 }  // namespace
+
+BookSwing book_swing(const Swing& swing) {
+    BookSwing found;
+    found.origin = SwingOrigin::recording;
+    found.found_kind = swing.kind;
+    found.from_s = swing.from_s;
+    found.to_s = swing.to_s;
+    if (swing.events.impact) found.strike_s = swing.events.impact->time_s;
+    const SwingShares& shares = swing.lead_share;
+    if (shares.address) found.address_share = shares.address->value, found.address_u = shares.address->u;
+    if (shares.lowest) found.lowest_share = shares.lowest->value, found.lowest_u = shares.lowest->u;
+    if (shares.impact) found.impact_share = shares.impact->value, found.impact_u = shares.impact->u;
+    if (swing.tempo)
+        found.backswing_s = swing.tempo->backswing_s, found.downswing_s = swing.tempo->downswing_s;
+    if (swing.numbers.time_below) found.below_floor_s = swing.numbers.time_below->time_s;
+    if (swing.numbers.rhythm) found.rhythm_percent = swing.numbers.rhythm->match_percent;
+    return found;
+}
 
 Result<IndexedRecording> index_entry(const std::filesystem::path& recording) {
     const auto reader = RecordingReader::open(recording);

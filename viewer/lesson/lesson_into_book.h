@@ -14,6 +14,9 @@ namespace footing {
 /// when it is no recording.
 [[nodiscard]] Result<IndexedRecording> index_entry(const std::filesystem::path& recording);
 
+/// What the analysis found of a swing, as the book keeps it.
+[[nodiscard]] BookSwing book_swing(const Swing& swing);
+
 /// The local date at which a recording began.
 [[nodiscard]] std::string local_date(const IndexedRecording& recording);
 

@@ -98,6 +98,10 @@ class RecordingSession {
     [[nodiscard]] Result<SalvageReport> stop(StopReason reason);
 
     [[nodiscard]] const DeviceDescription& device() const { return info_.device; }
+    /// By what the recording is known, from its first moment on.
+    [[nodiscard]] const std::string& uuid() const { return info_.uuid; }
+    [[nodiscard]] std::int64_t start_utc_ns() const { return info_.start.utc_ns; }
+    [[nodiscard]] const std::string& zone() const { return info_.zone; }
     [[nodiscard]] Hand hand() const { return info_.hand; }
     /// The calibration asked for, else the device's nominal one.
     [[nodiscard]] Calibration calibration() const;

@@ -40,6 +40,10 @@ std::string wall_time(std::int64_t utc_ns, const std::string& zone) {
     return known_zone && !zone.empty() ? time + " (" + zone + ")" : time;
 }
 
+std::string file_stamp(std::int64_t utc_ns, const std::string& zone) {
+    return formatted(utc_ns, zone, "%Y-%m-%d_%H%M%S", nullptr);
+}
+
 std::string iso_date(std::int64_t utc_ns) {
     return formatted(utc_ns, "UTC", "%Y-%m-%d", nullptr);
 }

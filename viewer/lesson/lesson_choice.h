@@ -1,0 +1,24 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "viewer/book/book_records.h"
+
+namespace footing {
+
+/// Where the frames of a lesson may come from.
+struct PlatesChoice {
+    enum class Kind { network, serial, simulated } kind = Kind::simulated;
+    std::string address;  ///< HOST:PORT to listen on, or PATH[:BAUD]; empty for the simulated golfer
+    std::string words;    ///< for people
+    friend bool operator==(const PlatesChoice&, const PlatesChoice&) = default;
+};
+
+/// Who is taught on which plates.
+struct LessonChoice {
+    std::optional<Student> student;  ///< absent: nobody of the book; nothing is kept there
+    PlatesChoice plates;
+};
+
+}  // namespace footing

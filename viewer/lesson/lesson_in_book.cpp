@@ -1,0 +1,142 @@
+#include "viewer/lesson/lesson_in_book.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <system_error>
+#include <utility>
+
+#include "viewer/book/book.h"
+#include "viewer/book/book_place.h"
+#include "viewer/lesson/lesson_into_book.h"
+
+namespace footing {
+
+namespace {
+
+constexpr double same_moment_s = 1e-6;  // both come from the one analysis, by way of the file
+
+IndexedRecording entry_under_way(const LiveView& live, Hand hand) {
+    IndexedRecording entry;
+    entry.uuid = live.uuid;
+    std::error_code ignored;
+    entry.file = std::filesystem::absolute(live.file, ignored).lexically_normal().string();
+    entry.start_utc_ns = live.start_utc_ns;
+    entry.zone = live.zone;
+    entry.duration_s = live.progress.duration_s;
+    entry.hand = hand;
+    entry.outcome = "incomplete";  // until it is closed
+    return entry;
+}
+
+/// The student's wedge of this name; a new one where there is none.
+Result<std::optional<std::int64_t>> wedge_called(Book& book, std::int64_t student, const std::string& name) {
+    if (name.empty()) return std::optional<std::int64_t>();
+    const auto wedges = book.wedges(student);
+    if (!wedges) return wedges.problem();
+    for (const Wedge& wedge : wedges.value()) {
+        if (name_key(wedge.name) == name_key(name)) return std::optional(wedge.id);
+    }
+    Wedge wedge;
+    wedge.student = student;
+    wedge.name = name;
+    const auto added = book.add_wedge(wedge);
+    if (!added) return added.problem();
+    return std::optional(added.value());
+}
+
+/// The swing of the book as the label wants it.
+Result<BookSwing> labelled(Book& book, std::int64_t student, BookSwing swing, const SwingLabel& label) {
+    const auto wedge = wedge_called(book, student, label.club);
+    if (!wedge) return wedge.problem();
+    swing.wedge = wedge.value();
+    swing.length = length_called(label.length);
+    swing.coach_kind.reset();
+    if (label.word == CoachWord::shot) swing.coach_kind = SwingKind::shot;
+    if (label.word == CoachWord::practice) swing.coach_kind = SwingKind::practice;
+    if (label.carry_m) {
+        if (!swing.shot) swing.shot.emplace();
+        swing.shot->carry_m = label.carry_m;
+    } else {
+        swing.shot.reset();
+    }
+    return swing;
+}
+
+bool same_label(const BookSwing& a, const BookSwing& b) {
+    const auto carry = [](const BookSwing& swing) { return swing.shot ? swing.shot->carry_m : std::nullopt; };
+    return a.wedge == b.wedge && a.length == b.length && a.coach_kind == b.coach_kind &&
+           carry(a) == carry(b) && a.shot.has_value() == b.shot.has_value();
+}
+
+/// Where in the lesson the swing of the book is; nothing for one that the coach added by hand.
+std::optional<std::size_t> place_of(const BookSwing& kept, const std::vector<Swing>& swings) {
+    if (!kept.from_s) return std::nullopt;
+    for (std::size_t place = 0; place < swings.size(); ++place) {
+        if (std::abs(swings[place].from_s - *kept.from_s) <= same_moment_s) return place;
+    }
+    return std::nullopt;
+}
+
+Outcome put_labels(Book& book, const LessonInBook& kept, std::int64_t lesson,
+                   const std::vector<Swing>& swings, const std::vector<SwingLabel>& labels) {
+    const auto in_book = book.swings(lesson);
+    if (!in_book) return in_book.problem();
+    for (const BookSwing& swing : in_book.value()) {
+        const auto place = place_of(swing, swings);
+        if (!place || *place >= labels.size()) continue;
+        if (labels[*place].word == CoachWord::not_a_swing) {
+            if (Outcome gone = book.remove_swing(swing.id); !gone) return gone;
+            continue;
+        }
+        const auto wanted = labelled(book, kept.student, swing, labels[*place]);
+        if (!wanted) return wanted.problem();
+        if (same_label(swing, wanted.value())) continue;
+        if (Outcome changed = book.change_swing(wanted.value()); !changed) return changed;
+    }
+    return Done{};
+}
+
+}  // namespace
+
+Result<std::int64_t> keep_in_book(const LessonInBook& kept, const LiveView& live,
+                                  const std::vector<SwingLabel>& labels) {
+    auto book = Book::open(kept.book, OpenAs::existing);
+    if (!book) return book.problem();
+    const IndexedRecording entry = entry_under_way(live, kept.hand);
+    const std::vector<Swing>& swings = live.lesson->swings;
+    std::vector<BookSwing> found;
+    for (std::size_t place = 0; place < swings.size(); ++place) {
+        const bool not_one = place < labels.size() && labels[place].word == CoachWord::not_a_swing;
+        if (!not_one) found.push_back(book_swing(swings[place]));
+    }
+    std::int64_t lesson = kept.lesson;
+    const Outcome done = book.value().in_transaction([&]() -> Outcome {
+        if (lesson == 0) {
+            if (Outcome put = book.value().put_recording(entry); !put) return put;
+            Lesson begun;
+            begun.student = kept.student;
+            begun.date = local_date(entry);
+            begun.recording_uuid = entry.uuid;
+            const auto added = book.value().add_lesson(begun);
+            if (!added) return added.problem();
+            lesson = added.value();
+        }
+        if (Outcome put = book.value().put_found_swings(lesson, found); !put) return put;
+        return put_labels(book.value(), kept, lesson, swings, labels);
+    });
+    if (!done) return done.problem();
+    return lesson;
+}
+
+Outcome settle_in_book(const LessonInBook& kept, const std::string& recording) {
+    if (kept.lesson == 0) return Done{};  // no swing was caught: nothing of it is in the book
+    auto book = Book::open(kept.book, OpenAs::existing);
+    if (!book) return book.problem();
+    const auto entry = index_entry(recording);
+    if (!entry) return entry.problem();
+    if (Outcome put = book.value().put_recording(entry.value()); !put) return put;
+    return analyse_lesson_again(book.value(), kept.lesson, kept.hand);
+}
+
+}  // namespace footing

@@ -1,0 +1,219 @@
+#include "viewer/lesson/lesson_run.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <utility>
+
+#include "acquisition/calibrate/calibration.h"
+#include "acquisition/calibrate/zero_words.h"
+#include "analysis/pressure/trace_piece.h"
+#include "viewer/lesson/live_lesson.h"
+#include "viewer/lesson/patient_source.h"
+#include "viewer/lesson/wall_time.h"
+
+namespace footing {
+
+namespace {
+
+constexpr auto look_period = std::chrono::milliseconds(4);
+/// Between two publications of something that moves; and of what only counts on.
+constexpr std::int64_t moving_ns = 25'000'000;
+constexpr std::int64_t counting_ns = 250'000'000;
+constexpr auto for_as_long_as_it_takes = std::chrono::hours(24);
+/// A set-up must be this still to tell what the student weighs.
+constexpr double still_for_weight_s = 1.0;
+/// Kept on both sides of a swing for its replay.
+constexpr double margin_s = 0.25;
+
+std::string device_words(const DeviceDescription& device) {
+    return fmt::format("{} (serial number {})", device.name.empty() ? "plates" : device.name, device.serial);
+}
+
+/// Whether somebody who looks at the screen could tell the two apart, but for counters.
+bool looks_different(const LiveView& a, const LiveView& b) {
+    const auto far = [](const std::optional<double>& x, const std::optional<double>& y, double step) {
+        if (x.has_value() != y.has_value()) return true;
+        return x && std::abs(*x - *y) >= step;
+    };
+    return a.stage != b.stage || a.lesson != b.lesson || a.set_up.stance != b.set_up.stance ||
+           a.set_up.settled.has_value() != b.set_up.settled.has_value() ||
+           far(a.set_up.share, b.set_up.share, 0.001) || far(a.set_up.bob_share, b.set_up.bob_share, 0.001) ||
+           a.problem.has_value() != b.problem.has_value() || a.progress.is_silent() != b.progress.is_silent();
+}
+
+}  // namespace
+
+LessonRun::LessonRun(LessonPlan plan, const Clock& clock, std::function<void()> changed)
+    : plan_(std::move(plan)), clock_(clock), changed_(std::move(changed)) {
+    now_.file = plan_.out.string();
+    now_.weight_n = plan_.weight_n;
+    gathered_ = std::make_shared<LessonResult>();
+    gathered_->facts.student = plan_.student;
+    gathered_->facts.hand = plan_.hand;
+    gathered_->facts.file = now_.file;
+    gathered_->band = plan_.band;
+    gathered_->body_weight_n = plan_.weight_n;
+    now_.lesson = std::make_shared<const LessonResult>(*gathered_);
+    view_ = std::make_shared<const LiveView>(now_);
+    thread_ = std::thread([this] { run(); });
+}
+
+LessonRun::~LessonRun() {
+    ask_to_stop();
+    thread_.join();
+}
+
+std::shared_ptr<const LiveView> LessonRun::view() const {
+    const std::scoped_lock lock(mutex_);
+    return view_;
+}
+
+void LessonRun::note(std::string text) {
+    const std::scoped_lock lock(mutex_);
+    notes_.push_back(std::move(text));
+}
+
+void LessonRun::ask_to_stop() {
+    {
+        const std::scoped_lock lock(mutex_);
+        stop_asked_ = true;
+    }
+    stop_wakes_.notify_all();
+}
+
+std::vector<std::string> LessonRun::take_notes() {
+    const std::scoped_lock lock(mutex_);
+    return std::exchange(notes_, {});
+}
+
+void LessonRun::publish() {
+    auto view = std::make_shared<const LiveView>(now_);
+    {
+        const std::scoped_lock lock(mutex_);
+        view_ = std::move(view);
+    }
+    if (changed_) changed_();
+}
+
+void LessonRun::fail(Problem problem) {
+    now_.stage = LessonStage::failed;
+    now_.problem = std::move(problem);
+    over_.store(true, std::memory_order_release);
+    publish();
+}
+
+void LessonRun::run() {
+    began_ns_ = clock_.steady_ns();
+    Result<std::unique_ptr<FrameSource>> source = plan_.make_source();
+    if (!source) return fail(source.problem());
+    now_.source = source.value()->name();
+    publish();
+    const auto still_silent = [this](const Problem& problem) {
+        now_.waited_s = static_cast<double>(clock_.steady_ns() - began_ns_) * seconds_per_ns;
+        now_.hint = problem.kind == ProblemKind::bad_input ? sentence(problem) : problem.remedy;
+        publish();
+    };
+    RecordingRequest request;
+    request.out = plan_.out;
+    request.hand = plan_.hand;
+    request.calibration_json = plan_.calibration_json;
+    request.patience = for_as_long_as_it_takes;
+    Result<std::unique_ptr<RecordingSession>> started = RecordingSession::start(
+        std::make_unique<PatientSource>(std::move(source).value(), stop_asked_, still_silent),
+        std::move(request), clock_);
+    if (!started) {
+        if (!stop_asked_) return fail(started.problem());
+        now_.stage = LessonStage::closed;  // given up before anything was recorded
+        over_.store(true, std::memory_order_release);
+        return publish();
+    }
+    watch(*started.value());
+    close(*started.value());
+}
+
+void LessonRun::watch(RecordingSession& recording) {
+    const DeviceDescription& device = recording.device();
+    const Calibration calibration = recording.calibration();
+    const std::string today = iso_date(clock_.utc_ns());
+    LiveLesson live(device, calibration, plan_.hand, plan_.band);
+    now_.stage = LessonStage::running;
+    now_.hint.clear();
+    now_.device = device_words(device);
+    now_.uuid = recording.uuid();
+    now_.start_utc_ns = recording.start_utc_ns();
+    now_.zone = recording.zone();
+    now_.calibration = describe_calibration(calibration, today);
+    now_.calibration_state = calibration_state(calibration, today);
+    gathered_->rate_hz = device.rate_hz;
+    gathered_->facts.layout = device.layout;
+    gathered_->facts.device = now_.device;
+    gathered_->facts.calibration = now_.calibration;
+    now_.lesson = std::make_shared<const LessonResult>(*gathered_);
+    LiveView shown = now_;
+    std::int64_t published_ns = 0;
+    while (!stop_asked_) {
+        recording.live_queue().drain(live);
+        for (std::string& text : take_notes()) recording.note(std::move(text));
+        for (; zeros_noted_ < live.zeros().size(); ++zeros_noted_)
+            recording.note(zero_note(live.zeros()[zeros_noted_]));
+        take_new_swings(live, recording);
+        update(live, recording);
+        const std::int64_t now_ns = clock_.steady_ns();
+        const std::int64_t due_ns = looks_different(now_, shown) ? moving_ns : counting_ns;
+        if (now_ns - published_ns >= due_ns) {
+            published_ns = now_ns;
+            publish();
+            shown = now_;
+        }
+        std::unique_lock lock(mutex_);
+        stop_wakes_.wait_for(lock, look_period, [this] { return stop_asked_.load(); });
+    }
+    recording.live_queue().drain(live);
+    take_new_swings(live, recording);
+    for (std::string& text : take_notes()) recording.note(std::move(text));
+}
+
+void LessonRun::take_new_swings(const LiveLesson& live, RecordingSession& recording) {
+    if (gathered_->swings.size() == live.swings().size()) return;
+    for (std::size_t place = gathered_->swings.size(); place < live.swings().size(); ++place) {
+        const Swing& swing = live.swings()[place];
+        append_piece(gathered_->trace, live.stretch(swing.from_s - margin_s, swing.to_s + margin_s));
+        gathered_->swings.push_back(swing);
+        recording.mark_swing({swing.from_s, swing.to_s});
+    }
+    gathered_->duration_s = gathered_->trace.time_s.empty() ? 0.0 : gathered_->trace.time_s.back();
+    gathered_->facts.losses = recording.progress().losses;
+    now_.lesson = std::make_shared<const LessonResult>(*gathered_);
+}
+
+void LessonRun::update(const LiveLesson& live, const RecordingSession& recording) {
+    now_.progress = recording.progress();
+    now_.problem = now_.progress.problem;
+    now_.set_up = live.set_up();
+    if (now_.progress.is_silent()) now_.set_up = {};
+    now_.zero_age_s = live.zero_age_s();
+    now_.zero_advice = live.zero_advice(now_.weight_n.value_or(0.0));
+    now_.weight_difference.reset();
+    if (now_.set_up.stance != Stance::still || now_.set_up.still_for_s < still_for_weight_s) return;
+    if (!now_.weight_n) {
+        now_.weight_n = now_.set_up.total_n;
+        gathered_->body_weight_n = now_.weight_n;
+    }
+    now_.weight_difference = now_.set_up.total_n / *now_.weight_n - 1.0;
+}
+
+void LessonRun::close(RecordingSession& recording) {
+    now_.stage = LessonStage::closing;
+    publish();
+    Result<SalvageReport> report = recording.stop(StopReason::asked);
+    if (!report) return fail(report.problem());
+    now_.stage = LessonStage::closed;
+    now_.closing_words = describe_recording(report.value().info, report.value().duration_s, plan_.out);
+    over_.store(true, std::memory_order_release);
+    publish();
+}
+
+}  // namespace footing

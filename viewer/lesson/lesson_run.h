@@ -1,0 +1,89 @@
+#pragma once
+
+#include <atomic>
+#include <condition_variable>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "acquisition/frame/clock.h"
+#include "acquisition/frame/frame_source.h"
+#include "acquisition/frame/result.h"
+#include "acquisition/frame/units.h"
+#include "analysis/swing/verdict.h"
+#include "viewer/lesson/live_view.h"
+
+namespace footing {
+
+class LiveLesson;
+class RecordingSession;
+
+/// What a lesson is begun with.
+struct LessonPlan {
+    /// Makes the source, not opened yet; called once, on the lesson's thread.
+    std::function<Result<std::unique_ptr<FrameSource>>()> make_source;
+    std::filesystem::path out;  ///< the recording; must not exist
+    std::string student;        ///< for people only
+    Hand hand = Hand::right;
+    TargetBand band;
+    std::string calibration_json;     ///< the record in force; empty: nominal
+    std::optional<double> weight_n;  ///< of the student; absent: the first quiet standing tells it
+};
+
+/// A lesson under way, from looking for the plates to the closed recording, on a thread of its own: it starts the
+/// recording, drains the live queue, finds set-up and swings, and hands out what the screen shows. Nothing here makes
+/// the caller wait but the destructor, which closes the recording. For the window and the command line alike.
+///
+/// Threads: the lesson's thread owns session and live lesson; everything public may be called from any thread.
+class LessonRun {
+  public:
+    /// `changed` is called on the lesson's thread when view() has something new to show, at most 40 times a second.
+    /// The clock outlives the run.
+    LessonRun(LessonPlan plan, const Clock& clock, std::function<void()> changed);
+    ~LessonRun();
+    LessonRun(const LessonRun&) = delete;
+    LessonRun& operator=(const LessonRun&) = delete;
+
+    [[nodiscard]] std::shared_ptr<const LiveView> view() const;
+    /// Goes into the recording with the time of this call; dropped before the recording has begun.
+    void note(std::string text);
+    /// Ends the lesson: gives up looking for plates, or closes the recording. Returns at once; view() tells when.
+    void ask_to_stop();
+    [[nodiscard]] bool is_over() const { return over_.load(std::memory_order_acquire); }
+
+  private:
+    void run();
+    void watch(RecordingSession& recording);
+    void close(RecordingSession& recording);
+    void take_new_swings(const LiveLesson& live, RecordingSession& recording);
+    void update(const LiveLesson& live, const RecordingSession& recording);
+    void fail(Problem problem);
+    void publish();
+    [[nodiscard]] std::vector<std::string> take_notes();
+
+    LessonPlan plan_;
+    const Clock& clock_;
+    std::function<void()> changed_;
+
+    // Of the lesson's thread:
+    LiveView now_;                           ///< what is published next
+    std::shared_ptr<LessonResult> gathered_;  ///< the lesson so far, copied for each publication of a new swing
+    std::size_t zeros_noted_ = 0;
+    std::int64_t began_ns_ = 0;
+
+    mutable std::mutex mutex_;  ///< for the two below; held for no longer than a copy takes
+    std::shared_ptr<const LiveView> view_;
+    std::vector<std::string> notes_;
+
+    std::atomic<bool> stop_asked_{false};
+    std::atomic<bool> over_{false};
+    std::condition_variable stop_wakes_;
+    std::thread thread_;  ///< last: it uses all of the above
+};
+
+}  // namespace footing
