@@ -18,3 +18,8 @@ TEST_CASE("text reads on the ground and on the row that is chosen, lines and mar
         }
     }
 }
+
+TEST_CASE("an alarm reads on the ground, and the ground reads on an alarm") {
+    for (const Theme theme : {Theme::paper, Theme::slate})
+        CHECK(contrast_ratio(colour_of(Ink::alarm, theme), colour_of(Ink::paper, theme)) >= 4.5);
+}

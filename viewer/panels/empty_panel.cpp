@@ -79,6 +79,12 @@ void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state)
     canvas.text(rest.cut_top(canvas.px(24)), "? lists the keys", TextSize::small, Ink::quiet);
 }
 
+void draw_notice(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
+    canvas.enter("notice");
+    canvas.fill(box, Ink::band, 1.0, 4.0F);
+    canvas.paragraph(box.inset(canvas.px(16), canvas.px(8)), state.notice, TextSize::text, Ink::ink);
+}
+
 float problem_height(const ScreenCanvas& canvas, float width, const ViewState& state) {
     const float length = canvas.text_width(one_line(sentence(*state.problem)), TextSize::text);
     const float lines = std::clamp(std::ceil(1.1F * length / (width - canvas.px(16))), 1.0F, 4.0F);
@@ -93,7 +99,7 @@ void draw_problem(ScreenCanvas& canvas, Box box, const ViewState& state, std::ve
     Box head = box.cut_top(canvas.px(24));
     canvas.text(head.cut_right(canvas.px(160)), "Esc puts this away", TextSize::small, Ink::quiet,
                 Align::right);
-    canvas.text(head, "That file did not open", TextSize::text, Ink::ink, Align::left, TextWeight::bold);
+    canvas.text(head, "That did not work", TextSize::text, Ink::ink, Align::left, TextWeight::bold);
     canvas.paragraph(box, sentence(*state.problem), TextSize::text, Ink::ink);
 }
 

@@ -23,6 +23,9 @@ constexpr std::array<ImWchar, 13> text_ranges{0x0020, 0x024F, 0x0370, 0x052F, 0x
 // The large figure shows numbers only.
 constexpr std::array<ImWchar, 7> figure_ranges{0x0020, 0x0039, 0x00B1, 0x00B1, 0x2013, 0x2014, 0};
 
+constexpr std::array<ImWchar, 3> word_ranges{0x0020, 0x017F, 0};
+constexpr double digits_em_px = 240.0;
+
 struct Face {
     std::string family;
     std::string path;
@@ -121,7 +124,18 @@ Fonts add_fonts(ImFontAtlas& atlas, const FontFiles& files, float scale) {
             fonts.faces[static_cast<std::size_t>(size)][static_cast<std::size_t>(weight)] = face;
         }
     }
+    const auto add_large = [&](double em_px, const ImWchar* ranges) -> ImFont* {
+        ImFont* face = nullptr;
+        if (!files.bold.empty()) {
+            const float px = std::round(static_cast<float>(em_px) * scale * height_over_em(files.bold));
+            face = atlas.AddFontFromFileTTF(files.bold.c_str(), px, nullptr, ranges);
+        }
+        return face ? face : fonts.face(TextSize::figure, TextWeight::bold);
+    };
+    fonts.words = add_large(text_px(TextSize::figure), word_ranges.data());
+    fonts.digits = add_large(digits_em_px, figure_ranges.data());
     atlas.Build();
+    make_digits_tabular(*fonts.digits);
     for (auto& weights : fonts.faces) {
         for (ImFont* face : weights) make_digits_tabular(*face);
     }

@@ -24,6 +24,8 @@ struct FontFiles {
 /// The four sizes in two weights, owned by the atlas they were added to.
 struct Fonts {
     std::array<std::array<ImFont*, 2>, 4> faces{};
+    ImFont* words = nullptr;   ///< bold at the size of the figure, with letters: to be read from 3 m
+    ImFont* digits = nullptr;  ///< bold, a third of the smallest window high; digits only
     [[nodiscard]] ImFont* face(TextSize size, TextWeight weight) const {
         return faces[static_cast<std::size_t>(size)][static_cast<std::size_t>(weight)];
     }

@@ -16,6 +16,15 @@ KeyPress with_control(char32_t letter) {
     return {.character = letter, .modifier = Modifier::control};
 }
 
+std::array<KeyBinding, 10> digits() {
+    std::array<KeyBinding, 10> all;
+    for (std::size_t digit = 0; digit < all.size(); ++digit) {
+        all[digit] = {typed(U'0' + static_cast<char32_t>(digit)),
+                      LessonAction{TypeCarry{static_cast<char>('0' + digit)}}};
+    }
+    return all;
+}
+
 struct KeyTable {
     std::array<KeyBinding, 1> play{{{typed(U' '), TogglePlaying{}}}};
     std::array<KeyBinding, 2> samples{{{typed(U','), StepSamples{-1}}, {typed(U'.'), StepSamples{1}}}};
@@ -38,7 +47,23 @@ struct KeyTable {
     std::array<KeyBinding, 2> help{{{typed(U'?'), ToggleKeys{}}, {named(NamedKey::escape), CloseOverlay{}}}};
     std::array<KeyBinding, 1> close{{{with_control(U'q'), CloseWindow{}}}};
 
-    std::array<KeyLine, 15> lines{{{"Space", "play, pause", play},
+    // In a lesson under way:
+    std::array<KeyBinding, 1> shot{{{typed(U's'), LessonAction{SayWord{CoachWord::shot}}}}};
+    std::array<KeyBinding, 1> practice{{{typed(U'p'), LessonAction{SayWord{CoachWord::practice}}}}};
+    std::array<KeyBinding, 1> no_swing{{{typed(U'x'), LessonAction{SayWord{CoachWord::not_a_swing}}}}};
+    std::array<KeyBinding, 1> club{{{typed(U'w'), LessonAction{ChangeClub{}}}}};
+    std::array<KeyBinding, 1> length{{{typed(U'e'), LessonAction{ChangeLength{}}}}};
+    std::array<KeyBinding, 10> carry = digits();
+    std::array<KeyBinding, 1> erase{{{named(NamedKey::backspace), LessonAction{EraseCarry{}}}}};
+    std::array<KeyBinding, 1> enter{{{named(NamedKey::enter), LessonAction{Enter{}}}}};
+    std::array<KeyBinding, 1> undo{{{with_control(U'z'), LessonAction{Undo{}}}}};
+    std::array<KeyBinding, 1> redo{{{with_control(U'y'), LessonAction{Redo{}}}}};
+    std::array<KeyBinding, 1> stop{{{with_control(U'e'), LessonAction{StopLesson{}}}}};
+
+    std::array<KeyBinding, 1> book{{{typed(U'b'), BookAction{ShowBook{}}}}};
+    std::array<KeyBinding, 1> report{{{typed(U'r'), WriteReport{}}}};
+
+    std::array<KeyLine, 28> lines{{{"Space", "play, pause", play},
                                    {",  .", "one sample back, on", samples},
                                    {"←  →", "10 ms back, on", short_steps},
                                    {"Shift ←  →", "100 ms back, on", long_steps},
@@ -50,14 +75,71 @@ struct KeyTable {
                                    {"[  ]", "slower, faster", speed},
                                    {"L", "play in a loop, or once", loop},
                                    {"N", "all numbers of this swing, and away", numbers},
-                                   {"T", "light, dark", theme},
+                                   {"T", "light, dark, outdoors", theme},
                                    {"?", "show or hide these keys", help},
-                                   {"Ctrl Q", "close", close}}};
+                                   {"Ctrl Q", "close", close},
+                                   {"S", "that swing was a shot", shot},
+                                   {"P", "that swing was practice", practice},
+                                   {"X", "that was not a swing", no_swing},
+                                   {"W", "the next wedge", club},
+                                   {"E", "the next length of swing", length},
+                                   {"0 … 9", "type the carry", carry},
+                                   {"Backspace", "take the last digit back", erase},
+                                   {"Enter", "keep the carry; set-up or replay", enter},
+                                   {"Ctrl Z", "undo", undo},
+                                   {"Ctrl Y", "redo", redo},
+                                   {"Ctrl E", "end the lesson", stop},
+                                   {"B", "the lesson book", book},
+                                   {"R", "write the report", report}}};
 };
 
 const KeyTable& table() {
     static const KeyTable keys;
     return keys;
+}
+
+/// At the book: named keys go through its pages and lists; on the page of students characters are a name.
+std::optional<ViewAction> action_at_book(const KeyPress& press, const ViewState& state) {
+    switch (press.key) {
+        case NamedKey::up:
+            return BookAction{MoveRow{-1}};
+        case NamedKey::down:
+            return BookAction{MoveRow{1}};
+        case NamedKey::page_up:
+            return BookAction{MoveRow{-10}};
+        case NamedKey::page_down:
+            return BookAction{MoveRow{10}};
+        case NamedKey::home:
+            return BookAction{MoveRow{-1'000'000}};
+        case NamedKey::end:
+            return BookAction{MoveRow{1'000'000}};
+        case NamedKey::enter:
+            return BookAction{Confirm{}};
+        case NamedKey::backspace:
+            return BookAction{EraseName{}};
+        case NamedKey::escape:
+            return BookAction{HideBook{}};
+        case NamedKey::tab:
+            return BookAction{TurnPage{press.modifier == Modifier::shift ? -1 : 1}};
+        case NamedKey::erase:
+            return BookAction{ToBin{}};
+        case NamedKey::left:
+            return BookAction{TurnPage{-1}};
+        case NamedKey::right:
+            return BookAction{TurnPage{1}};
+        case NamedKey::none:
+            break;
+    }
+    if (press.modifier == Modifier::control) {
+        if (press.character == U'z') return BookAction{TakeOutOfBin{}};
+        if (press.character == U'y') return BookAction{PutBackIntoBin{}};
+        return action_for(press);
+    }
+    if (press.character == U'?') return ToggleKeys{};
+    if (state.book->page == BookPage::students) return BookAction{TypeName{press.character}};
+    if (press.character == U't' || press.character == U'T') return ToggleTheme{};
+    if (press.character == U'b' || press.character == U'B') return BookAction{HideBook{}};
+    return std::nullopt;
 }
 
 /// Letters mean the same with and without shift (or caps lock).
@@ -86,6 +168,16 @@ std::optional<ViewAction> action_for(const KeyPress& press) {
         }
     }
     return std::nullopt;
+}
+
+std::optional<ViewAction> action_for(const KeyPress& press, const ViewState& state) {
+    const bool typing = state.desk && !state.desk->entry.empty();
+    if (typing && (press.character == U'.' || press.character == U',')) return LessonAction{TypeCarry{'.'}};
+    const bool asked = state.overlay == Overlay::ask_to_close;
+    if (asked && press.key == NamedKey::enter) return CloseForSure{};
+    if (state.book && state.front == Front::book && state.overlay == Overlay::none)
+        return action_at_book(press, state);
+    return action_for(press);
 }
 
 }  // namespace footing

@@ -8,7 +8,22 @@
 namespace footing {
 
 /// Keys that type no character.
-enum class NamedKey { none, left, right, up, down, page_up, page_down, home, end, escape };
+enum class NamedKey {
+    none,
+    left,
+    right,
+    up,
+    down,
+    page_up,
+    page_down,
+    home,
+    end,
+    escape,
+    enter,
+    backspace,
+    tab,
+    erase,
+};
 enum class Modifier { none, shift, control };
 
 /// One press (or repeat) of a key, as the window hears it: a character as the coach's keyboard types it,
@@ -39,5 +54,8 @@ struct KeyLine {
 
 /// What a key asks for; nothing for a key without a meaning.
 [[nodiscard]] std::optional<ViewAction> action_for(const KeyPress& press);
+
+/// The same with what the window shows in mind: while a carry is typed, the point belongs to it.
+[[nodiscard]] std::optional<ViewAction> action_for(const KeyPress& press, const ViewState& state);
 
 }  // namespace footing

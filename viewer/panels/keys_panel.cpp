@@ -9,18 +9,22 @@ void draw_keys(ScreenCanvas& canvas, const Box& window, std::vector<ViewAction>&
     if (touch("overlay", window) == Touch::pressed) asked.push_back(CloseOverlay{});
     canvas.fill(window, Ink::paper, 0.94);
     const float row_height = canvas.px(32);
-    const auto rows = static_cast<float>(key_lines().size());
-    const float width = canvas.px(520);
-    const float height = canvas.px(64) + rows * row_height;
+    const std::size_t rows = (key_lines().size() + 1) / 2;
+    const float width = canvas.px(952);
+    const float height = canvas.px(64) + static_cast<float>(rows) * row_height;
     Box rest{window.middle_x() - width / 2.0F, window.middle_y() - height / 2.0F,
              window.middle_x() + width / 2.0F, window.middle_y() + height / 2.0F};
     canvas.text(rest.cut_top(canvas.px(40)), "Keys", TextSize::heading, Ink::ink, Align::left,
                 TextWeight::bold);
     rest.cut_top(canvas.px(24));
-    for (const KeyLine& line : key_lines()) {
-        Box row = rest.cut_top(row_height);
+    Box column = rest.cut_left(canvas.px(456));
+    rest.cut_left(canvas.px(40));
+    for (std::size_t place = 0; place < key_lines().size(); ++place) {
+        if (place == rows) column = rest;
+        const KeyLine& line = key_lines()[place];
+        Box row = column.cut_top(row_height);
         canvas.line({row.left, row.top}, {row.right, row.top}, Ink::grid);
-        canvas.text(row.cut_left(canvas.px(152)), line.keys, TextSize::text, Ink::ink, Align::left,
+        canvas.text(row.cut_left(canvas.px(120)), line.keys, TextSize::text, Ink::ink, Align::left,
                     TextWeight::bold);
         canvas.text(row, line.meaning, TextSize::text, Ink::ink);
     }

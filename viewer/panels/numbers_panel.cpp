@@ -103,10 +103,13 @@ void draw_numbers(ScreenCanvas& canvas, const Box& box, const ViewState& state,
     Box names = head.cut_left(other ? name_width : head.width());
     const Box other_head = other ? head.cut_right(head.width() / 2.0F) : Box{};
     if (other) {
-        canvas.text(head, swing_words(*swing), TextSize::small, Ink::ink, Align::right, TextWeight::bold);
-        canvas.text(other_head, "kept: " + swing_words(*other), TextSize::small, Ink::quiet, Align::right);
+        canvas.text(head, swing_words(state, *state.chosen), TextSize::small, Ink::ink, Align::right,
+                    TextWeight::bold);
+        canvas.text(other_head, "kept: " + swing_words(state, *state.compared), TextSize::small, Ink::quiet,
+                    Align::right);
     } else {
-        canvas.text(names, swing_words(*swing), TextSize::text, Ink::ink, Align::left, TextWeight::bold);
+        canvas.text(names, swing_words(state, *state.chosen), TextSize::text, Ink::ink, Align::left,
+                    TextWeight::bold);
     }
     rest.cut_top(canvas.px(4));
     for (const Row& row : rows) {

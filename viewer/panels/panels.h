@@ -48,6 +48,26 @@ void draw_all_numbers(ScreenCanvas& canvas, const Box& window, const ViewState& 
 /// What stands on the screen while nothing is open: what it is for, and what to do next.
 void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state);
 
+// The lesson under way; all need state.desk.
+
+/// Student, wedge and length at the left; at the right the proof that it records, red by word and shape when
+/// frames or disk stall (U2).
+void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& state);
+
+/// The share a third of the window high, what to do in a word or two, and the rule with its plumb line; while
+/// nobody stands there, what is still missing.
+void draw_set_up(ScreenCanvas& canvas, const Box& box, const ViewState& state);
+
+/// The swing that the keys are about, the carry while it is typed, and the keys themselves.
+void draw_label_strip(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                      std::vector<ViewAction>& asked);
+
+/// Whether to end the recording, over everything.
+void draw_ask_to_close(ScreenCanvas& canvas, const Box& window, std::vector<ViewAction>& asked);
+
+/// One sentence of something done, where the timeline stands otherwise; until the next key.
+void draw_notice(ScreenCanvas& canvas, const Box& box, const ViewState& state);
+
 /// Why a file did not open, above a lesson that stays open.
 [[nodiscard]] float problem_height(const ScreenCanvas& canvas, float width, const ViewState& state);
 void draw_problem(ScreenCanvas& canvas, Box box, const ViewState& state, std::vector<ViewAction>& asked);

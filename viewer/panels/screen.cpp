@@ -2,6 +2,7 @@
 
 #include <imgui.h>
 
+#include "viewer/panels/book_panels.h"
 #include "viewer/panels/panels.h"
 
 namespace footing {
@@ -18,7 +19,11 @@ ImVec4 to_vector(ImU32 colour) {
 
 void draw_lesson(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& drawn) {
     const ScreenLayout& layout = drawn.layout;
-    draw_title(canvas, layout.title, state);
+    if (state.desk) {
+        draw_lesson_title(canvas, layout.title, state);
+    } else {
+        draw_title(canvas, layout.title, state);
+    }
     Box stage = layout.stage;
     if (state.problem) {
         draw_problem(canvas, stage.cut_top(problem_height(canvas, stage.width(), state)), state, drawn.asked);
@@ -29,7 +34,26 @@ void draw_lesson(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& draw
     draw_numbers(canvas, layout.numbers, state, drawn.asked);
     if (!state.lesson->swings.empty()) draw_swing_list(canvas, layout.list, state, drawn.asked);
     draw_transport(canvas, layout.transport, state, drawn.asked);
-    draw_timeline(canvas, layout.timeline, state, drawn.asked);
+    if (!state.notice.empty()) draw_notice(canvas, layout.timeline, state);
+    if (state.desk) {
+        draw_label_strip(canvas, layout.timeline, state, drawn.asked);
+    } else if (state.notice.empty()) {
+        draw_timeline(canvas, layout.timeline, state, drawn.asked);
+    }
+}
+
+void draw_set_up_view(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& drawn) {
+    const ScreenLayout& layout = drawn.layout;
+    draw_lesson_title(canvas, layout.title, state);
+    Box middle{layout.title.left, layout.title.bottom, layout.title.right, layout.timeline.top};
+    middle = middle.inset(0.0F, canvas.px(8));
+    if (state.problem) {
+        draw_problem(canvas, middle.cut_top(problem_height(canvas, middle.width(), state)), state,
+                     drawn.asked);
+        middle.cut_top(canvas.px(8));
+    }
+    draw_set_up(canvas, middle, state);
+    draw_label_strip(canvas, layout.timeline, state, drawn.asked);
 }
 
 }  // namespace
@@ -57,6 +81,12 @@ ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale)
         draw_keys(canvas, drawn.layout.window, drawn.asked);
     } else if (state.lesson && state.overlay == Overlay::numbers) {
         draw_all_numbers(canvas, drawn.layout.window, state, drawn.asked);
+    } else if (state.overlay == Overlay::ask_to_close) {
+        draw_ask_to_close(canvas, drawn.layout.window, drawn.asked);
+    } else if (state.book && state.front == Front::book) {
+        draw_book(canvas, drawn.layout.window, state, drawn.asked);
+    } else if (state.desk && state.desk->showing == Showing::set_up) {
+        draw_set_up_view(canvas, state, drawn);
     } else if (state.lesson) {
         draw_lesson(canvas, state, drawn);
     } else {

@@ -117,6 +117,20 @@ void ScreenCanvas::text_on_baseline(ImVec2 at, std::string_view text, TextSize s
     placed_->push_back({shown, {x, y, x + extent.x, y + extent.y}, allowed, Cut::whole, panel_});
 }
 
+Box ScreenCanvas::large_text(const Box& box, std::string_view text, LargeFace face, Ink ink) {
+    ImFont& font = *(face == LargeFace::digits ? fonts_->digits : fonts_->words);
+    const std::string shown = one_line(text);
+    const ImVec2 whole = measure(font, shown);
+    const float fit =
+        std::min({1.0F, box.width() / std::max(whole.x, 1.0F), box.height() / std::max(whole.y, 1.0F)});
+    const float size = std::floor(font.FontSize * fit);
+    const ImVec2 extent = font.CalcTextSizeA(size, FLT_MAX, 0.0F, shown.c_str());
+    list_->AddText(&font, size, {box.left, box.top}, colour(ink), shown.c_str());
+    const Box drawn{box.left, box.top, box.left + extent.x, box.top + extent.y};
+    placed_->push_back({shown, drawn, box, Cut::whole, panel_});
+    return drawn;
+}
+
 float ScreenCanvas::paragraph(const Box& box, std::string_view text, TextSize size, Ink ink) {
     const ImFont& font = *fonts_->face(size, TextWeight::regular);
     const std::string clean = one_line(text);

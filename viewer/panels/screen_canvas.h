@@ -55,6 +55,11 @@ class ScreenCanvas {
     void text_on_baseline(ImVec2 at, std::string_view text, TextSize size, TextWeight weight, Align align,
                           Ink ink, const Box& allowed, float enlarged = 1.0F);
 
+    /// One line in one of the two large faces, at the left and top of the box, as much smaller as it takes to
+    /// fit in. Returns what it covers.
+    enum class LargeFace { words, digits };
+    Box large_text(const Box& box, std::string_view text, LargeFace face, Ink ink);
+
     /// Lines of words broken to the box's width, from its top. Returns the y below the last line.
     float paragraph(const Box& box, std::string_view text, TextSize size, Ink ink);
 

@@ -7,6 +7,7 @@
 #include "analysis/report/swing_figure.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
+#include "viewer/panels/words.h"
 
 namespace footing {
 
@@ -44,14 +45,19 @@ void draw_share_cell(ScreenCanvas& canvas, Box cell, const std::optional<ShareVa
     canvas.text(number, fmt::format("{:.0f}", share->value * 100.0), TextSize::text, Ink::ink, Align::right);
 }
 
-void draw_row(ScreenCanvas& canvas, const Box& row, const Swing& swing) {
+/// The carry where there is one, else what kind of swing it was.
+std::string kind_or_carry(const ViewState& state, std::size_t place) {
+    if (state.desk && place < state.desk->labels.size() && state.desk->labels[place].carry_m)
+        return carry_words(*state.desk->labels[place].carry_m, state.desk->unit);
+    return kind_words(state, place);
+}
+
+void draw_row(ScreenCanvas& canvas, const Box& row, const ViewState& state, std::size_t place) {
+    const Swing& swing = state.lesson->swings[place];
     const Columns columns = columns_of(canvas, row);
     canvas.text(columns.number, fmt::format("{}", swing.index), TextSize::text, Ink::ink, Align::left,
                 TextWeight::bold);
-    const char* kind = swing.kind == SwingKind::shot       ? "shot"
-                       : swing.kind == SwingKind::practice ? "practice"
-                                                           : "";
-    canvas.text(columns.kind, kind, TextSize::small, Ink::quiet);
+    canvas.text(columns.kind, kind_or_carry(state, place), TextSize::small, Ink::quiet);
     draw_share_cell(canvas, columns.address, swing.lead_share.address);
     draw_share_cell(canvas, columns.top, swing.lead_share.top);
     draw_share_cell(canvas, columns.impact, swing.lead_share.impact);
@@ -111,7 +117,7 @@ void draw_swing_list(ScreenCanvas& canvas, const Box& box, const ViewState& stat
         } else if (found == Touch::hovered) {
             canvas.fill(row, Ink::band, 0.5, 4.0F);
         }
-        draw_row(canvas, row, swings[place]);
+        draw_row(canvas, row, state, place);
     }
 
     if (swings.size() > visible) {

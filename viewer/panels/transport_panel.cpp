@@ -58,8 +58,8 @@ void draw_transport(ScreenCanvas& canvas, const Box& box, const ViewState& state
     rest.cut_left(canvas.px(8));
 
     draw_button(canvas, rest, {"keys", "keys", "?", ToggleKeys{}}, asked);
-    draw_button(canvas, rest, {"theme", state.theme == Theme::paper ? "dark" : "light", "T", ToggleTheme{}},
-                asked);
+    draw_button(canvas, rest,
+                {"theme", window_theme_name(next_window_theme(state.theme)), "T", ToggleTheme{}}, asked);
     draw_button(canvas, rest,
                 {"keep", state.compared ? "stop comparing" : "keep to compare", "C", KeepForComparison{}},
                 asked);

@@ -127,9 +127,7 @@ struct Apply {
             static_cast<std::size_t>(std::clamp(static_cast<int>(state.speed) + action.step, 0, last));
     }
 
-    void operator()(const ToggleTheme&) {
-        state.theme = state.theme == Theme::paper ? Theme::slate : Theme::paper;
-    }
+    void operator()(const ToggleTheme&) { state.theme = next_window_theme(state.theme); }
 
     void operator()(const ToggleKeys&) {
         state.overlay = state.overlay == Overlay::keys ? Overlay::none : Overlay::keys;
@@ -145,10 +143,35 @@ struct Apply {
     void operator()(const CloseOverlay&) {
         state.overlay = Overlay::none;
         state.problem.reset();
+        if (state.desk) state.desk->entry.clear();
     }
 
-    void operator()(const OpenFile& action) { state.opening = action.path; }
-    void operator()(const CloseWindow&) { state.life = WindowLife::closing; }
+    void operator()(const WriteReport&) {
+        if (!state.lesson || state.desk || state.lesson->facts.file.empty()) return;
+        const std::string& file = state.lesson->facts.file;
+        const bool named_so = file.size() > 3 && file.compare(file.size() - 3, 3, ".h5") == 0;
+        state.report_wish = (named_so ? file.substr(0, file.size() - 3) : file) + ".pdf";
+    }
+
+    void operator()(const OpenFile& action) {
+        if (state.desk) return;  // a lesson under way is not put away by a dropped file
+        state.opening = action.path;
+        state.front = Front::swings;
+    }
+    void operator()(const CloseWindow&) {
+        if (is_recording(state) && state.overlay != Overlay::ask_to_close) {
+            state.overlay = Overlay::ask_to_close;
+        } else {
+            (*this)(CloseForSure{});
+        }
+    }
+    void operator()(const CloseForSure&) {
+        state.overlay = Overlay::none;
+        state.life = WindowLife::closing;
+        if (state.desk) state.desk->wish = LessonWish::stop;
+    }
+    void operator()(const BookAction& action) { state = carry_out_book(std::move(state), action); }
+    void operator()(const LessonAction& action) { state = carry_out_lesson(std::move(state), action); }
 };
 
 }  // namespace

@@ -6,6 +6,8 @@
 #include <variant>
 #include <vector>
 
+#include "viewer/panels/book_action.h"
+#include "viewer/panels/lesson_action.h"
 #include "viewer/panels/view_state.h"
 
 namespace footing {
@@ -57,15 +59,20 @@ struct ScrollList {
     std::size_t top = 0;
 };
 struct CloseOverlay {};
+/// Of the recording that is open, beside it.
+struct WriteReport {};
 struct OpenFile {
     std::string path;
 };
+/// While a lesson is recorded the coach is asked first.
 struct CloseWindow {};
+/// The answer to that: the recording is closed, then the window.
+struct CloseForSure {};
 
-using ViewAction =
-    std::variant<ChooseSwing, CompareSwing, KeepForComparison, ChooseNeighbour, MoveHead, ScrubTo, StepTime,
-                 StepSamples, GoToEvent, TogglePlaying, ToggleLooping, ChangeSpeed, ToggleTheme, ToggleKeys,
-                 ToggleNumbers, ScrollList, CloseOverlay, OpenFile, CloseWindow>;
+using ViewAction = std::variant<ChooseSwing, CompareSwing, KeepForComparison, ChooseNeighbour, MoveHead,
+                                ScrubTo, StepTime, StepSamples, GoToEvent, TogglePlaying, ToggleLooping,
+                                ChangeSpeed, ToggleTheme, ToggleKeys, ToggleNumbers, ScrollList, CloseOverlay,
+                                OpenFile, CloseWindow, CloseForSure, WriteReport, LessonAction, BookAction>;
 
 /// The state after one action. What makes no sense (no such swing, nothing open) changes nothing.
 [[nodiscard]] ViewState carry_out(ViewState state, const ViewAction& action);

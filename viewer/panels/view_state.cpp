@@ -70,6 +70,12 @@ std::optional<double> compared_head_s(const ViewState& state) {
     return state.head_s - zero_of(*swing) + zero_of(*other);
 }
 
+bool is_recording(const ViewState& state) {
+    if (!state.desk || !state.desk->live) return false;
+    const LessonStage stage = state.desk->live->stage;
+    return stage == LessonStage::running || stage == LessonStage::closing;
+}
+
 std::optional<std::size_t> nearest_sample(const LoadTrace& trace, double time_s) {
     if (trace.time_s.empty()) return std::nullopt;
     const auto after = std::lower_bound(trace.time_s.begin(), trace.time_s.end(), time_s);

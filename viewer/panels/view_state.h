@@ -9,13 +9,17 @@
 #include "acquisition/frame/problem.h"
 #include "analysis/report/lesson_result.h"
 #include "analysis/report/theme.h"
+#include "viewer/panels/book_desk.h"
+#include "viewer/panels/lesson_desk.h"
 #include "viewer/panels/overview.h"
 
 namespace footing {
 
 enum class Playing { paused, running };
 enum class Looping { off, on };
-enum class Overlay { none, keys, numbers };
+enum class Overlay { none, keys, numbers, ask_to_close };
+/// What is in front: the swings of a lesson (under way or opened), or the lesson book.
+enum class Front { swings, book };
 enum class WindowLife { open, closing };
 
 /// Speeds to play at, as multiples of real time (U3).
@@ -39,6 +43,11 @@ struct ViewState {
     Theme theme = Theme::paper;
     Overlay overlay = Overlay::none;
     WindowLife life = WindowLife::open;
+    std::optional<LessonDesk> desk;  ///< absent: no lesson is under way
+    std::optional<BookDesk> book;    ///< absent: the window was opened without one
+    Front front = Front::swings;
+    std::string report_wish;  ///< the report to write of what is open; empty: none
+    std::string notice;       ///< one sentence of something done; goes with the next key
     std::optional<std::size_t>
         list_top;  ///< first swing that the list shows; absent: the list follows the chosen one
 };
@@ -60,6 +69,9 @@ struct ViewState {
 
 /// The same moment of the compared swing, counted from its own zero.
 [[nodiscard]] std::optional<double> compared_head_s(const ViewState& state);
+
+/// Whether a lesson is being recorded, so that closing would end it.
+[[nodiscard]] bool is_recording(const ViewState& state);
 
 /// The sample nearest to an instant; nothing when the trace is empty.
 [[nodiscard]] std::optional<std::size_t> nearest_sample(const LoadTrace& trace, double time_s);

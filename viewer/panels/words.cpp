@@ -100,4 +100,20 @@ std::string swing_words(const Swing& swing) {
     return {};
 }
 
+std::string kind_words(const ViewState& state, std::size_t place) {
+    const CoachWord said = state.desk && place < state.desk->labels.size() ? state.desk->labels[place].word
+                                                                           : CoachWord::not_said;
+    if (said == CoachWord::not_a_swing) return "no swing";
+    SwingKind kind = state.lesson->swings[place].kind;
+    if (said == CoachWord::shot) kind = SwingKind::shot;
+    if (said == CoachWord::practice) kind = SwingKind::practice;
+    return kind == SwingKind::shot ? "shot" : kind == SwingKind::practice ? "practice" : "";
+}
+
+std::string swing_words(const ViewState& state, std::size_t place) {
+    const std::string kind = kind_words(state, place);
+    const std::string number = fmt::format("swing {}", state.lesson->swings[place].index);
+    return kind.empty() ? number : number + ", " + kind;
+}
+
 }  // namespace footing

@@ -26,5 +26,9 @@ namespace footing {
 [[nodiscard]] std::string outcome_words(RecordingOutcome outcome);
 /// "swing 12, shot", "swing 4, practice", "swing 5".
 [[nodiscard]] std::string swing_words(const Swing& swing);
+/// The same with what the coach said of it in a lesson under way.
+[[nodiscard]] std::string swing_words(const ViewState& state, std::size_t place);
+/// "shot", "practice", "no swing"; what the coach said, else what was found; may be empty.
+[[nodiscard]] std::string kind_words(const ViewState& state, std::size_t place);
 
 }  // namespace footing

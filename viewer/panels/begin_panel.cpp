@@ -1,0 +1,121 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "viewer/panels/book_panels.h"
+#include "viewer/panels/touch.h"
+
+namespace footing {
+
+namespace {
+
+enum class Ready { yes, missing };
+struct Line {
+    Ready ready = Ready::yes;
+    std::string words;
+};
+
+std::string wedge_names(const std::vector<Wedge>& wedges) {
+    std::string names;
+    for (const Wedge& wedge : wedges) {
+        if (wedge.bag == Bag::in) names += (names.empty() ? "" : ", ") + wedge.name;
+    }
+    return names;
+}
+
+/// What can be known before the plates are heard; the rest stands on the lesson's own screen.
+std::vector<Line> lines_of(const BookDesk& book) {
+    std::vector<Line> lines;
+    const Student* student = chosen_student(book);
+    if (!student) {
+        lines.push_back({Ready::missing, "no student chosen: this lesson will not be in the book"});
+        return lines;
+    }
+    lines.push_back({Ready::yes, student->hand == Hand::left ? "left-handed: the right foot leads"
+                                                             : "right-handed: the left foot leads"});
+    switch (student->consent) {
+        case Consent::given:
+            lines.push_back({Ready::yes, "may be recorded, said on " + student->consent_date});
+            break;
+        case Consent::refused:
+            lines.push_back({Ready::missing, "does not want to be recorded"});
+            break;
+        case Consent::not_asked:
+            lines.push_back({Ready::missing, "not asked yet whether the lesson may be recorded"});
+            break;
+    }
+    const std::string names = wedge_names(book.facts->wedges);
+    if (names.empty()) {
+        lines.push_back({Ready::yes, "no wedges in the book yet: those that are used are put there"});
+    } else {
+        lines.push_back({Ready::yes, "wedges " + names});
+    }
+    if (student->weight_kg) {
+        lines.push_back({Ready::yes, fmt::format("weighs {:.0f} kg: the plates are compared with it",
+                                                 *student->weight_kg)});
+    } else {
+        lines.push_back({Ready::yes, "weight not in the book: the first quiet stance tells it"});
+    }
+    return lines;
+}
+
+void draw_line(ScreenCanvas& canvas, Box row, const Line& line) {
+    const Box mark = row.cut_left(canvas.px(32));
+    const ImVec2 at{mark.left + canvas.px(8), mark.middle_y()};
+    const bool missing = line.ready == Ready::missing;
+    const float half = canvas.px(5);
+    if (missing) {
+        canvas.fill({at.x - half, at.y - half, at.x + half, at.y + half}, Ink::alarm);
+    } else {
+        canvas.mark(at, MarkShape::dot, 5.0F, Ink::ink);
+    }
+    canvas.text(row, line.words, TextSize::text, missing ? Ink::alarm : Ink::ink, Align::left,
+                missing ? TextWeight::bold : TextWeight::regular);
+}
+
+}  // namespace
+
+void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                     std::vector<ViewAction>& asked) {
+    const BookDesk& book = *state.book;
+    Box rest = box;
+    Box who = rest.cut_left((rest.width() - canvas.px(48)) * 0.5F);
+    rest.cut_left(canvas.px(48));
+    const Student* student = chosen_student(book);
+    canvas.large_text(who.cut_top(canvas.px(80)), student ? one_line(student->name) : "Nobody chosen",
+                      ScreenCanvas::LargeFace::words, Ink::ink);
+    who.cut_top(canvas.px(16));
+    for (const Line& line : lines_of(book)) draw_line(canvas, who.cut_top(canvas.px(36)), line);
+    who.cut_top(canvas.px(24));
+    canvas.paragraph(who,
+                     "Before anyone swings: clear the swing's radius; plates level and dry, their edges "
+                     "plain to see. Stop on "
+                     "pain. Minors only with consent.",
+                     TextSize::text, Ink::quiet);
+
+    canvas.text(rest.cut_top(canvas.px(32)), "on these plates", TextSize::text, Ink::ink, Align::left,
+                TextWeight::bold);
+    canvas.line({rest.left, rest.top}, {rest.right, rest.top}, Ink::grid);
+    Box begin = rest.cut_bottom(canvas.px(72));
+    rest.cut_top(canvas.px(4));
+    draw_rows(
+        canvas, rest, book.facts->plates.size(), book.plates,
+        [&](const Box& row, std::size_t place) {
+            canvas.text(row, book.facts->plates[place].words, TextSize::text, Ink::ink);
+        },
+        asked);
+    if (state.desk) {
+        canvas.text(begin, "a lesson is under way", TextSize::heading, Ink::quiet);
+        return;
+    }
+    begin = begin.inset(0.0F, canvas.px(8));
+    const Touch found = touch("begin", begin);
+    if (found == Touch::pressed) asked.push_back(BookAction{Confirm{}});
+    canvas.fill(begin, Ink::ink, found == Touch::hovered ? 0.85 : 1.0, 4.0F);
+    canvas.text(begin, "Enter begins the lesson", TextSize::heading, Ink::paper, Align::middle,
+                TextWeight::bold);
+}
+
+}  // namespace footing

@@ -1,0 +1,203 @@
+#include "viewer/panels/book_action.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "viewer/panels/view_state.h"
+
+namespace footing {
+
+namespace {
+
+constexpr std::size_t longest_name = 120;  // bytes
+
+/// UTF-8 of one character; empty for what cannot be written (RFC 3629).
+std::string utf8(char32_t character) {
+    const auto bits = [&](int shift, std::uint32_t head) {
+        return static_cast<char>(head | ((static_cast<std::uint32_t>(character) >> shift) & 0x3FU));
+    };
+    if (character < 0x20 || character == 0x7F || character > 0x10FFFF) return "";
+    if (character >= 0xD800 && character <= 0xDFFF) return "";
+    if (character < 0x80) return {static_cast<char>(character)};
+    if (character < 0x800) return {static_cast<char>(0xC0U | (character >> 6U)), bits(0, 0x80)};
+    if (character < 0x10000) {
+        return {static_cast<char>(0xE0U | (character >> 12U)), bits(6, 0x80), bits(0, 0x80)};
+    }
+    return {static_cast<char>(0xF0U | (character >> 18U)), bits(12, 0x80), bits(6, 0x80), bits(0, 0x80)};
+}
+
+struct Apply {
+    ViewState state;
+
+    [[nodiscard]] BookDesk& book() { return *state.book; }
+
+    [[nodiscard]] std::size_t rows() {
+        switch (book().page) {
+            case BookPage::students:
+                return listed_students(book()).size();
+            case BookPage::begin:
+                return book().facts ? book().facts->plates.size() : 0;
+            case BookPage::lessons:
+                return listed_lessons(book()).size();
+            case BookPage::distances:
+                return 0;
+        }
+        return 0;
+    }
+
+    void turn_to(BookPage page) {
+        book().page = page;
+        book().row = page == BookPage::begin ? book().plates : 0;
+    }
+
+    void choose_student(std::int64_t id) {
+        if (book().student != id) ++book().revision;
+        book().student = id;
+        book().typed.clear();
+        turn_to(BookPage::begin);
+    }
+
+    void operator()(const HearBook& action) {
+        if (!action.facts) return;
+        book().facts = action.facts;
+        if (action.facts->revision == book().revision) book().new_student.clear();
+        if (action.facts->added) choose_student(*action.facts->added);
+        book().plates =
+            std::min(book().plates, action.facts->plates.empty() ? 0 : action.facts->plates.size() - 1);
+        book().row = rows() == 0 ? 0 : std::min(book().row, rows() - 1);
+        if (action.facts->problem) state.problem = action.facts->problem;
+    }
+
+    void operator()(const ShowBook&) {
+        state.front = Front::book;
+        ++book().revision;  // other programs write into it too
+    }
+
+    void operator()(const HideBook&) {
+        if (!book().typed.empty()) {
+            book().typed.clear();
+            book().row = 0;
+        } else if (state.problem) {
+            state.problem.reset();
+        } else if (state.desk || state.lesson) {
+            state.front = Front::swings;
+        }
+    }
+
+    void operator()(const TurnToPage& action) { turn_to(action.page); }
+
+    void operator()(const TurnPage& action) {
+        const auto pages = static_cast<int>(book_pages.size());
+        const int next = (static_cast<int>(book().page) + action.step + pages) % pages;
+        turn_to(book_pages[static_cast<std::size_t>(next)]);
+    }
+
+    void operator()(const TypeName& action) {
+        if (book().page != BookPage::students) return;
+        const std::string letters = utf8(action.character);
+        if (book().typed.size() + letters.size() > longest_name) return;
+        if (book().typed.empty() && letters == " ") return;
+        book().typed += letters;
+        book().row = 0;
+    }
+
+    void operator()(const EraseName&) {
+        std::string& typed = book().typed;
+        while (!typed.empty() && (static_cast<unsigned char>(typed.back()) & 0xC0U) == 0x80U)
+            typed.pop_back();
+        if (!typed.empty()) typed.pop_back();
+        book().row = 0;
+    }
+
+    void operator()(const MoveRow& action) {
+        if (rows() == 0) return;
+        const auto last = static_cast<std::ptrdiff_t>(rows()) - 1;
+        const auto here = static_cast<std::ptrdiff_t>(book().row);
+        book().row = static_cast<std::size_t>(std::clamp<std::ptrdiff_t>(here + action.step, 0, last));
+        if (book().page == BookPage::begin) book().plates = book().row;
+    }
+
+    void operator()(const PickRow& action) {
+        if (action.row >= rows()) return;
+        if (book().row == action.row && book().page != BookPage::begin) return (*this)(Confirm{});
+        book().row = action.row;
+        if (book().page == BookPage::begin) book().plates = action.row;
+    }
+
+    void operator()(const Confirm&) {
+        switch (book().page) {
+            case BookPage::students: {
+                const std::vector<std::size_t> listed = listed_students(book());
+                if (book().row < listed.size()) {
+                    choose_student(book().facts->students[listed[book().row]].student.id);
+                } else if (!book().typed.empty() && book().facts) {
+                    book().new_student = book().typed;
+                    ++book().revision;
+                }
+                return;
+            }
+            case BookPage::begin:
+                if (!state.desk && lesson_choice(book())) book().wish = BookWish::begin_lesson;
+                return;
+            case BookPage::lessons: {
+                const std::vector<std::size_t> listed = listed_lessons(book());
+                if (state.desk || book().row >= listed.size()) return;
+                const LessonLine& line = book().facts->lessons[listed[book().row]];
+                if (line.recording_file.empty()) return;  // the row says that there is none
+                state.opening = line.recording_file;
+                state.front = Front::swings;
+                return;
+            }
+            case BookPage::distances:
+                return;
+        }
+    }
+
+    void operator()(const ToBin&) {
+        const BookFacts* facts = book().facts.get();
+        if (!facts) return;
+        BinItem item;
+        if (book().page == BookPage::students) {
+            const std::vector<std::size_t> listed = listed_students(book());
+            if (book().row >= listed.size()) return;
+            const Student& student = facts->students[listed[book().row]].student;
+            item = {BinItem::What::student, student.id, student.name};
+            if (state.desk && book().student == student.id) return;  // is being taught
+            if (book().student == student.id) book().student.reset();
+        } else if (book().page == BookPage::lessons) {
+            const std::vector<std::size_t> listed = listed_lessons(book());
+            if (book().row >= listed.size()) return;
+            const LessonLine& line = facts->lessons[listed[book().row]];
+            item = {BinItem::What::lesson, line.lesson.id, "the lesson of " + line.lesson.date};
+        } else {
+            return;
+        }
+        book().bin.push_back(std::move(item));
+        book().taken_back.clear();
+        book().row = rows() == 0 ? 0 : std::min(book().row, rows() - 1);
+    }
+
+    void operator()(const TakeOutOfBin&) {
+        if (book().bin.empty()) return;
+        book().taken_back.push_back(std::move(book().bin.back()));
+        book().bin.pop_back();
+    }
+
+    void operator()(const PutBackIntoBin&) {
+        if (book().taken_back.empty()) return;
+        book().bin.push_back(std::move(book().taken_back.back()));
+        book().taken_back.pop_back();
+        book().row = rows() == 0 ? 0 : std::min(book().row, rows() - 1);
+    }
+};
+
+}  // namespace
+
+ViewState carry_out_book(ViewState state, const BookAction& action) {
+    if (!state.book) return state;
+    Apply applied{std::move(state)};
+    std::visit(applied, action);
+    return std::move(applied.state);
+}
+
+}  // namespace footing

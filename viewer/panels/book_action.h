@@ -1,0 +1,51 @@
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <variant>
+
+#include "viewer/panels/book_desk.h"
+
+namespace footing {
+
+struct ViewState;
+
+// What happens at the open book, and what the coach may ask of it.
+
+/// The worker has read what was asked for.
+struct HearBook {
+    std::shared_ptr<const BookFacts> facts;
+};
+/// The book to the front, or back to what was there before.
+struct ShowBook {};
+struct HideBook {};
+struct TurnToPage {
+    BookPage page = BookPage::students;
+};
+struct TurnPage {
+    int step = 1;
+};
+/// A character of a name, to look for it or to make it.
+struct TypeName {
+    char32_t character = U'a';
+};
+struct EraseName {};
+struct MoveRow {
+    int step = 1;
+};
+struct PickRow {
+    std::size_t row = 0;  ///< the same again confirms
+};
+/// Chooses the student, begins the lesson, or opens the recording: whatever the page is for.
+struct Confirm {};
+struct ToBin {};
+struct TakeOutOfBin {};
+struct PutBackIntoBin {};
+
+using BookAction = std::variant<HearBook, ShowBook, HideBook, TurnToPage, TurnPage, TypeName, EraseName,
+                                MoveRow, PickRow, Confirm, ToBin, TakeOutOfBin, PutBackIntoBin>;
+
+/// The state after one of these; without a book nothing changes.
+[[nodiscard]] ViewState carry_out_book(ViewState state, const BookAction& action);
+
+}  // namespace footing

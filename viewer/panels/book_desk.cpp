@@ -1,0 +1,69 @@
+#include "viewer/panels/book_desk.h"
+
+#include <algorithm>
+
+#include "viewer/book/book_place.h"
+
+namespace footing {
+
+namespace {
+
+bool in_bin(const BookDesk& book, BinItem::What what, std::int64_t id) {
+    return std::any_of(book.bin.begin(), book.bin.end(),
+                       [&](const BinItem& item) { return item.what == what && item.id == id; });
+}
+
+}  // namespace
+
+const char* page_name(BookPage page) {
+    switch (page) {
+        case BookPage::students:
+            return "students";
+        case BookPage::begin:
+            return "next lesson";
+        case BookPage::lessons:
+            return "lessons";
+        case BookPage::distances:
+            return "distances";
+    }
+    return "";
+}
+
+std::vector<std::size_t> listed_students(const BookDesk& book) {
+    std::vector<std::size_t> places;
+    if (!book.facts) return places;
+    const std::string part = name_key(book.typed);
+    for (std::size_t place = 0; place < book.facts->students.size(); ++place) {
+        const Student& student = book.facts->students[place].student;
+        if (in_bin(book, BinItem::What::student, student.id)) continue;
+        if (name_key(student.name).find(part) != std::string::npos) places.push_back(place);
+    }
+    return places;
+}
+
+std::vector<std::size_t> listed_lessons(const BookDesk& book) {
+    std::vector<std::size_t> places;
+    if (!book.facts) return places;
+    for (std::size_t place = 0; place < book.facts->lessons.size(); ++place) {
+        if (!in_bin(book, BinItem::What::lesson, book.facts->lessons[place].lesson.id))
+            places.push_back(place);
+    }
+    return places;
+}
+
+const Student* chosen_student(const BookDesk& book) {
+    if (!book.student || !book.facts || !book.facts->student) return nullptr;
+    return book.facts->student->id == *book.student ? &*book.facts->student : nullptr;
+}
+
+std::optional<LessonChoice> lesson_choice(const BookDesk& book) {
+    if (!book.facts || book.plates >= book.facts->plates.size()) return std::nullopt;
+    const Student* student = chosen_student(book);
+    if (book.student && !student) return std::nullopt;  // still being read
+    LessonChoice choice;
+    if (student) choice.student = *student;
+    choice.plates = book.facts->plates[book.plates];
+    return choice;
+}
+
+}  // namespace footing

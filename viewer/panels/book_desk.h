@@ -1,0 +1,72 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "acquisition/frame/problem.h"
+#include "analysis/distance/distance_chart.h"
+#include "viewer/book/book_records.h"
+#include "viewer/lesson/lesson_choice.h"
+
+namespace footing {
+
+/// The pages of the open book, in the order in which Tab goes through them.
+enum class BookPage { students, begin, lessons, distances };
+inline constexpr std::array book_pages{BookPage::students, BookPage::begin, BookPage::lessons,
+                                       BookPage::distances};
+[[nodiscard]] const char* page_name(BookPage page);
+
+/// What the book says and what is plugged in; read by a worker, never changed after.
+struct BookFacts {
+    std::string file;
+    std::uint64_t revision = 0;         ///< the one that was asked for
+    std::vector<StudentLine> students;  ///< by name
+    std::optional<Student> student;     ///< whose wedges, lessons and chart follow
+    std::vector<Wedge> wedges;
+    std::vector<LessonLine> lessons;  ///< newest first
+    std::optional<DistanceChart> chart;
+    std::vector<PlatesChoice> plates;   ///< never empty: the simulated golfer is always there
+    std::optional<std::int64_t> added;  ///< the student that was added for this
+    std::optional<Problem> problem;     ///< why not all of it could be read or done
+};
+
+/// What was put into the bin: no longer listed, still in the book until the window closes (R13).
+struct BinItem {
+    enum class What { student, lesson } what = What::student;
+    std::int64_t id = 0;
+    std::string name;
+    friend bool operator==(const BinItem&, const BinItem&) = default;
+};
+
+enum class BookWish { none, begin_lesson };
+
+/// The lesson book, open on the coach's desk. Plain data; changed by carry_out() only.
+struct BookDesk {
+    BookPage page = BookPage::students;
+    std::shared_ptr<const BookFacts> facts;  ///< absent until it was read
+    std::uint64_t revision = 1;              ///< facts of this revision are wanted
+    std::optional<std::int64_t> student;     ///< the chosen one
+    std::string typed;                       ///< part of a name to look for, or a new name
+    std::size_t row = 0;                     ///< place in the list of the page
+    std::size_t plates = 0;                  ///< place in facts->plates
+    std::string new_student;                 ///< to be added to the book; empty: nobody
+    std::vector<BinItem> bin;                ///< newest last
+    std::vector<BinItem> taken_back;         ///< from the bin, for redo; newest last
+    BookWish wish = BookWish::none;
+};
+
+/// The students that match what is typed and are not in the bin: places in facts->students.
+[[nodiscard]] std::vector<std::size_t> listed_students(const BookDesk& book);
+/// The lessons that are not in the bin: places in facts->lessons.
+[[nodiscard]] std::vector<std::size_t> listed_lessons(const BookDesk& book);
+/// The chosen student, once read.
+[[nodiscard]] const Student* chosen_student(const BookDesk& book);
+/// Who is to be taught on what; nothing while the book is not read.
+[[nodiscard]] std::optional<LessonChoice> lesson_choice(const BookDesk& book);
+
+}  // namespace footing

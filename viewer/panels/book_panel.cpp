@@ -1,0 +1,132 @@
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "viewer/panels/book_panels.h"
+#include "viewer/panels/panels.h"
+#include "viewer/panels/touch.h"
+
+namespace footing {
+
+namespace {
+
+const char* keys_of(const ViewState& state) {
+    switch (state.book->page) {
+        case BookPage::students:
+            return "type a name  ·  ↑ ↓ choose  ·  Enter takes  ·  Del into the bin, Ctrl Z takes out of it  "
+                   "·  Tab next page";
+        case BookPage::begin:
+            return "↑ ↓ choose the plates  ·  Enter begins  ·  Tab next page";
+        case BookPage::lessons:
+            return "↑ ↓ choose  ·  Enter opens  ·  Del into the bin, Ctrl Z takes out of it  ·  Tab next "
+                   "page";
+        case BookPage::distances:
+            return "Tab next page";
+    }
+    return "";
+}
+
+void draw_tabs(ScreenCanvas& canvas, Box box, const ViewState& state, std::vector<ViewAction>& asked) {
+    const Student* student = chosen_student(*state.book);
+    const bool back = state.desk || state.lesson;
+    if (back) {
+        const Box leave = box.cut_right(canvas.px(152));
+        const Touch found = touch("leave", leave);
+        if (found == Touch::pressed) asked.push_back(BookAction{HideBook{}});
+        if (found == Touch::hovered) canvas.fill(leave, Ink::band, 1.0, 4.0F);
+        canvas.text(leave, state.desk ? "Esc to the lesson" : "Esc to the swings", TextSize::text, Ink::quiet,
+                    Align::right);
+        box.cut_right(canvas.px(24));
+    }
+    for (const BookPage page : book_pages) {
+        const bool here = page == state.book->page;
+        const TextWeight weight = here ? TextWeight::bold : TextWeight::regular;
+        const float width = canvas.text_width(page_name(page), TextSize::heading, weight);
+        const Box tab = box.cut_left(width + canvas.px(2));
+        box.cut_left(canvas.px(40));
+        const Touch found = touch(page_name(page), tab);
+        if (found == Touch::pressed) asked.push_back(BookAction{TurnToPage{page}});
+        canvas.text(tab, page_name(page), TextSize::heading,
+                    here || found == Touch::hovered ? Ink::ink : Ink::quiet, Align::left, weight);
+        if (here) canvas.line({tab.left, tab.bottom}, {tab.right, tab.bottom}, Ink::ink, 2.0F);
+    }
+    if (student) canvas.text(box, student->name, TextSize::heading, Ink::ink, Align::right, TextWeight::bold);
+}
+
+}  // namespace
+
+void draw_rows(ScreenCanvas& canvas, Box box, std::size_t count, std::size_t chosen,
+               const std::function<void(const Box& row, std::size_t place)>& draw_row,
+               std::vector<ViewAction>& asked) {
+    const float height = canvas.px(40);
+    const auto visible = static_cast<std::size_t>(std::max(1.0F, std::floor(box.height() / height)));
+    const std::size_t last_first = count > visible ? count - visible : 0;
+    const std::size_t first = std::min(chosen > visible / 2 ? chosen - visible / 2 : 0, last_first);
+    const Box all = box;
+    for (std::size_t place = first; place < std::min(first + visible, count); ++place) {
+        const Box row = box.cut_top(height);
+        const Touch found = touch(static_cast<int>(place), row);
+        if (found == Touch::pressed) asked.push_back(BookAction{PickRow{place}});
+        if (place == chosen) {
+            canvas.fill(row, Ink::band, 1.0, 4.0F);
+            canvas.fill(
+                {row.left, row.top + canvas.px(6), row.left + canvas.px(3), row.bottom - canvas.px(6)},
+                Ink::ink);
+        } else if (found == Touch::hovered) {
+            canvas.fill(row, Ink::band, 0.5, 4.0F);
+        }
+        draw_row(row.inset(canvas.px(16), 0.0F), place);
+    }
+    if (count <= visible) return;
+    const float wheel = ImGui::GetIO().MouseWheel;
+    if (wheel != 0.0F) asked.push_back(BookAction{MoveRow{wheel > 0.0F ? -3 : 3}});
+    const float track = height * static_cast<float>(visible);
+    const auto part = [&](std::size_t of) {
+        return track * static_cast<float>(of) / static_cast<float>(count);
+    };
+    canvas.fill({all.right - canvas.px(2), all.top + part(first), all.right, all.top + part(first + visible)},
+                Ink::quiet, 0.6, 1.0F);
+}
+
+void draw_purpose(ScreenCanvas& canvas, Box box, const char* heading, const char* words) {
+    box = {box.left, box.top, std::min(box.right, box.left + canvas.px(760)), box.bottom};
+    canvas.text(box.cut_top(canvas.px(40)), heading, TextSize::heading, Ink::ink, Align::left,
+                TextWeight::bold);
+    canvas.paragraph(box, words, TextSize::text, Ink::quiet);
+}
+
+void draw_book(ScreenCanvas& canvas, const Box& window, const ViewState& state,
+               std::vector<ViewAction>& asked) {
+    canvas.enter("book");
+    Box rest = window.inset(canvas.px(48), canvas.px(24));
+    draw_tabs(canvas, rest.cut_top(canvas.px(40)), state, asked);
+    Box foot = rest.cut_bottom(canvas.px(32));
+    canvas.line({foot.left, foot.top}, {foot.right, foot.top}, Ink::grid);
+    const Box help = foot.cut_right(canvas.px(96));
+    canvas.text(help, "? lists the keys", TextSize::small, Ink::quiet, Align::right);
+    foot.cut_right(canvas.px(16));
+    canvas.text(foot, keys_of(state), TextSize::small, Ink::quiet);
+    rest.cut_top(canvas.px(24));
+    rest.cut_bottom(canvas.px(8));
+    if (state.problem) {
+        draw_problem(canvas, rest.cut_top(problem_height(canvas, rest.width(), state)), state, asked);
+        rest.cut_top(canvas.px(16));
+        canvas.enter("book");
+    }
+    if (!state.book->facts) {
+        canvas.text(rest.cut_top(canvas.px(40)), "Reading the book", TextSize::heading, Ink::quiet);
+        return;
+    }
+    switch (state.book->page) {
+        case BookPage::students:
+            return draw_students_page(canvas, rest, state, asked);
+        case BookPage::begin:
+            return draw_begin_page(canvas, rest, state, asked);
+        case BookPage::lessons:
+            return draw_lessons_page(canvas, rest, state, asked);
+        case BookPage::distances:
+            return draw_distances_page(canvas, rest, state);
+    }
+}
+
+}  // namespace footing

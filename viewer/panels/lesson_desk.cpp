@@ -1,0 +1,116 @@
+#include "viewer/panels/lesson_desk.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+#include <cmath>
+
+#include "acquisition/calibrate/zero_words.h"
+
+namespace footing {
+
+namespace {
+
+constexpr double weight_agrees_within = 0.02;  // R19
+constexpr double short_of_disk_min = 30.0;
+
+CheckLine plates_line(const LiveView& live) {
+    using State = CheckLine::State;
+    if (live.stage == LessonStage::looking_for_plates) return {State::missing, "no plates heard yet"};
+    if (live.progress.is_silent())
+        return {State::missing, fmt::format("no frame for {:.1f} s", live.progress.newest_age_s)};
+    return {State::good, "plates heard: " + live.device};
+}
+
+std::string age_words(double seconds) {
+    return seconds < 60.0 ? "less than a minute old"
+                          : fmt::format("{:.0f} min old", std::floor(seconds / 60.0));
+}
+
+CheckLine zero_line(const LiveView& live) {
+    using State = CheckLine::State;
+    if (live.zero_advice == ZeroAdvice::none_yet && !live.zero_age_s)
+        return {State::missing, "no zero yet: leave the plates empty for a second"};
+    if (live.zero_advice == ZeroAdvice::fine) {
+        return {State::good, live.zero_age_s ? "zero " + age_words(*live.zero_age_s) : "plates send newtons"};
+    }
+    return {State::look_at_it, advice_words(live.zero_advice)};
+}
+
+CheckLine calibration_line(const LiveView& live) {
+    using State = CheckLine::State;
+    switch (live.calibration_state) {
+        case CalibrationState::valid:
+        case CalibrationState::external:
+            return {State::good, live.calibration};
+        case CalibrationState::expired:
+            return {State::look_at_it, "calibration expired: " + live.calibration};
+        case CalibrationState::nominal:
+        case CalibrationState::absent:
+            break;
+    }
+    return {State::look_at_it, "not calibrated: newtons are nominal, shares hold"};
+}
+
+CheckLine weight_line(const LiveView& live) {
+    using State = CheckLine::State;
+    if (!live.weight_n) return {State::missing, "weight not seen yet: stand still on both plates"};
+    if (!live.weight_difference) return {State::good, fmt::format("weight {:.0f} N", *live.weight_n)};
+    if (std::abs(*live.weight_difference) <= weight_agrees_within) return {State::good, "weight agrees"};
+    return {State::look_at_it,
+            fmt::format("weight {:.0f} % {} than before: a foot beside the plate, or the zero",
+                        std::abs(*live.weight_difference) * 100.0,
+                        *live.weight_difference < 0.0 ? "less" : "more")};
+}
+
+CheckLine disk_line(const LiveView& live) {
+    using State = CheckLine::State;
+    if (live.progress.problem) return {State::missing, live.progress.problem->what};
+    if (!live.progress.minutes_left) return {State::good, "measuring how long the disk lasts"};
+    const double minutes = *live.progress.minutes_left;
+    const std::string words =
+        minutes > 1440.0 ? "disk for more than a day" : fmt::format("disk for {:.0f} min", minutes);
+    return {minutes < short_of_disk_min ? State::look_at_it : State::good, words};
+}
+
+}  // namespace
+
+std::optional<double> carry_of_entry(const std::string& entry, DistanceUnit unit) {
+    double value = 0.0;
+    const auto [end, error] = std::from_chars(entry.data(), entry.data() + entry.size(), value);
+    if (error != std::errc() || end != entry.data() + entry.size()) return std::nullopt;
+    const double carry_m = value * metres_per(unit);
+    if (!(carry_m >= 0.0 && carry_m <= longest_carry_m)) return std::nullopt;
+    return carry_m;
+}
+
+std::string carry_words(double carry_m, DistanceUnit unit) {
+    const double shown = carry_m / metres_per(unit);
+    const bool whole = std::abs(shown - std::round(shown)) < 0.05;
+    return fmt::format("{:.{}f} {}", shown, whole ? 0 : 1, unit_name(unit));
+}
+
+std::vector<CheckLine> checklist(const LiveView& live) {
+    if (live.stage == LessonStage::looking_for_plates) return {plates_line(live)};
+    return {plates_line(live), zero_line(live), calibration_line(live), weight_line(live), disk_line(live)};
+}
+
+SetUpWords set_up_words(const LiveView& live) {
+    const SetUpReading& now = live.set_up;
+    if (now.stance == Stance::nobody) return {"step on", "", std::nullopt};
+    if (now.stance == Stance::moving) return {"hold still", "", std::nullopt};
+    if (!now.settled) return {"one plate:", "no share", std::nullopt};
+    switch (now.settled->verdict) {
+        case Verdict::inside:
+            return {"inside", "", Verdict::inside};
+        case Verdict::below:
+            return {"more onto", "the lead foot", Verdict::below};
+        case Verdict::above:
+            return {"back towards", "the trail foot", Verdict::above};
+        case Verdict::too_close:
+            break;
+    }
+    return {"at the edge", "", Verdict::too_close};
+}
+
+}  // namespace footing

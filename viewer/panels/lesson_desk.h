@@ -1,0 +1,70 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/distance/carry.h"
+#include "viewer/lesson/live_view.h"
+#include "viewer/lesson/swing_label.h"
+
+namespace footing {
+
+/// What a lesson under way has in front of the coach.
+enum class Showing { set_up, replay };
+/// Who decides when the replay makes way for the next set-up.
+enum class Turning { by_itself, held_by_coach };
+/// Whether the student has moved since the replay came up: only then is standing still a new set-up.
+enum class SinceReplay { still_in_finish, moved };
+/// What the window is to do about the lesson; it looks at this after each change.
+enum class LessonWish { go_on, stop };
+
+/// What E goes through; the names are those of SwingLength, nothing said first.
+inline constexpr std::array<const char*, 4> length_labels{"", "half", "three-quarter", "full"};
+
+/// The lesson under way as the coach sees it. Plain data; changed by carry_out() only.
+struct LessonDesk {
+    std::shared_ptr<const LiveView> live;  ///< never absent once the lesson runs
+    Showing showing = Showing::set_up;
+    Turning turning = Turning::by_itself;
+    SinceReplay since_replay = SinceReplay::still_in_finish;
+    double replay_since_s = 0.0;  ///< by the recording's time
+
+    std::vector<std::string> clubs{"46°", "50°", "54°", "58°"};
+    std::string club;    ///< of the swings to come; may be empty
+    std::string length;  ///< one of length_labels
+    DistanceUnit unit = DistanceUnit::metres;
+    std::string entry;            ///< the carry while it is typed
+    std::size_t entry_swing = 0;  ///< the swing it is typed for, whatever is caught meanwhile
+
+    std::vector<SwingLabel> labels;             ///< one a swing of the lesson
+    std::vector<std::vector<SwingLabel>> undo;  ///< the labels before each change, newest last
+    std::vector<std::vector<SwingLabel>> redo;
+    LessonWish wish = LessonWish::go_on;
+};
+
+/// What was typed as metres; nothing when it is no distance that a ball flies (0 to longest_carry_m).
+[[nodiscard]] std::optional<double> carry_of_entry(const std::string& entry, DistanceUnit unit);
+/// "62 m", "68 yd".
+[[nodiscard]] std::string carry_words(double carry_m, DistanceUnit unit);
+
+/// One line of what must be right before swings count.
+struct CheckLine {
+    enum class State { good, missing, look_at_it } state = State::good;
+    std::string words;
+};
+/// Plates heard, zero, calibration, weight, disk (R9, R18, R19): each in words.
+[[nodiscard]] std::vector<CheckLine> checklist(const LiveView& live);
+
+/// What the set-up view says in one or two words, at most two lines.
+struct SetUpWords {
+    std::string first;
+    std::string second;
+    std::optional<Verdict> verdict;
+};
+[[nodiscard]] SetUpWords set_up_words(const LiveView& live);
+
+}  // namespace footing

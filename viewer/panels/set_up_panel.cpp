@@ -1,0 +1,153 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "analysis/report/swing_figure.h"
+#include "viewer/panels/panels.h"
+
+namespace footing {
+
+namespace {
+
+/// A sentence about sway and where the weight is between heels and toes; the latter from the plates' middle.
+std::string steadiness_words(const SetUpReading& now) {
+    std::string words;
+    if (now.sway_m) {
+        words = fmt::format("{}  ·  sways {:.0f} mm", now.stance == Stance::still ? "steady" : "moving",
+                            *now.sway_m * 1000.0);
+    }
+    if (now.cop_m) {
+        const double mm = now.cop_m->y_m * 1000.0;
+        const std::string side = std::abs(mm) < 1.0 ? "between heels and toes"
+                                                    : fmt::format("{:.0f} mm towards the {}", std::abs(mm),
+                                                                  mm > 0.0 ? "toes" : "heels");
+        words += (words.empty() ? "" : "  ·  ") + side;
+    }
+    return words;
+}
+
+/// The rule on the stance's axis, the band through it, and the plumb line: it hangs from where the weight is
+/// now, and its bob comes after.
+void draw_plumb(ScreenCanvas& canvas, const Box& box, const LessonDesk& desk) {
+    const LiveView& live = *desk.live;
+    const Box names{box.left, box.top, box.right, box.top + canvas.px(24)};
+    canvas.text(names, "trail foot", TextSize::text, Ink::trail);
+    canvas.text(names, "lead foot → target", TextSize::text, Ink::lead, Align::right);
+    const float left = box.left + canvas.px(16);
+    const float right = box.right - canvas.px(16);
+    const auto x_of = [&](double share) {
+        return left + static_cast<float>(std::clamp(share, 0.0, 1.0)) * (right - left);
+    };
+    const float top = names.bottom + canvas.px(4);
+    const float rule = box.bottom - canvas.px(32);
+    const TargetBand& band = live.lesson->band;
+    canvas.fill({x_of(band.low), top, x_of(band.high), rule}, Ink::band);
+    for (const double edge : {band.low, band.high})
+        canvas.line({x_of(edge), top}, {x_of(edge), rule}, Ink::band_edge);
+    canvas.line({left, rule}, {right, rule}, Ink::ink, 1.5F);
+    for (int percent = 0; percent <= 100; percent += 10) {
+        const float x = x_of(percent / 100.0);
+        canvas.line({x, rule}, {x, rule + canvas.px(6)}, Ink::ink);
+        const float half = canvas.px(32);
+        canvas.text({x - half, rule + canvas.px(8), x + half, box.bottom},
+                    percent == 100 ? "100 %" : std::to_string(percent), TextSize::small, Ink::quiet,
+                    Align::middle);
+    }
+    const SetUpReading& now = live.set_up;
+    if (!now.share || !now.bob_share) return;
+    const ImVec2 hook{x_of(*now.share), top};
+    const ImVec2 bob{x_of(*now.bob_share), rule - canvas.px(16)};
+    canvas.line(hook, bob, Ink::ink, 2.0F);
+    canvas.mark(hook, MarkShape::dot, 5.0F, Ink::ink);
+    const float wide = canvas.px(9);
+    canvas.list().AddTriangleFilled({bob.x - wide, bob.y - canvas.px(10)},
+                                    {bob.x + wide, bob.y - canvas.px(10)}, {bob.x, rule},
+                                    canvas.colour(Ink::ink));
+}
+
+void draw_checklist(ScreenCanvas& canvas, Box box, const LiveView& live) {
+    for (const CheckLine& line : checklist(live)) {
+        Box row = box.cut_top(canvas.px(40));
+        const Box mark = row.cut_left(canvas.px(32));
+        const ImVec2 at{mark.left + canvas.px(10), mark.middle_y()};
+        const bool missing = line.state == CheckLine::State::missing;
+        const float half = canvas.px(6);
+        if (missing) {
+            canvas.fill({at.x - half, at.y - half, at.x + half, at.y + half}, Ink::alarm);
+        } else {
+            canvas.mark(at, line.state == CheckLine::State::good ? MarkShape::dot : MarkShape::ring, 6.0F,
+                        Ink::ink);
+        }
+        canvas.text(row, line.words, TextSize::heading, missing ? Ink::alarm : Ink::ink, Align::left,
+                    line.state == CheckLine::State::good ? TextWeight::regular : TextWeight::bold);
+    }
+}
+
+/// What stands there while there is no set-up to show: plates, zero, weight, disk, and what to do next.
+void draw_getting_ready(ScreenCanvas& canvas, Box box, const LiveView& live) {
+    std::string head = "Step on";
+    std::string below = "The next set-up shows as soon as somebody stands there.";
+    if (live.stage == LessonStage::looking_for_plates) {
+        head = "Looking for the plates";
+        below = live.hint.empty() ? live.source : fmt::format("{:.0f} s  ·  {}", live.waited_s, live.hint);
+    } else if (live.stage == LessonStage::closing) {
+        head = "Closing the recording";
+        below = "All of it is on the disk already.";
+    } else if (live.stage == LessonStage::failed) {
+        head = "The lesson cannot go on";
+        below = live.problem ? sentence(*live.problem) : "";
+    } else if (live.progress.is_silent()) {
+        head = "The plates are silent";
+        below = "Check power and cable; recording goes on as soon as they are back.";
+    } else if (!live.zero_age_s && live.zero_advice == ZeroAdvice::none_yet) {
+        head = "Leave the plates empty";
+        below = "A second is enough for the zero.";
+    }
+    canvas.large_text(box.cut_top(canvas.px(112)), head, ScreenCanvas::LargeFace::words, Ink::ink);
+    box.top = canvas.paragraph({box.left, box.top, box.right, box.top + canvas.px(80)}, below,
+                               TextSize::heading, Ink::quiet) +
+              canvas.px(24);
+    if (live.stage == LessonStage::running) draw_checklist(canvas, box, live);
+}
+
+}  // namespace
+
+void draw_set_up(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
+    canvas.enter("set-up");
+    const LiveView& live = *state.desk->live;
+    const SetUpReading& now = live.set_up;
+    if (live.stage != LessonStage::running || now.stance == Stance::nobody || live.progress.is_silent())
+        return draw_getting_ready(canvas, box, live);
+
+    Box rest = box;
+    Box head = rest.cut_top(box.height() * 0.54F);
+    rest.cut_top(canvas.px(8));
+    const std::optional<double> share = now.settled ? std::optional(now.settled->value) : now.share;
+    const float digit_width = canvas.px(464);
+    Box figure = head.cut_left(digit_width);
+    const std::string number = share ? fmt::format("{:.0f}", *share * 100.0) : "–";
+    const Box drawn = canvas.large_text(figure, number, ScreenCanvas::LargeFace::digits, Ink::ink);
+    const Box unit{figure.left + canvas.px(8), drawn.bottom - canvas.px(8), figure.right,
+                   drawn.bottom + canvas.px(24)};
+    canvas.text(unit, "% on the lead foot", TextSize::heading, Ink::ink);
+    head.cut_left(canvas.px(24));
+
+    const SetUpWords words = set_up_words(live);
+    head.cut_top(canvas.px(32));
+    Box first = head.cut_top(canvas.px(112));
+    if (words.verdict) {
+        const Box mark = first.cut_left(canvas.px(80));
+        canvas.mark({mark.left + canvas.px(32), mark.top + canvas.px(58)}, mark_of(*words.verdict), 28.0F,
+                    Ink::ink);
+    }
+    canvas.large_text(first, words.first, ScreenCanvas::LargeFace::words, Ink::ink);
+    if (!words.second.empty())
+        canvas.large_text(head.cut_top(canvas.px(112)), words.second, ScreenCanvas::LargeFace::words,
+                          Ink::ink);
+    canvas.text(head.cut_top(canvas.px(40)), steadiness_words(now), TextSize::heading, Ink::quiet);
+    draw_plumb(canvas, rest, *state.desk);
+}
+
+}  // namespace footing
