@@ -16,6 +16,8 @@
 #include <thread>
 #include <vector>
 
+#include "tests/support/child_process.h"
+
 extern char** environ;
 
 // The real program in a real window, on an X server without a screen (Xvfb), with keys from xdotool.
@@ -178,6 +180,65 @@ TEST_CASE("the program opens a recording in a window, answers to keys and closes
         CHECK(type_key(display, "ctrl+q"));
         CHECK(program.wait() == 0);
     }
+}
+
+TEST_CASE(
+    "a lesson over UDP: caught by itself, labelled, carry typed, undone, closed; the recording verifies") {
+    if (!installed("Xvfb") || !installed("xdotool")) {
+        MESSAGE("skipped: needs Xvfb and xdotool (Debian: xvfb xdotool)");
+        return;
+    }
+    char name[] = "/tmp/footing_window_XXXXXX";
+    REQUIRE(mkdtemp(name) != nullptr);
+    const Scratch scratch{name};
+    const std::string recording = (scratch.folder / "lesson.h5").string();
+    const auto labels = [&] {
+        std::ifstream in(recording + ".labels.json");
+        return std::string{std::istreambuf_iterator<char>(in), {}};
+    };
+    const auto labels_say = [&](const std::string& part) { return labels().find(part) != std::string::npos; };
+    const std::string display = ":" + std::to_string(1000 + getpid() % 700);
+    Child server({"Xvfb", display, "-screen", "0", "1280x720x24", "-nolisten", "tcp", "-fbdir",
+                  scratch.folder.string()});
+    const Screen screen(scratch.folder);
+    REQUIRE(screen.becomes([&] { return screen.ground() == 0 || !server.running(); }));
+    if (!server.running()) {
+        MESSAGE("skipped: Xvfb does not start here");
+        return;
+    }
+    const std::string address = "127.0.0.1:" + std::to_string(footing::test::free_udp_port());
+    Child program(
+        {FOOTING_PROGRAM, "lesson", "--udp", address, "--out", recording, "--student", "Robin Sample"},
+        {"DISPLAY=" + display});
+    REQUIRE(screen.becomes([&] { return screen.ground() > 200 || !program.running(); }));
+    REQUIRE(program.running());
+    const Child golfer({FOOTING_PROGRAM, "emulate", "--udp", address, "--swings", "40", "--rate", "250"});
+
+    // Before a swing is caught the word has nobody to be about; so it is said until it is kept.
+    bool practice = false;
+    for (int again = 0; again < 60 && !practice; ++again) {
+        REQUIRE(type_key(display, "p"));
+        for (auto waited = 0ms; waited < 1500ms && !practice; waited += 100ms) {
+            std::this_thread::sleep_for(100ms);
+            practice = labels_say("practice");
+        }
+    }
+    REQUIRE(practice);
+    for (const char* key : {"5", "2", "period", "5", "Return"}) CHECK(type_key(display, key));
+    CHECK(screen.becomes([&] { return labels_say("\"carry_m\": 52.5"); }));
+    CHECK(type_key(display, "ctrl+z"));
+    CHECK(screen.becomes([&] { return !labels_say("carry_m"); }));
+    CHECK(labels_say("practice"));
+    CHECK(type_key(display, "c"));  // kept, to compare the next one with
+    CHECK(type_key(display, "ctrl+q"));
+    std::this_thread::sleep_for(500ms);
+    CHECK(program.running());  // it asks first
+    CHECK(type_key(display, "Return"));
+    CHECK(program.wait() == 0);
+    CHECK(std::filesystem::exists(recording));
+    CHECK_FALSE(std::filesystem::exists(recording + ".journal"));
+    CHECK(std::filesystem::exists(recording + ".marks.json"));  // practice, for analysis and reports
+    CHECK(Child({FOOTING_PROGRAM, "verify", recording}).wait() == 0);
 }
 
 TEST_CASE("without a display the program says so, says what to do, and ends with code 4") {

@@ -36,7 +36,7 @@ int run_program(int argc, char** argv) {
          {add_emulate,   add_record,  add_import,   add_export, add_analyse,   add_compare, add_steadiness,
           add_report,    add_verify,  add_recover,  add_view,   add_calibrate, add_check,   add_play,
           add_mark,      add_devices, add_students, add_wedges, add_lessons,   add_swings,  add_shots,
-          add_distances, add_choose,  add_progress, add_book}) {
+          add_distances, add_choose,  add_progress, add_book,   add_lesson}) {
         add(program, outcome);
     }
     program.set_version_flag("--version", std::string(program_version));

@@ -20,6 +20,7 @@ void add_steadiness(Arguments& program, VerbOutcome& outcome);
 void add_report(Arguments& program, VerbOutcome& outcome);
 void add_verify(Arguments& program, VerbOutcome& outcome);
 void add_recover(Arguments& program, VerbOutcome& outcome);
+void add_lesson(Arguments& program, VerbOutcome& outcome);
 void add_view(Arguments& program, VerbOutcome& outcome);
 void add_calibrate(Arguments& program, VerbOutcome& outcome);
 void add_check(Arguments& program, VerbOutcome& outcome);

@@ -26,6 +26,15 @@ NamedKey named_key(int glfw_key) {
             return NamedKey::end;
         case GLFW_KEY_ESCAPE:
             return NamedKey::escape;
+        case GLFW_KEY_ENTER:
+        case GLFW_KEY_KP_ENTER:
+            return NamedKey::enter;
+        case GLFW_KEY_BACKSPACE:
+            return NamedKey::backspace;
+        case GLFW_KEY_TAB:
+            return NamedKey::tab;
+        case GLFW_KEY_DELETE:
+            return NamedKey::erase;
         default:
             return NamedKey::none;
     }

@@ -14,8 +14,10 @@
 
 #include "acquisition/frame/clock.h"
 #include "viewer/panels/screen.h"
+#include "viewer/window/book_keeper.h"
 #include "viewer/window/imgui_session.h"
 #include "viewer/window/key_events.h"
+#include "viewer/window/report_writer.h"
 
 namespace footing {
 
@@ -28,6 +30,7 @@ constexpr double longest_sleep_s = 1.0;
 
 /// What GLFW reported since the last frame.
 struct Heard {
+    std::vector<KeyPress> presses;
     std::vector<ViewAction> actions;
     int frames_to_draw = frames_after_change;
 };
@@ -66,18 +69,21 @@ void listen(GLFWwindow* window) {
     glfwSetKeyCallback(window, [](GLFWwindow* from, int key, int, int action, int modifiers) {
         wake(from);
         if (action == GLFW_RELEASE) return;
-        if (const auto press = key_press(key, modifiers)) {
-            if (const auto asked = action_for(*press)) heard_by(from).actions.push_back(*asked);
-        }
+        if (const auto press = key_press(key, modifiers)) heard_by(from).presses.push_back(*press);
     });
     glfwSetCharCallback(window, [](GLFWwindow* from, unsigned int character) {
         wake(from);
-        const KeyPress press{static_cast<char32_t>(character), NamedKey::none, Modifier::none};
-        if (const auto asked = action_for(press)) heard_by(from).actions.push_back(*asked);
+        heard_by(from).presses.push_back(
+            KeyPress{static_cast<char32_t>(character), NamedKey::none, Modifier::none});
     });
     glfwSetDropCallback(window, [](GLFWwindow* from, int count, const char** paths) {
         wake(from);
         if (count > 0) heard_by(from).actions.push_back(OpenFile{paths[0]});
+    });
+    glfwSetWindowCloseCallback(window, [](GLFWwindow* from) {
+        wake(from);
+        glfwSetWindowShouldClose(from, GLFW_FALSE);  // a lesson may have to be closed first
+        heard_by(from).actions.push_back(CloseWindow{});
     });
     glfwSetCursorPosCallback(window, [](GLFWwindow* from, double, double) { wake(from); });
     glfwSetMouseButtonCallback(window, [](GLFWwindow* from, int, int, int) { wake(from); });
@@ -161,17 +167,44 @@ std::vector<ViewAction> draw(GLFWwindow* window, ImGuiSession& session, const Vi
 }
 
 std::string title_of(const ViewState& state) {
+    if (state.desk) return "Lesson - Footing";
+    if (state.book && state.front == Front::book) return "Lesson book - Footing";
     if (!state.lesson) return "Footing";
     return one_line(state.lesson->facts.file) + " - Footing";
 }
 
-void loop(GLFWwindow* window, ImGuiSession& session, Heard& heard, ViewState state, const LessonLoader& load,
-          const FirstLook& first_look) {
+/// What keys and pointer ask for, in the light of what each of them changed.
+ViewState carry_out_heard(ViewState state, Heard& heard) {
+    state = carry_out(std::move(state), std::exchange(heard.actions, {}));
+    for (const KeyPress& press : std::exchange(heard.presses, {})) {
+        state.notice.clear();
+        if (const auto asked = action_for(press, state)) state = carry_out(std::move(state), *asked);
+    }
+    return state;
+}
+
+/// What works beside the drawing thread, each on a thread of its own.
+struct Helpers {
+    Reading reading;
+    LessonKeeper lesson;
+    BookKeeper book;
+    ReportWriter report;
+
+    [[nodiscard]] bool step(ViewState& state) {
+        bool changed = lesson.step(state);
+        changed = book.step(state) || changed;
+        changed = report.step(state) || changed;
+        return reading.step(state) || changed;
+    }
+};
+
+/// Returns the state in which the window was closed.
+ViewState loop(GLFWwindow* window, ImGuiSession& session, Heard& heard, ViewState state, Helpers& helpers,
+               const std::atomic<bool>* end_asked) {
     const SystemClock clock;
-    Reading reading(load, first_look);
     std::int64_t last_ns = clock.steady_ns();
     std::string title;
-    while (state.life == WindowLife::open && glfwWindowShouldClose(window) == GLFW_FALSE) {
+    while (state.life == WindowLife::open || !helpers.lesson.is_over(state)) {
         if (state.playing == Playing::running || heard.frames_to_draw > 0) {
             glfwPollEvents();
         } else {
@@ -180,8 +213,9 @@ void loop(GLFWwindow* window, ImGuiSession& session, Heard& heard, ViewState sta
         const std::int64_t now_ns = clock.steady_ns();
         state = advance(std::move(state), static_cast<double>(now_ns - last_ns) * seconds_per_ns);
         last_ns = now_ns;
-        state = carry_out(std::move(state), std::exchange(heard.actions, {}));
-        if (reading.step(state)) heard.frames_to_draw = frames_after_change;
+        state = carry_out_heard(std::move(state), heard);
+        if (end_asked && *end_asked) state = carry_out(std::move(state), CloseForSure{});
+        if (helpers.step(state)) heard.frames_to_draw = std::max(heard.frames_to_draw, 2);
         if (const std::string wanted = title_of(state); wanted != title) {
             title = wanted;
             glfwSetWindowTitle(window, title.c_str());
@@ -196,11 +230,12 @@ void loop(GLFWwindow* window, ImGuiSession& session, Heard& heard, ViewState sta
         heard.frames_to_draw = asked.empty() ? std::max(heard.frames_to_draw - 1, 0) : frames_after_change;
         state = carry_out(std::move(state), asked);
     }
+    return state;
 }
 
 }  // namespace
 
-Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& first_look) {
+Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& first_look, LessonWork work) {
     glfwSetErrorCallback(nullptr);
     const Glfw glfw;
     if (!glfw.started()) {
@@ -227,9 +262,25 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
     ImGuiSession session(scale_of(window.get()));
     ImGui_ImplGlfw_InitForOpenGL(window.get(), true);  // hands on to the callbacks above
     ImGui_ImplOpenGL3_Init("#version 330");
-    loop(window.get(), session, heard, std::move(start), load, first_look);
+    const SystemClock clock;
+    std::vector<BinItem> bin;
+    {
+        Helpers helpers{Reading(load, first_look), LessonKeeper(work.start, work.book, glfwPostEmptyEvent),
+                        BookKeeper(work.book, work.network, clock, glfwPostEmptyEvent),
+                        ReportWriter(glfwPostEmptyEvent)};
+        if (!work.book.empty()) start.book.emplace(start.book.value_or(BookDesk{}));
+        if (work.begin_with) helpers.lesson.begin(*work.begin_with, start);
+        const ViewState end = loop(window.get(), session, heard, std::move(start), helpers, work.end_asked);
+        if (end.book) bin = end.book->bin;
+    }
     ImGui_ImplOpenGL3_Shutdown();
     ImGui_ImplGlfw_Shutdown();
+    if (bin.empty()) return Done{};
+    const auto emptied = empty_bin(work.book, bin);
+    if (!emptied) return emptied.problem();
+    if (work.tell) {
+        for (const std::string& sentence : emptied.value()) work.tell(sentence);
+    }
     return Done{};
 }
 

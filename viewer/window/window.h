@@ -1,10 +1,15 @@
 #pragma once
 
+#include <atomic>
+#include <filesystem>
 #include <functional>
+#include <optional>
 #include <string>
 
 #include "acquisition/frame/result.h"
+#include "viewer/lesson/lesson_choice.h"
 #include "viewer/panels/view_state.h"
+#include "viewer/window/lesson_keeper.h"
 
 namespace footing {
 
@@ -16,10 +21,23 @@ using LessonLoader = std::function<Result<LessonResult>(const std::string& path)
 /// with.
 using FirstLook = std::function<ViewState(ViewState opened)>;
 
+/// What a window needs in which lessons are held.
+struct LessonWork {
+    LessonStart start;                       ///< absent: the window only shows recordings
+    std::optional<LessonChoice> begin_with;  ///< the lesson to begin at once
+    std::filesystem::path book;              ///< empty: no book is open
+    std::string network;                     ///< HOST:PORT where plates on the network are listened for
+    std::function<void(const std::string&)>
+        tell;  ///< takes what the coach should know once the window is gone
+    const std::atomic<bool>* end_asked = nullptr;  ///< becoming true (by a signal) ends lesson and window
+};
+
 /// Opens the window on `start` (when start.opening names a file, that is read and `first_look` taken at it)
 /// and stays until the coach closes it. Draws only when something changed: a key, the pointer, a file that
-/// was read, a running head; otherwise it sleeps. Call on the main thread. Fails with command_line where
-/// there is no display, and with device_failed where the display has no OpenGL 3.3.
-[[nodiscard]] Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& first_look);
+/// was read, a running head, something new of a lesson; otherwise it sleeps. A lesson under way is closed
+/// before the window goes, and what is in the book's bin is taken out of the book then. Call on the main
+/// thread. Fails with device_failed where there is no display, or none with OpenGL 3.3.
+[[nodiscard]] Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& first_look,
+                                 LessonWork work = {});
 
 }  // namespace footing

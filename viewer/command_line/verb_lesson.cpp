@@ -1,0 +1,216 @@
+#include <fmt/format.h>
+
+#include <atomic>
+#include <chrono>
+#include <csignal>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <system_error>
+#include <utility>
+#include <vector>
+
+#include "acquisition/calibrate/calibration.h"
+#include "acquisition/device/emulated_source.h"
+#include "acquisition/frame/units.h"
+#include "viewer/book/book.h"
+#include "viewer/book/book_place.h"
+#include "viewer/command_line/arguments.h"
+#include "viewer/command_line/band_option.h"
+#include "viewer/command_line/checks.h"
+#include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/live_line.h"
+#include "viewer/command_line/read_text.h"
+#include "viewer/command_line/say.h"
+#include "viewer/command_line/verbs.h"
+#include "viewer/lesson/analyse_recording.h"
+#include "viewer/lesson/lesson_folder.h"
+#include "viewer/lesson/lesson_run.h"
+#include "viewer/lesson/paced_source.h"
+#include "viewer/window/window.h"
+
+namespace footing {
+
+namespace {
+
+struct LessonOptions {
+    LiveLineOptions line;
+    std::string book;
+    std::string out;
+    std::string calibration;
+    std::string student;
+    std::string hand = "right";
+    std::string band = "70:80";
+    std::string theme = "light";
+    std::vector<std::string> wedges;
+    bool yards = false;
+};
+
+/// Where plates on the network are listened for unless said otherwise.
+constexpr const char* usual_network = "0.0.0.0:9750";
+
+std::atomic<bool> interrupted{false};
+static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
+
+extern "C" void note_end_of_lesson(int) {
+    interrupted = true;
+}
+
+/// The simulated golfer hands over a tenth of a second at a time.
+constexpr std::chrono::milliseconds simulated_step{100};
+constexpr std::size_t swings_of_demo = 400;  // more than an hour
+
+Result<std::unique_ptr<FrameSource>> simulated_golfer(Hand hand) {
+    EmulatedDeviceSettings settings;
+    settings.golfer.hand = hand;
+    settings.swings = swings_of_demo;
+    settings.trigger = EmulatedDeviceSettings::Trigger::absent;
+    return std::unique_ptr<FrameSource>(
+        std::make_unique<PacedSource>(std::make_unique<EmulatedSource>(settings), simulated_step));
+}
+
+std::function<Result<std::unique_ptr<FrameSource>>()> source_of(const LessonOptions& options,
+                                                                const PlatesChoice& plates, Hand hand,
+                                                                const Clock& clock) {
+    LiveLineOptions line = options.line;
+    line.udp.clear();
+    line.serial.clear();
+    switch (plates.kind) {
+        case PlatesChoice::Kind::simulated:
+            return [hand] { return simulated_golfer(hand); };
+        case PlatesChoice::Kind::network:
+            line.udp = plates.address;
+            break;
+        case PlatesChoice::Kind::serial:
+            line.serial = plates.address;
+            break;
+    }
+    return [line, &clock] { return make_live_source(line, clock); };
+}
+
+Result<std::string> calibration_text(const LessonOptions& options) {
+    if (options.calibration.empty()) return std::string();
+    Result<std::string> text = read_text(options.calibration);
+    if (!text) return text.problem();
+    const Result<Calibration> calibration = parse_calibration(text.value(), options.calibration);
+    if (!calibration) return calibration.problem();
+    return text;
+}
+
+Result<std::unique_ptr<LessonRun>> begin_lesson(const LessonOptions& options, const std::string& calibration,
+                                                const TargetBand& band, const LessonChoice& choice,
+                                                const Clock& clock, std::function<void()> changed) {
+    LessonPlan plan;
+    plan.band = band;
+    plan.hand = choice.student ? choice.student->hand : parse_hand(options.hand).value_or(Hand::right);
+    plan.student = choice.student ? choice.student->name : "";
+    if (choice.student && choice.student->weight_kg)
+        plan.weight_n = *choice.student->weight_kg * standard_gravity_m_s2;
+    plan.calibration_json = calibration;
+    plan.out = options.out;
+    std::error_code ignored;
+    if (options.out.empty() ||
+        std::filesystem::exists(plan.out, ignored)) {  // the next lesson in this window
+        Result<std::filesystem::path> file = new_lesson_file(clock);
+        if (!file) return file.problem();
+        plan.out = std::move(file).value();
+    }
+    plan.make_source = source_of(options, choice.plates, plan.hand, clock);
+    return std::make_unique<LessonRun>(std::move(plan), clock, std::move(changed));
+}
+
+/// What is begun at once: nothing where the coach chooses in the window.
+Result<std::optional<LessonChoice>> choice_of(const LessonOptions& options,
+                                              const std::filesystem::path& book) {
+    const bool on_line = !options.line.udp.empty() || !options.line.serial.empty();
+    if (!on_line) return std::optional<LessonChoice>();
+    LessonChoice choice;
+    const bool network = !options.line.udp.empty();
+    choice.plates = {network ? PlatesChoice::Kind::network : PlatesChoice::Kind::serial,
+                     network ? options.line.udp : options.line.serial, ""};
+    if (options.student.empty()) return std::optional(choice);
+    auto opened = Book::open(book, OpenAs::create_if_absent);
+    if (!opened) return opened.problem();
+    auto student = opened.value().student(options.student);
+    if (!student) return student.problem();
+    choice.student = std::move(student).value();
+    return std::optional(choice);
+}
+
+Outcome lesson(const LessonOptions& options) {
+    static const SystemClock clock;  // outlives the lesson's thread
+    const auto band = parse_band(options.band);
+    if (!band) return band.problem();
+    const auto calibration = calibration_text(options);
+    if (!calibration) return calibration.problem();
+    if (std::error_code ignored; !options.out.empty() && std::filesystem::exists(options.out, ignored)) {
+        return Problem{ProblemKind::command_line, options.out, "is there already", "name a new file"};
+    }
+    std::filesystem::path book = options.book;
+    if (options.book.empty()) {
+        Result<std::filesystem::path> usual = usual_book_place();
+        if (!usual) return usual.problem();
+        book = std::move(usual).value();
+    }
+    auto choice = choice_of(options, book);
+    if (!choice) return choice.problem();
+
+    ViewState state;
+    state.theme = options.theme == "dark"       ? Theme::slate
+                  : options.theme == "outdoors" ? Theme::sun
+                                                : Theme::paper;
+    if (!choice.value()) state.front = Front::book;
+    LessonDesk desk;
+    if (!options.wedges.empty()) desk.clubs = options.wedges;
+    desk.unit = options.yards ? DistanceUnit::yards : DistanceUnit::metres;
+    if (choice.value()) state.desk = std::move(desk);
+    interrupted = false;
+    std::signal(SIGINT, note_end_of_lesson);
+    std::signal(SIGTERM, note_end_of_lesson);
+    std::signal(SIGHUP, note_end_of_lesson);
+    LessonWork work;
+    work.start = [&](const LessonChoice& begun, std::function<void()> changed) {
+        return begin_lesson(options, calibration.value(), band.value(), begun, clock, std::move(changed));
+    };
+    work.begin_with = std::move(choice).value();
+    work.book = book;
+    work.network = options.line.udp.empty() ? usual_network : options.line.udp;
+    work.tell = [](const std::string& sentence) { fmt::print("{}\n", sentence); };
+    work.end_asked = &interrupted;
+    const AnalysisRequest request{band.value(), std::nullopt, options.student};
+    return run_window(
+        std::move(state), [request](const std::string& path) { return analyse_recording(path, request); },
+        nullptr, std::move(work));
+}
+
+}  // namespace
+
+void add_lesson(Arguments& program, VerbOutcome& outcome) {
+    auto options = std::make_shared<LessonOptions>();
+    Arguments* verb = program.add_subcommand(
+        "lesson", "a lesson in the window: set-up live, each swing caught and replayed, all of it recorded");
+    add_live_line(*verb, options->line)->require_option(0, 1);
+    verb->add_option("--book", options->book,
+                     "the lesson book; unless said, the one in the user's data folder");
+    verb->add_option("--out", options->out,
+                     "the recording to make (.h5); unless said, a new one in the user's data folder")
+        ->check(file_name());
+    verb->add_option("--student", options->student,
+                     "who is taught, of the lesson book (or #number); else choose in the window");
+    add_hand_option(*verb, options->hand, "which way the student plays; right unless said");
+    verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
+    verb->add_option("--calibration", options->calibration, "calibration record of the device (JSON)");
+    verb->add_option("--wedges", options->wedges, "the wedges that W goes through, divided by commas")
+        ->delimiter(',');
+    verb->add_flag("--yards", options->yards, "carries in yards; else metres");
+    verb->add_option("--theme", options->theme, "colours")
+        ->check(one_of({"light", "dark", "outdoors"}))
+        ->capture_default_str();
+    verb->callback([options, &outcome] {
+        if (const Outcome done = lesson(*options); !done) complain(done.problem(), outcome);
+    });
+}
+
+}  // namespace footing

@@ -1,0 +1,125 @@
+#include "viewer/window/book_keeper.h"
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <utility>
+
+#include "acquisition/device/device_survey.h"
+#include "viewer/book/book.h"
+#include "viewer/book/student_chart.h"
+
+namespace footing {
+
+namespace {
+
+constexpr std::int64_t ns_a_day = 86'400'000'000'000;
+
+std::vector<PlatesChoice> plates_here(const std::string& network) {
+    std::vector<PlatesChoice> plates;
+    using Kind = PlatesChoice::Kind;
+    for (const SerialPortSeen& port : survey_serial_ports()) {
+        std::string words = port.words.empty() ? port.node : port.words + " at " + port.node;
+        if (port.use == SerialPortSeen::Use::in_use) words += " (in use)";
+        plates.push_back({Kind::serial, port.path, std::move(words)});
+    }
+    plates.push_back({Kind::network, network, "plates on the network, UDP " + network});
+    plates.push_back({Kind::simulated, "", "no plates: a simulated golfer, for a demo lesson"});
+    return plates;
+}
+
+/// Each part that can be read is; the first that cannot is told.
+class Asking {
+  public:
+    Asking(Book& book, BookFacts& facts) : book_(book), facts_(facts) {}
+
+    void add_student(const std::string& name) {
+        Student student;
+        student.name = name;
+        if (auto added = take(book_.add_student(student, Namesakes::refused))) facts_.added = *added;
+    }
+    void read(std::optional<std::int64_t> student, std::int64_t today) {
+        if (auto students = take(book_.students())) facts_.students = std::move(*students);
+        if (facts_.added) student = facts_.added;
+        if (!student) return;
+        facts_.student = take(book_.student(*student));
+        if (!facts_.student) return;
+        if (auto wedges = take(book_.wedges(*student))) facts_.wedges = std::move(*wedges);
+        if (auto lessons = take(book_.lessons(student))) facts_.lessons = std::move(*lessons);
+        DistanceOptions limits;
+        limits.today = today;
+        if (auto distances = take(distances_of(book_, "#" + std::to_string(*student), limits)))
+            facts_.chart = std::move(distances->chart);
+    }
+
+  private:
+    template <typename Value>
+    std::optional<Value> take(Result<Value> result) {
+        if (result) return std::move(result).value();
+        if (!facts_.problem) facts_.problem = result.problem();
+        return std::nullopt;
+    }
+
+    Book& book_;
+    BookFacts& facts_;
+};
+
+}  // namespace
+
+BookFacts ask_book(const std::filesystem::path& file, const BookQuestion& question, std::int64_t today) {
+    BookFacts facts;
+    facts.file = file.string();
+    facts.revision = question.revision;
+    facts.plates = plates_here(question.network);
+    auto book = Book::open(file, OpenAs::create_if_absent);
+    if (!book) {
+        facts.problem = book.problem();
+        return facts;
+    }
+    Asking asking(book.value(), facts);
+    if (!question.new_student.empty()) asking.add_student(question.new_student);
+    asking.read(question.student, today);
+    return facts;
+}
+
+Result<std::vector<std::string>> empty_bin(const std::filesystem::path& file,
+                                           const std::vector<BinItem>& bin) {
+    std::vector<std::string> told;
+    if (bin.empty()) return told;
+    auto book = Book::open(file, OpenAs::existing);
+    if (!book) return book.problem();
+    for (const BinItem& item : bin) {
+        const auto removed = item.what == BinItem::What::student ? book.value().remove_student(item.id)
+                                                                 : book.value().remove_lesson(item.id);
+        if (!removed) return removed.problem();
+        told.push_back(fmt::format("{} is no longer in the book", item.name));
+        for (const std::string& recording : removed.value().recordings)
+            told.push_back("still on the disk: " + recording);
+    }
+    return told;
+}
+
+BookKeeper::BookKeeper(std::filesystem::path file, std::string network, const Clock& clock,
+                       std::function<void()> changed)
+    : file_(std::move(file)), network_(std::move(network)), clock_(clock), changed_(std::move(changed)) {}
+
+bool BookKeeper::step(ViewState& state) {
+    if (!state.book) return false;
+    if (answer_.valid()) {
+        if (answer_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return false;
+        state = carry_out(std::move(state),
+                          BookAction{HearBook{std::make_shared<const BookFacts>(answer_.get())}});
+        return true;
+    }
+    const BookDesk& book = *state.book;
+    if (book.facts && book.facts->revision == book.revision) return false;
+    BookQuestion question{book.revision, book.student, book.new_student, network_};
+    answer_ = std::async(std::launch::async, [this, asked = std::move(question)] {
+        BookFacts facts = ask_book(file_, asked, clock_.utc_ns() / ns_a_day);
+        if (changed_) changed_();
+        return facts;
+    });
+    return false;
+}
+
+}  // namespace footing

@@ -1,0 +1,165 @@
+#include "viewer/window/lesson_keeper.h"
+
+#include <chrono>
+#include <utility>
+
+#include "viewer/lesson/marks_file.h"
+#include "viewer/panels/view_action.h"
+
+namespace footing {
+
+namespace {
+
+LessonDesk desk_for(const LessonChoice& choice, const ViewState& state) {
+    LessonDesk desk = state.desk.value_or(LessonDesk{});
+    if (choice.student) desk.unit = choice.student->unit;
+    if (!choice.student || !state.book || !state.book->facts) return desk;
+    std::vector<std::string> clubs;
+    for (const Wedge& wedge : state.book->facts->wedges) {
+        if (wedge.student == choice.student->id && wedge.bag == Bag::in) clubs.push_back(wedge.name);
+    }
+    if (!clubs.empty()) desk.clubs = std::move(clubs);
+    return desk;
+}
+
+}  // namespace
+
+LessonKeeper::~LessonKeeper() {
+    if (writing_.valid()) writing_.wait();
+}
+
+void LessonKeeper::begin(const LessonChoice& choice, ViewState& state) {
+    if (run_ || !start_) return;
+    Result<std::unique_ptr<LessonRun>> run = start_(choice, changed_);
+    if (!run) {
+        state.problem = run.problem();
+        return;
+    }
+    run_ = std::move(run).value();
+    seen_.reset();
+    written_labels_.clear();
+    left_ = Left::marks;
+    kept_.reset();
+    if (choice.student && !book_.empty())
+        kept_ = LessonInBook{book_, 0, choice.student->id, choice.student->hand};
+    LessonDesk desk = desk_for(choice, state);
+    desk.live = run_->view();
+    state.desk = std::move(desk);
+    state.lesson.reset();
+    state.overview.reset();
+    state.chosen.reset();
+    state.compared.reset();
+    state.problem.reset();
+    state.front = Front::swings;
+}
+
+bool LessonKeeper::is_over(const ViewState& state) const {
+    if (!run_ || !state.desk) return true;
+    if (!run_->is_over() || writing_.valid() || state.desk->labels != written_labels_) return false;
+    return run_->view()->stage == LessonStage::failed;  // a closed one is put away by step()
+}
+
+bool LessonKeeper::step(ViewState& state) {
+    if (!run_ && state.book && state.book->wish == BookWish::begin_lesson) {
+        state.book->wish = BookWish::none;
+        if (const auto choice = lesson_choice(*state.book)) begin(*choice, state);
+        return true;
+    }
+    if (!run_ || !state.desk) return false;
+    bool changed = take_written(state);
+    if (std::shared_ptr<const LiveView> live = run_->view(); live != seen_) {
+        seen_ = live;
+        state = carry_out_lesson(std::move(state), HearLesson{std::move(live)});
+        changed = true;
+    }
+    const bool asked_to_stop = state.desk->wish == LessonWish::stop;
+    if (asked_to_stop) run_->ask_to_stop();
+    if (writing_.valid()) return changed;
+    if (state.desk->labels != written_labels_) {
+        write(state);
+        return changed;
+    }
+    if (seen_->stage == LessonStage::failed && asked_to_stop) {
+        put_away(state);
+        return true;
+    }
+    if (seen_->stage != LessonStage::closed) return changed;
+    if (left_ == Left::marks) {
+        left_ = Left::book;
+        write_marks(state);
+    } else if (left_ == Left::book) {
+        left_ = Left::nothing;
+        settle();
+    } else {
+        put_away(state);
+        return true;
+    }
+    if (!writing_.valid() && changed_) changed_();  // nothing to wait for: the next step comes at once
+    return changed;
+}
+
+void LessonKeeper::put_away(ViewState& state) {
+    const bool recorded = seen_->stage == LessonStage::closed && !seen_->closing_words.empty();
+    run_.reset();  // its thread has ended
+    state.desk.reset();
+    state.lesson.reset();
+    state.overview.reset();
+    state.chosen.reset();
+    state.compared.reset();
+    if (state.book) ++state.book->revision;
+    if (recorded) {
+        state.opening = seen_->file;
+        state.notice = seen_->closing_words;
+    } else if (state.book) {
+        state.front = Front::book;
+    }
+}
+
+void LessonKeeper::write(const ViewState& state) {
+    written_labels_ = state.desk->labels;
+    writing_ = std::async(std::launch::async, [live = state.desk->live, labels = written_labels_,
+                                               kept = kept_, changed = changed_] {
+        Written written{write_labels(live->file, live->lesson->swings, labels), 0};
+        if (kept) {
+            const Result<std::int64_t> lesson = keep_in_book(*kept, *live, labels);
+            if (lesson) {
+                written.lesson = lesson.value();
+            } else {
+                written.outcome = lesson.problem();
+            }
+        }
+        if (changed) changed();
+        return written;
+    });
+}
+
+void LessonKeeper::write_marks(const ViewState& state) {
+    CoachMarks marks = marks_of_labels(state.desk->live->lesson->swings, state.desk->labels);
+    if (marks.swings.empty()) return;
+    writing_ =
+        std::async(std::launch::async, [file = seen_->file, all = std::move(marks), changed = changed_] {
+            Written written{footing::write_marks(file, all), 0};
+            if (changed) changed();
+            return written;
+        });
+}
+
+void LessonKeeper::settle() {
+    if (!kept_) return;
+    writing_ = std::async(std::launch::async, [file = seen_->file, kept = *kept_, changed = changed_] {
+        Written written{settle_in_book(kept, file), 0};
+        if (changed) changed();
+        return written;
+    });
+}
+
+bool LessonKeeper::take_written(ViewState& state) {
+    if (!writing_.valid() || writing_.wait_for(std::chrono::seconds(0)) != std::future_status::ready)
+        return false;
+    const Written written = writing_.get();
+    if (kept_ && written.lesson != 0) kept_->lesson = written.lesson;
+    if (!written.outcome) state.problem = written.outcome.problem();
+    return true;
+}
+
+}  // namespace footing
