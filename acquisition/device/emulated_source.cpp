@@ -9,7 +9,7 @@ Result<DeviceDescription> EmulatedSource::open(std::chrono::milliseconds /*patie
 }
 
 Result<SourceState> EmulatedSource::poll(FrameSink& sink, std::chrono::milliseconds /*patience*/) {
-    const auto frames = static_cast<std::uint64_t>(std::ceil(0.1 * device_.description().rate_hz));
+    const auto frames = static_cast<std::uint64_t>(std::ceil(step_s_ * device_.description().rate_hz));
     for (std::uint64_t i = 0; i < frames; ++i) {
         const std::optional<FrameView> frame = device_.next();
         if (!frame) return SourceState::finished;

@@ -6,10 +6,11 @@
 namespace footing {
 
 /// The simulated device's frames handed over in this process: what a live source gives when nothing is lost.
-/// Does not wait for time to pass; each poll hands over a tenth of a second of frames.
+/// Does not wait for time to pass; each poll hands over `step_s` of frames, unless said a tenth of a second.
 class EmulatedSource final : public FrameSource {
   public:
-    explicit EmulatedSource(const EmulatedDeviceSettings& settings) : device_(settings) {}
+    explicit EmulatedSource(const EmulatedDeviceSettings& settings, double step_s = 0.1)
+        : device_(settings), step_s_(step_s) {}
 
     Result<DeviceDescription> open(std::chrono::milliseconds patience) override;
     Result<SourceState> poll(FrameSink& sink, std::chrono::milliseconds patience) override;
@@ -18,6 +19,7 @@ class EmulatedSource final : public FrameSource {
 
   private:
     EmulatedDevice device_;
+    double step_s_;
     LossCounters losses_;
 };
 

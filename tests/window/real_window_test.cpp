@@ -164,7 +164,9 @@ TEST_CASE("the program opens a recording in a window, answers to keys and closes
         CHECK(type_key(display, "t"));
         CHECK(screen.becomes([&] { return screen.ground() >= 0 && screen.ground() < 60; }));  // slate
         CHECK(type_key(display, "t"));
-        CHECK(screen.becomes([&] { return screen.ground() > 200; }));  // paper
+        CHECK(screen.becomes([&] { return screen.ground() == 255; }));  // outdoors
+        CHECK(type_key(display, "t"));
+        CHECK(screen.becomes([&] { return screen.ground() > 200 && screen.ground() < 255; }));  // paper
 
         // The head moves at one press, and while it plays.
         std::vector<std::uint8_t> before = screen.pixels();
@@ -207,12 +209,33 @@ TEST_CASE(
         return;
     }
     const std::string address = "127.0.0.1:" + std::to_string(footing::test::free_udp_port());
-    Child program(
-        {FOOTING_PROGRAM, "lesson", "--udp", address, "--out", recording, "--student", "Robin Sample"},
-        {"DISPLAY=" + display});
+    const std::string book = (scratch.folder / "a.book").string();
+    Child program({FOOTING_PROGRAM, "lesson", "--udp", address, "--out", recording, "--book", book},
+                  {"DISPLAY=" + display});
     REQUIRE(screen.becomes([&] { return screen.ground() > 200 || !program.running(); }));
     REQUIRE(program.running());
+    // What the program's own verbs say of the book, as JSON.
+    const std::string answer = (scratch.folder / "answer.json").string();
+    const auto says = [&](std::vector<std::string> words, const std::string& part) {
+        words.insert(words.begin(), FOOTING_PROGRAM);
+        words.insert(words.end(), {"--book", book, "--json", answer});
+        if (Child(words).wait() != 0) return false;
+        std::ifstream in(answer);
+        return std::string{std::istreambuf_iterator<char>(in), {}}.find(part) != std::string::npos;
+    };
+
+    // An empty book: the name that is typed becomes the first student; Enter begins on the plates of the
+    // command line.
+    REQUIRE(screen.becomes([&] { return std::filesystem::exists(book); }));
+    for (const char* key : {"r", "o", "b", "i", "n"}) REQUIRE(type_key(display, key));
+    REQUIRE(type_key(display, "Return"));
+    REQUIRE(screen.becomes([&] { return says({"students"}, "\"robin\""); }));
     const Child golfer({FOOTING_PROGRAM, "emulate", "--udp", address, "--swings", "40", "--rate", "250"});
+    REQUIRE(screen.becomes([&] {
+        if (std::filesystem::exists(recording + ".journal")) return true;
+        CHECK(type_key(display, "Return"));
+        return false;
+    }));
 
     // Before a swing is caught the word has nobody to be about; so it is said until it is kept.
     bool practice = false;
@@ -225,15 +248,23 @@ TEST_CASE(
     }
     REQUIRE(practice);
     for (const char* key : {"5", "2", "period", "5", "Return"}) CHECK(type_key(display, key));
-    CHECK(screen.becomes([&] { return labels_say("\"carry_m\": 52.5"); }));
+    CHECK(screen.becomes([&] { return labels_say("\"carry_m\": 48.006"); }));  // 52.5 yd of 0.9144 m
+    CHECK(screen.becomes([&] { return says({"swings", "--lesson", "1"}, "48.006"); }));
     CHECK(type_key(display, "ctrl+z"));
     CHECK(screen.becomes([&] { return !labels_say("carry_m"); }));
     CHECK(labels_say("practice"));
+    CHECK(screen.becomes([&] { return !says({"swings", "--lesson", "1"}, "48.006"); }));
     CHECK(type_key(display, "c"));  // kept, to compare the next one with
     CHECK(type_key(display, "ctrl+q"));
     std::this_thread::sleep_for(500ms);
     CHECK(program.running());  // it asks first
-    CHECK(type_key(display, "Return"));
+    CHECK(type_key(display, "Escape"));
+    CHECK(type_key(display, "ctrl+e"));  // the lesson ends; the window stays and opens it
+    REQUIRE(screen.becomes([&] { return std::filesystem::exists(recording + ".marks.json"); }));
+    const std::string report = (scratch.folder / "lesson.pdf").string();
+    CHECK(screen.becomes([&] { return type_key(display, "r") && std::filesystem::exists(report); }));
+    CHECK(says({"swings", "--lesson", "1"}, "practice"));
+    CHECK(type_key(display, "ctrl+q"));
     CHECK(program.wait() == 0);
     CHECK(std::filesystem::exists(recording));
     CHECK_FALSE(std::filesystem::exists(recording + ".journal"));

@@ -27,6 +27,7 @@
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/analyse_recording.h"
 #include "viewer/lesson/lesson_folder.h"
+#include "viewer/lesson/lesson_in_book.h"
 #include "viewer/lesson/lesson_run.h"
 #include "viewer/lesson/paced_source.h"
 #include "viewer/window/window.h"
@@ -58,17 +59,18 @@ extern "C" void note_end_of_lesson(int) {
     interrupted = true;
 }
 
-/// The simulated golfer hands over a tenth of a second at a time.
-constexpr std::chrono::milliseconds simulated_step{100};
+/// The simulated golfer hands over so much at a time.
+constexpr std::chrono::milliseconds simulated_step{20};
 constexpr std::size_t swings_of_demo = 400;  // more than an hour
 
-Result<std::unique_ptr<FrameSource>> simulated_golfer(Hand hand) {
+Result<std::unique_ptr<FrameSource>> simulated_golfer(Hand hand, const Clock& clock) {
     EmulatedDeviceSettings settings;
     settings.golfer.hand = hand;
     settings.swings = swings_of_demo;
     settings.trigger = EmulatedDeviceSettings::Trigger::absent;
-    return std::unique_ptr<FrameSource>(
-        std::make_unique<PacedSource>(std::make_unique<EmulatedSource>(settings), simulated_step));
+    const double step_s = std::chrono::duration<double>(simulated_step).count();
+    return std::unique_ptr<FrameSource>(std::make_unique<PacedSource>(
+        std::make_unique<EmulatedSource>(settings, step_s), simulated_step, clock));
 }
 
 std::function<Result<std::unique_ptr<FrameSource>>()> source_of(const LessonOptions& options,
@@ -79,7 +81,7 @@ std::function<Result<std::unique_ptr<FrameSource>>()> source_of(const LessonOpti
     line.serial.clear();
     switch (plates.kind) {
         case PlatesChoice::Kind::simulated:
-            return [hand] { return simulated_golfer(hand); };
+            return [hand, &clock] { return simulated_golfer(hand, clock); };
         case PlatesChoice::Kind::network:
             line.udp = plates.address;
             break;
@@ -121,22 +123,29 @@ Result<std::unique_ptr<LessonRun>> begin_lesson(const LessonOptions& options, co
     return std::make_unique<LessonRun>(std::move(plan), clock, std::move(changed));
 }
 
-/// What is begun at once: nothing where the coach chooses in the window.
+/// The plates of the command line, else those that would be on the network.
+PlatesChoice plates_of(const LessonOptions& options) {
+    using Kind = PlatesChoice::Kind;
+    if (!options.line.serial.empty())
+        return {Kind::serial, options.line.serial, "plates at " + options.line.serial};
+    const std::string network = options.line.udp.empty() ? usual_network : options.line.udp;
+    return {Kind::network, network, "plates on the network, UDP " + network};
+}
+
+/// What is begun at once; nothing where the coach chooses in the window.
 Result<std::optional<LessonChoice>> choice_of(const LessonOptions& options,
                                               const std::filesystem::path& book) {
-    const bool on_line = !options.line.udp.empty() || !options.line.serial.empty();
-    if (!on_line) return std::optional<LessonChoice>();
-    LessonChoice choice;
-    const bool network = !options.line.udp.empty();
-    choice.plates = {network ? PlatesChoice::Kind::network : PlatesChoice::Kind::serial,
-                     network ? options.line.udp : options.line.serial, ""};
-    if (options.student.empty()) return std::optional(choice);
+    if (options.student.empty()) return std::optional<LessonChoice>();
     auto opened = Book::open(book, OpenAs::create_if_absent);
     if (!opened) return opened.problem();
     auto student = opened.value().student(options.student);
     if (!student) return student.problem();
-    choice.student = std::move(student).value();
-    return std::optional(choice);
+    if (options.line.udp.empty() && options.line.serial.empty()) {
+        return Problem{ProblemKind::command_line, "--student " + options.student,
+                       "on which plates is not said",
+                       "add --udp or --serial, or choose both in the window without --student"};
+    }
+    return std::optional(LessonChoice{std::move(student).value(), plates_of(options)});
 }
 
 Outcome lesson(const LessonOptions& options) {
@@ -176,12 +185,17 @@ Outcome lesson(const LessonOptions& options) {
     };
     work.begin_with = std::move(choice).value();
     work.book = book;
-    work.network = options.line.udp.empty() ? usual_network : options.line.udp;
+    work.plates = plates_of(options);
     work.tell = [](const std::string& sentence) { fmt::print("{}\n", sentence); };
     work.end_asked = &interrupted;
-    const AnalysisRequest request{band.value(), std::nullopt, options.student};
     return run_window(
-        std::move(state), [request](const std::string& path) { return analyse_recording(path, request); },
+        std::move(state),
+        [band = band.value(), book](const std::string& path) {
+            AnalysisRequest request;
+            request.band = band;
+            request.student = student_of_recording(book, path);
+            return analyse_recording(path, request);
+        },
         nullptr, std::move(work));
 }
 

@@ -129,6 +129,18 @@ Result<std::int64_t> keep_in_book(const LessonInBook& kept, const LiveView& live
     return lesson;
 }
 
+std::string student_of_recording(const std::filesystem::path& book, const std::string& recording) {
+    auto opened = Book::open(book, OpenAs::to_read);
+    const auto entry = index_entry(recording);
+    if (!opened || !entry) return "";
+    const auto lessons = opened.value().lessons(std::nullopt);
+    if (!lessons) return "";
+    for (const LessonLine& line : lessons.value()) {
+        if (line.lesson.recording_uuid == entry.value().uuid) return line.student_name;
+    }
+    return "";
+}
+
 Outcome settle_in_book(const LessonInBook& kept, const std::string& recording) {
     if (kept.lesson == 0) return Done{};  // no swing was caught: nothing of it is in the book
     auto book = Book::open(kept.book, OpenAs::existing);

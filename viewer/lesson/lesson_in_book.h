@@ -31,4 +31,8 @@ struct LessonInBook {
 /// recording finds them; what the coach said stays. Fails as analyse_lesson_again does.
 [[nodiscard]] Outcome settle_in_book(const LessonInBook& kept, const std::string& recording);
 
+/// The name of whose lesson a recording is; empty where the book does not know it.
+[[nodiscard]] std::string student_of_recording(const std::filesystem::path& book,
+                                               const std::string& recording);
+
 }  // namespace footing

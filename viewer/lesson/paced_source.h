@@ -3,7 +3,9 @@
 #include <chrono>
 #include <cstdint>
 #include <memory>
+#include <utility>
 
+#include "acquisition/frame/clock.h"
 #include "acquisition/frame/frame_source.h"
 
 namespace footing {
@@ -13,8 +15,8 @@ namespace footing {
 class PacedSource final : public FrameSource {
   public:
     /// `step` is how much time the source hands over in one poll.
-    PacedSource(std::unique_ptr<FrameSource> source, std::chrono::nanoseconds step)
-        : source_(std::move(source)), step_(step) {}
+    PacedSource(std::unique_ptr<FrameSource> source, std::chrono::nanoseconds step, const Clock& clock)
+        : source_(std::move(source)), step_(step), clock_(clock) {}
 
     Result<DeviceDescription> open(std::chrono::milliseconds patience) override;
     Result<SourceState> poll(FrameSink& sink, std::chrono::milliseconds patience) override;
@@ -24,6 +26,8 @@ class PacedSource final : public FrameSource {
   private:
     std::unique_ptr<FrameSource> source_;
     std::chrono::nanoseconds step_;
+    const Clock& clock_;         ///< whose steady time is that of std::chrono::steady_clock
+    std::int64_t began_ns_ = 0;  ///< added to the source's host times, which count from its own start
     std::chrono::steady_clock::time_point due_;
 };
 

@@ -20,8 +20,6 @@ constexpr std::array<std::pair<CoachWord, const char*>, 4> words{{{CoachWord::no
                                                                   {CoachWord::shot, "shot"},
                                                                   {CoachWord::practice, "practice"},
                                                                   {CoachWord::not_a_swing, "not_a_swing"}}};
-/// The whole recording may find a swing a little earlier or later than it was found live.
-constexpr double same_swing_s = 1.0;
 constexpr std::uintmax_t most_bytes = 16U << 20U;
 
 const char* name_of(CoachWord word) {

@@ -15,15 +15,14 @@ namespace {
 
 constexpr std::int64_t ns_a_day = 86'400'000'000'000;
 
-std::vector<PlatesChoice> plates_here(const std::string& network) {
-    std::vector<PlatesChoice> plates;
+std::vector<PlatesChoice> plates_here(const PlatesChoice& first) {
+    std::vector<PlatesChoice> plates{first};
     using Kind = PlatesChoice::Kind;
     for (const SerialPortSeen& port : survey_serial_ports()) {
         std::string words = port.words.empty() ? port.node : port.words + " at " + port.node;
         if (port.use == SerialPortSeen::Use::in_use) words += " (in use)";
         plates.push_back({Kind::serial, port.path, std::move(words)});
     }
-    plates.push_back({Kind::network, network, "plates on the network, UDP " + network});
     plates.push_back({Kind::simulated, "", "no plates: a simulated golfer, for a demo lesson"});
     return plates;
 }
@@ -70,7 +69,7 @@ BookFacts ask_book(const std::filesystem::path& file, const BookQuestion& questi
     BookFacts facts;
     facts.file = file.string();
     facts.revision = question.revision;
-    facts.plates = plates_here(question.network);
+    facts.plates = plates_here(question.plates);
     auto book = Book::open(file, OpenAs::create_if_absent);
     if (!book) {
         facts.problem = book.problem();
@@ -99,9 +98,9 @@ Result<std::vector<std::string>> empty_bin(const std::filesystem::path& file,
     return told;
 }
 
-BookKeeper::BookKeeper(std::filesystem::path file, std::string network, const Clock& clock,
+BookKeeper::BookKeeper(std::filesystem::path file, PlatesChoice plates, const Clock& clock,
                        std::function<void()> changed)
-    : file_(std::move(file)), network_(std::move(network)), clock_(clock), changed_(std::move(changed)) {}
+    : file_(std::move(file)), plates_(std::move(plates)), clock_(clock), changed_(std::move(changed)) {}
 
 bool BookKeeper::step(ViewState& state) {
     if (!state.book) return false;
@@ -113,7 +112,7 @@ bool BookKeeper::step(ViewState& state) {
     }
     const BookDesk& book = *state.book;
     if (book.facts && book.facts->revision == book.revision) return false;
-    BookQuestion question{book.revision, book.student, book.new_student, network_};
+    BookQuestion question{book.revision, book.student, book.new_student, plates_};
     answer_ = std::async(std::launch::async, [this, asked = std::move(question)] {
         BookFacts facts = ask_book(file_, asked, clock_.utc_ns() / ns_a_day);
         if (changed_) changed_();

@@ -21,7 +21,7 @@ struct BookQuestion {
     std::uint64_t revision = 0;
     std::optional<std::int64_t> student;
     std::string new_student;  ///< to be added first; empty: nobody
-    std::string network;      ///< HOST:PORT where plates are listened for
+    PlatesChoice plates;      ///< the first to choose from
 };
 
 /// Opens the book (a new one where there is none), adds who is to be added, reads what the screen shows, and
@@ -38,7 +38,7 @@ struct BookQuestion {
 class BookKeeper {
   public:
     /// `changed` is called on the reading thread when an answer is there.
-    BookKeeper(std::filesystem::path file, std::string network, const Clock& clock,
+    BookKeeper(std::filesystem::path file, PlatesChoice plates, const Clock& clock,
                std::function<void()> changed);
 
     /// Says whether anything changed.
@@ -46,7 +46,7 @@ class BookKeeper {
 
   private:
     std::filesystem::path file_;
-    std::string network_;
+    PlatesChoice plates_;
     const Clock& clock_;
     std::function<void()> changed_;
     std::future<BookFacts> answer_;

@@ -266,7 +266,7 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
     std::vector<BinItem> bin;
     {
         Helpers helpers{Reading(load, first_look), LessonKeeper(work.start, work.book, glfwPostEmptyEvent),
-                        BookKeeper(work.book, work.network, clock, glfwPostEmptyEvent),
+                        BookKeeper(work.book, work.plates, clock, glfwPostEmptyEvent),
                         ReportWriter(glfwPostEmptyEvent)};
         if (!work.book.empty()) start.book.emplace(start.book.value_or(BookDesk{}));
         if (work.begin_with) helpers.lesson.begin(*work.begin_with, start);

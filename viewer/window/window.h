@@ -26,7 +26,7 @@ struct LessonWork {
     LessonStart start;                       ///< absent: the window only shows recordings
     std::optional<LessonChoice> begin_with;  ///< the lesson to begin at once
     std::filesystem::path book;              ///< empty: no book is open
-    std::string network;                     ///< HOST:PORT where plates on the network are listened for
+    PlatesChoice plates;                     ///< the first to choose from
     std::function<void(const std::string&)>
         tell;  ///< takes what the coach should know once the window is gone
     const std::atomic<bool>* end_asked = nullptr;  ///< becoming true (by a signal) ends lesson and window
