@@ -25,6 +25,9 @@ constexpr std::array<ImWchar, 7> figure_ranges{0x0020, 0x0039, 0x00B1, 0x00B1, 0
 
 constexpr std::array<ImWchar, 3> word_ranges{0x0020, 0x017F, 0};
 constexpr double digits_em_px = 240.0;
+/// The builder of Dear ImGui 1.86 keeps each letter in 256 kB, 4 bytes a pixel, and writes past that for
+/// larger ones.
+constexpr float most_em_px = 250.0F;
 
 struct Face {
     std::string family;
@@ -111,7 +114,7 @@ Fonts add_fonts(ImFontAtlas& atlas, const FontFiles& files, float scale) {
     for (const TextSize size : {TextSize::text, TextSize::small, TextSize::heading, TextSize::figure}) {
         for (const TextWeight weight : {TextWeight::regular, TextWeight::bold}) {
             const std::string& path = weight == TextWeight::bold ? files.bold : files.regular;
-            const float em_px = std::round(static_cast<float>(text_px(size)) * scale);
+            const float em_px = std::round(std::min(static_cast<float>(text_px(size)) * scale, most_em_px));
             const float px = std::round(em_px * (path.empty() ? 1.0F : height_over_em(path)));
             const ImWchar* ranges = size == TextSize::figure ? figure_ranges.data() : text_ranges.data();
             ImFont* face =
@@ -127,8 +130,11 @@ Fonts add_fonts(ImFontAtlas& atlas, const FontFiles& files, float scale) {
     const auto add_large = [&](double em_px, const ImWchar* ranges) -> ImFont* {
         ImFont* face = nullptr;
         if (!files.bold.empty()) {
-            const float px = std::round(static_cast<float>(em_px) * scale * height_over_em(files.bold));
+            const float wanted_px = static_cast<float>(em_px) * scale;
+            const float drawn_px = std::min(wanted_px, most_em_px);
+            const float px = std::round(drawn_px * height_over_em(files.bold));
             face = atlas.AddFontFromFileTTF(files.bold.c_str(), px, nullptr, ranges);
+            if (face) face->Scale = wanted_px / drawn_px;
         }
         return face ? face : fonts.face(TextSize::figure, TextWeight::bold);
     };
