@@ -155,10 +155,10 @@ void LessonRun::watch(RecordingSession& recording) {
     LiveView shown = now_;
     std::int64_t published_ns = 0;
     while (!stop_asked_) {
-        recording.live_queue().drain(live);
+        recording.drain_live(live);
         for (std::string& text : take_notes()) recording.note(std::move(text));
         for (; zeros_noted_ < live.zeros().size(); ++zeros_noted_)
-            recording.note(zero_note(live.zeros()[zeros_noted_]));
+            recording.note(zero_note(live.zeros()[zeros_noted_], device.layout.kind));
         take_new_swings(live, recording);
         update(live, recording);
         const std::int64_t now_ns = clock_.steady_ns();
@@ -171,7 +171,7 @@ void LessonRun::watch(RecordingSession& recording) {
         std::unique_lock lock(mutex_);
         stop_wakes_.wait_for(lock, look_period, [this] { return stop_asked_.load(); });
     }
-    recording.live_queue().drain(live);
+    recording.drain_live(live);
     take_new_swings(live, recording);
     for (std::string& text : take_notes()) recording.note(std::move(text));
 }
