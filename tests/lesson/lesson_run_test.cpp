@@ -23,6 +23,22 @@ namespace {
 
 constexpr auto patience = 60s;  // for a slow computer; nothing here is timed to pass or fail
 
+/// Frames arrive now, whatever the simulated host said.
+class ArrivingNow final : public FrameSink {
+  public:
+    explicit ArrivingNow(FrameSink& sink) : sink_(sink), now_ns_(SystemClock().steady_ns()) {}
+    void take_frame(const FrameView& frame) override {
+        FrameView stamped = frame;
+        stamped.stamp.host_time_ns = now_ns_;
+        sink_.take_frame(stamped);
+    }
+    void take_gap(const Gap& gap) override { sink_.take_gap(gap); }
+
+  private:
+    FrameSink& sink_;
+    std::int64_t now_ns_;
+};
+
 /// The simulated golfer, a few times faster than real time, who stays silent at first.
 class SlowGolfer final : public FrameSource {
   public:
@@ -36,7 +52,8 @@ class SlowGolfer final : public FrameSource {
     }
     Result<SourceState> poll(FrameSink& sink, std::chrono::milliseconds wait) override {
         std::this_thread::sleep_for(20ms);
-        const auto state = golfer_.poll(sink, wait);
+        ArrivingNow arriving(sink);
+        const auto state = golfer_.poll(arriving, wait);
         if (state && state.value() == SourceState::finished) return SourceState::waiting;
         return state;
     }

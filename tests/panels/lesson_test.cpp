@@ -85,7 +85,7 @@ TEST_CASE(
     CHECK(state.desk->labels[1] == want);
     state = type(state, U"p");
     CHECK(state.desk->labels[1].word == CoachWord::not_said);
-    state = type(state, U"n");
+    state = type(state, U"x");
     CHECK(state.desk->labels[1].word == CoachWord::not_a_swing);
 }
 

@@ -25,7 +25,7 @@ constexpr std::array<Step, 5> first_steps{{
     {"Let the student step on and swing",
      "The share stands there against the band; each swing is caught and replayed by itself."},
     {"Say what it was, in one key each",
-     "S shot, P practice, N no swing, W wedge, E length, digits the carry; Ctrl Z undoes."},
+     "S shot, P practice, X no swing, W wedge, E length, digits the carry; Ctrl Z undoes."},
 }};
 
 std::string counted(std::int64_t number, const char* one, const char* many) {

@@ -32,7 +32,7 @@ void draw_buttons(ScreenCanvas& canvas, Box row, const ViewState& state, std::ve
     const bool replay = state.desk->showing == Showing::replay;
     const std::array<Button, 8> buttons{{{"shot", "shot", "S", SayWord{CoachWord::shot}},
                                          {"practice", "practice", "P", SayWord{CoachWord::practice}},
-                                         {"no swing", "not a swing", "N", SayWord{CoachWord::not_a_swing}},
+                                         {"no swing", "not a swing", "X", SayWord{CoachWord::not_a_swing}},
                                          {"wedge", "wedge", "W", ChangeClub{}},
                                          {"length", "length", "E", ChangeLength{}},
                                          {"undo", "undo", "Ctrl Z", Undo{}},
