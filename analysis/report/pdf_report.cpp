@@ -150,7 +150,7 @@ void draw_first_page(PageFlow& flow, const LessonResult& lesson) {
 /// for. Gives the height that they take.
 double draw_swing_facts(PageFlow& flow, const std::vector<Fact>& facts, double top) {
     constexpr double line_height = 44.0;
-    constexpr double gap = 24.0;
+    constexpr double gap = 16.0;
     Canvas& canvas = flow.canvas();
     double x = 0.0;
     double y = top;

@@ -110,10 +110,6 @@ std::vector<Spell> masses_over_each_cell() {
     return spells;
 }
 
-std::string here(int port) {
-    return "127.0.0.1:" + std::to_string(port);
-}
-
 }  // namespace
 
 TEST_CASE("footing calibrate makes a record over UDP, and footing check uses it") {

@@ -9,6 +9,7 @@
 #include "acquisition/record/recording_reader.h"
 #include "tests/field/sending_plates.h"
 #include "tests/support/child_process.h"
+#include "tests/support/wait_until.h"
 
 // What happens to `footing record` on a practice ground: the program itself, as a child process, on real
 // sockets.
@@ -18,19 +19,6 @@ using namespace footing::test;
 using namespace std::chrono_literals;
 
 namespace {
-
-std::string here(int port) {
-    return "127.0.0.1:" + std::to_string(port);
-}
-
-/// Waits for what must come; a test that waits for something that never comes fails after 20 seconds.
-void wait_until(const std::function<bool()>& held) {
-    const auto give_up = std::chrono::steady_clock::now() + 20s;
-    while (!held()) {
-        REQUIRE(std::chrono::steady_clock::now() < give_up);
-        std::this_thread::sleep_for(10ms);
-    }
-}
 
 /// `footing record` on a port of its own.
 struct Recorder {

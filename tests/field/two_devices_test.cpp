@@ -15,24 +15,13 @@
 #include "acquisition/record/recording_reader.h"
 #include "tests/field/apart_lesson.h"
 #include "tests/support/child_process.h"
+#include "tests/support/wait_until.h"
 
 using namespace footing;
 using namespace footing::test;
 using namespace std::chrono_literals;
 
 namespace {
-
-std::string here(int port) {
-    return "127.0.0.1:" + std::to_string(port);
-}
-
-void wait_until(const std::function<bool()>& held) {
-    const auto give_up = std::chrono::steady_clock::now() + 30s;
-    while (!held()) {
-        REQUIRE(std::chrono::steady_clock::now() < give_up);
-        std::this_thread::sleep_for(10ms);
-    }
-}
 
 std::vector<std::string> joined(std::vector<std::string> words, const std::vector<std::string>& more) {
     words.insert(words.end(), more.begin(), more.end());

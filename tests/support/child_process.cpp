@@ -145,4 +145,8 @@ int free_udp_port() {
     return ntohs(address.sin_port);
 }
 
+std::string here(int port) {
+    return "127.0.0.1:" + std::to_string(port);
+}
+
 }  // namespace footing::test

@@ -63,5 +63,7 @@ void write_file(const std::string& path, const std::string& text);
 
 /// A UDP port on loopback that nobody used a moment ago.
 [[nodiscard]] int free_udp_port();
+/// Such a port as the program wants it: "127.0.0.1:PORT".
+[[nodiscard]] std::string here(int port);
 
 }  // namespace footing::test
