@@ -65,7 +65,10 @@ std::string impact_words(const LessonResult& lesson) {
 }  // namespace
 
 std::string report_title(const LessonResult& lesson) {
-    return lesson.facts.student.empty() ? lesson.facts.file : lesson.facts.student;
+    if (!lesson.facts.student.empty()) return lesson.facts.student;
+    // Without the folders, which may hold the coach's own name.
+    const std::string& file = lesson.facts.file;
+    return file.substr(file.find_last_of('/') + 1);
 }
 
 std::vector<Fact> lesson_facts(const LessonResult& lesson) {

@@ -15,7 +15,7 @@ struct Fact {
     std::string value;
 };
 
-/// The student's name, or the file where there is none.
+/// The student's name, or the file, without its folders, where there is none.
 [[nodiscard]] std::string report_title(const LessonResult& lesson);
 
 /// Who, when, with what, how well: one row each, "not known" where it is not.

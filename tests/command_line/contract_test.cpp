@@ -255,3 +255,14 @@ TEST_CASE("a table that was not imported yet is told so") {
     CHECK(said.exit_code == 3);
     CHECK(said.err.find("footing import") != std::string::npos);
 }
+
+TEST_CASE("a line named twice is refused before anything is waited for") {
+    const ScratchFolder folder;
+    for (const std::string option : {"--udp", "--serial"}) {
+        const std::string line = option == "--udp" ? "127.0.0.1:9750" : folder / "plates.tty";
+        const ProgramOutput said =
+            footing_says({"record", option, line, option, line, "--out", folder / "a.h5"});
+        CHECK(said.exit_code == 2);
+        CHECK(said.err.find(line + ": this line is named twice") != std::string::npos);
+    }
+}

@@ -87,6 +87,13 @@ Result<std::vector<std::unique_ptr<FrameSource>>> make_live_sources(
                                    lines.size(), most_joined_devices),
                        "leave some out"};
     }
+    for (const auto* named : {&options.udp, &options.serial}) {
+        for (auto one = named->begin(); one != named->end(); ++one) {
+            if (std::find(named->begin(), one, *one) == one) continue;
+            return Problem{ProblemKind::command_line, *one, "this line is named twice",
+                           "name each plate's own line once"};
+        }
+    }
     if (!options.layouts.empty() && options.layouts.size() != lines.size()) {
         return Problem{ProblemKind::command_line, "--layout",
                        fmt::format("is given {} times for {} lines", options.layouts.size(), lines.size()),
