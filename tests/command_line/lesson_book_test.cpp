@@ -75,6 +75,16 @@ std::string lesson_csv(const std::vector<double>& strikes_s) {
     return csv;
 }
 
+/// The student Robin, and l.h5: a recording of four swings, right-handed.
+void take_a_recorded_student(const BookDesk& desk) {
+    const ScratchFolder& scratch = desk.scratch();
+    write_file(scratch / "l.csv", lesson_csv({8, 31, 49, 78}));
+    REQUIRE(run_program(
+                {FOOTING_PROGRAM, "import", scratch / "l.csv", "--out", scratch / "l.h5", "--hand", "right"})
+                .exit_code == 0);
+    desk.must({"students", "add", "Robin"});
+}
+
 }  // namespace
 
 TEST_CASE("the chart and the choice of club from typed carries") {
@@ -129,11 +139,7 @@ TEST_CASE("the chart and the choice of club from typed carries") {
 TEST_CASE("a recording becomes a lesson, a device's table finds its swings, twice adds nothing") {
     const BookDesk desk;
     const ScratchFolder& scratch = desk.scratch();
-    write_file(scratch / "l.csv", lesson_csv({8, 31, 49, 78}));
-    REQUIRE(run_program(
-                {FOOTING_PROGRAM, "import", scratch / "l.csv", "--out", scratch / "l.h5", "--hand", "right"})
-                .exit_code == 0);
-    desk.must({"students", "add", "Robin"});
+    take_a_recorded_student(desk);
     desk.must({"wedges", "add", "54", "--student", "Robin", "--loft", "54"});
     const json lesson = desk.ask({"lessons", "add", scratch / "l.h5", "--student", "Robin"});
     CHECK(lesson.at("swings") == 4);
@@ -192,11 +198,7 @@ TEST_CASE("a recording becomes a lesson, a device's table finds its swings, twic
 TEST_CASE("a device's table finds the swings by time, though its clock is off") {
     const BookDesk desk;
     const ScratchFolder& scratch = desk.scratch();
-    write_file(scratch / "l.csv", lesson_csv({8, 31, 49, 78}));
-    REQUIRE(run_program(
-                {FOOTING_PROGRAM, "import", scratch / "l.csv", "--out", scratch / "l.h5", "--hand", "right"})
-                .exit_code == 0);
-    desk.must({"students", "add", "Robin"});
+    take_a_recorded_student(desk);
     desk.must({"wedges", "add", "54", "--student", "Robin"});
     desk.must({"lessons", "add", scratch / "l.h5", "--student", "Robin"});
     auto book = footing::Book::open(desk.file(), footing::OpenAs::to_read);

@@ -146,6 +146,20 @@ Clocks device(double ppm, std::uint64_t first_us, double seconds, double delay_m
     return clocks;
 }
 
+/// Frames of equally many instants, one of each device in turn; the value is the true time in us.
+template <typename Take>
+void in_turn(const std::vector<const Clocks*>& devices, Take take) {
+    for (std::size_t i = 0; i < devices.front()->arrivals.size(); ++i) {
+        for (std::size_t number = 0; number < devices.size(); ++number) {
+            const Clocks& clocks = *devices[number];
+            const auto true_us =
+                static_cast<std::int32_t>(std::lround(i * 1000.0 / (1.0 + clocks.ppm * 1e-6)));
+            const FrameStamp stamp{i, clocks.arrivals[i].first, clocks.arrivals[i].second, 0};
+            take(number, clocks, FrameView{stamp, std::span<const std::int32_t>(&true_us, 1)});
+        }
+    }
+}
+
 }  // namespace
 
 TEST_CASE("clocks of +80 and -60 ppm and 5 ms of delay leave joined frames within 1 ms RMS") {
@@ -153,16 +167,9 @@ TEST_CASE("clocks of +80 and -60 ppm and 5 ms of delay leave joined frames withi
     const Clocks right = device(-60.0, 22'000'000, 120.0, 5.0, 2);
     FrameJoiner joiner({1, 1}, 65'536);
     Kept kept;
-    for (std::size_t i = 0; i < left.arrivals.size(); ++i) {
-        std::size_t number = 0;
-        for (const Clocks* clocks : {&left, &right}) {
-            const auto true_us =
-                static_cast<std::int32_t>(std::lround(i * 1000.0 / (1.0 + clocks->ppm * 1e-6)));
-            const FrameStamp stamp{i, clocks->arrivals[i].first, clocks->arrivals[i].second, 0};
-            joiner.take_frame(number++, {stamp, std::span<const std::int32_t>(&true_us, 1)},
-                              clocks->line.host_time_ns(stamp.device_time_us), kept);
-        }
-    }
+    in_turn({&left, &right}, [&](std::size_t number, const Clocks& clocks, const FrameView& frame) {
+        joiner.take_frame(number, frame, clocks.line.host_time_ns(frame.stamp.device_time_us), kept);
+    });
     joiner.finish(kept);
     REQUIRE(kept.stamps.size() > 119'000);
     double squares_ms = 0.0;
@@ -185,15 +192,9 @@ TEST_CASE("joined as they come, frames are within 3 ms after two seconds") {
     for (DeviceDescription& one : devices) one.layout.plates = {{"", {}, {{0.0, 0.0}}}};
     LiveJoiner joiner(devices);
     Kept kept;
-    for (std::size_t i = 0; i < left.arrivals.size(); ++i) {
-        std::size_t number = 0;
-        for (const Clocks* clocks : {&left, &right}) {
-            const auto true_us =
-                static_cast<std::int32_t>(std::lround(i * 1000.0 / (1.0 + clocks->ppm * 1e-6)));
-            const FrameStamp stamp{i, clocks->arrivals[i].first, clocks->arrivals[i].second, 0};
-            joiner.take_frame(number++, {stamp, std::span<const std::int32_t>(&true_us, 1)}, kept);
-        }
-    }
+    in_turn({&left, &right}, [&](std::size_t number, const Clocks&, const FrameView& frame) {
+        joiner.take_frame(number, frame, kept);
+    });
     CHECK(kept.stamps.size() > 29'000);
     double most_ms = 0.0;
     for (const auto& values : kept.values) {

@@ -27,7 +27,7 @@
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/analyse_recording.h"
 #include "viewer/lesson/lesson_folder.h"
-#include "viewer/lesson/lesson_in_book.h"
+#include "viewer/lesson/live_lesson_in_book.h"
 #include "viewer/lesson/lesson_run.h"
 #include "viewer/lesson/paced_source.h"
 #include "viewer/window/window.h"

@@ -9,7 +9,7 @@
 
 #include "acquisition/frame/result.h"
 #include "viewer/lesson/lesson_choice.h"
-#include "viewer/lesson/lesson_in_book.h"
+#include "viewer/lesson/live_lesson_in_book.h"
 #include "viewer/lesson/lesson_run.h"
 #include "viewer/panels/view_state.h"
 

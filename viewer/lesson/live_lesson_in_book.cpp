@@ -1,4 +1,4 @@
-#include "viewer/lesson/lesson_in_book.h"
+#include "viewer/lesson/live_lesson_in_book.h"
 
 #include <algorithm>
 #include <cmath>
