@@ -413,6 +413,25 @@ TEST_CASE("progress over typed lessons: a spread that became better, silence abo
     CHECK(desk.say({"progress", "--student", "Nobody"}).exit_code == 2);
 }
 
+TEST_CASE("a lesson removed by mistake comes back") {
+    const BookDesk desk;
+    desk.must({"students", "add", "Robin"});
+    desk.must({"wedges", "add", "54", "--student", "Robin"});
+    desk.must({"lessons", "add", "--student", "Robin", "--date", "2026-05-14"});
+    desk.must({"shots", "add", "--lesson", "1", "--club", "54", "--length", "full", "--carry", "82,85"});
+    const json shots = desk.ask({"shots", "--student", "Robin"});
+    desk.must({"lessons", "remove", "1", "--yes"});
+    CHECK(desk.ask({"shots", "--student", "Robin"}).at("shots").empty());
+    const auto said = desk.say({"book", "undo"});
+    CHECK(said.exit_code == 0);
+    CHECK(said.out.find("swing: 2 rows back") != std::string::npos);
+    CHECK(desk.ask({"shots", "--student", "Robin"}) == shots);
+    desk.must({"book", "undo"});  // both shots were one change
+    CHECK(desk.ask({"shots", "--student", "Robin"}).at("shots").empty());
+    desk.must({"students", "remove", "Robin", "--yes"});
+    CHECK(desk.say({"book", "undo"}).exit_code == 2);
+}
+
 TEST_CASE("wrong words are one sentence and the right exit code, and change nothing") {
     const BookDesk desk;
     CHECK(desk.say({"students"}).exit_code == 3);  // no book yet

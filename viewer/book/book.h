@@ -39,7 +39,7 @@ class Book {
     [[nodiscard]] Result<Student> student(std::int64_t id) { return student("#" + std::to_string(id)); }
     [[nodiscard]] Result<std::int64_t> add_student(const Student& student, Namesakes namesakes);
     [[nodiscard]] Outcome change_student(const Student& student, Namesakes namesakes);
-    /// The student with all that is theirs; the recordings' files stay.
+    /// The student with all that is theirs; the recordings' files stay. For good: the change log is emptied.
     [[nodiscard]] Result<Removed> remove_student(std::int64_t id);
 
     // Wedges.
@@ -95,6 +95,9 @@ class Book {
     [[nodiscard]] Outcome rebuild_index(const std::vector<IndexedRecording>& recordings);
 
     // Keeping.
+    /// Takes the newest change back, whichever program made it; called again, the one before. Up to 20 of
+    /// them, none from before a student was removed. Fails with command_line when there is none.
+    [[nodiscard]] Result<std::vector<UndoneRows>> undo() { return database_.take_back_newest(); }
     /// What is wrong with the file, one sentence each; empty when it is sound.
     [[nodiscard]] Result<std::vector<std::string>> check();
     /// A whole copy, for its owner only, checked before it gets its name; never replaces a file.

@@ -106,7 +106,7 @@ Result<std::int64_t> Book::add_lesson(const Lesson& lesson) {
         added.id = database_.last_id();
         return write_bands(added);
     };
-    if (const Outcome done = work(); !done) return done.problem();
+    if (const Outcome done = database_.in_transaction(work); !done) return done.problem();
     return added.id;
 }
 

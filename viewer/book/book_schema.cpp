@@ -145,10 +145,18 @@ INSERT INTO imported_line(student_id, line, copy, swing_id, carry_m, side_m)
 DROP TABLE imported_row;
 )sql";
 
+constexpr const char* version_4 = R"sql(
+CREATE TABLE change_log(
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  made_at TEXT NOT NULL,
+  changes BLOB NOT NULL
+) STRICT;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string>& book_schema_steps() {
-    static const std::vector<std::string> steps{version_1, version_2, version_3};
+    static const std::vector<std::string> steps{version_1, version_2, version_3, version_4};
     return steps;
 }
 

@@ -65,6 +65,7 @@ Result<Book> Book::open(const std::filesystem::path& path, OpenAs how) {
     if (Outcome done = migrate_book(book.database_, how); !done) return done.problem();
     if (how == OpenAs::to_read) return book;
     if (Outcome done = book.database_.keep_write_ahead_log(); !done) return done.problem();
+    book.database_.keep_change_log();
     return book;
 }
 
@@ -183,7 +184,8 @@ Result<Removed> Book::remove_student(std::int64_t id) {
         return database_.run("DELETE FROM student WHERE id = ?", {id});
     });
     if (!done) return done.problem();
-    // What was removed is not to be found in the log either.
+    // What was removed is not to be found in either log.
+    if (Outcome forgotten = database_.run("DELETE FROM change_log"); !forgotten) return forgotten.problem();
     const auto is_busy = database_.number("PRAGMA wal_checkpoint(TRUNCATE)");
     if (!is_busy) return is_busy.problem();
     removed.log = is_busy.value() == 0 ? RemovedLog::emptied : RemovedLog::in_use;

@@ -137,37 +137,45 @@ Outcome Book::write_shot(const BookSwing& swing) {
 
 Result<std::int64_t> Book::add_swing(const BookSwing& swing) {
     BookSwing added = swing;
-    const auto last = database_.number("SELECT max(number) FROM swing WHERE lesson_id = ?", {swing.lesson});
-    if (!last) return last.problem();
-    std::vector<Cell> cells = cells_of(swing);
-    cells.insert(cells.begin(), {Cell(swing.lesson), Cell(last.value() + 1)});
-    if (Outcome done = database_.run(
-            "INSERT INTO swing(lesson_id, number, origin, found_kind, from_s, to_s, strike_s, address_share, "
-            "address_u, lowest_share, lowest_u, impact_share, impact_u, backswing_s, downswing_s, "
-            "below_floor_s, "
-            "rhythm_percent, wedge_id, length, coach_kind, coach_says, reason, note) "
-            "VALUES(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-            cells);
-        !done)
-        return done.problem();
-    added.id = database_.last_id();
-    if (Outcome done = write_shot(added); !done) return done.problem();
+    const Outcome all = database_.in_transaction([&]() -> Outcome {
+        const auto last =
+            database_.number("SELECT max(number) FROM swing WHERE lesson_id = ?", {swing.lesson});
+        if (!last) return last.problem();
+        std::vector<Cell> cells = cells_of(swing);
+        cells.insert(cells.begin(), {Cell(swing.lesson), Cell(last.value() + 1)});
+        if (Outcome done = database_.run(
+                "INSERT INTO swing(lesson_id, number, origin, found_kind, from_s, to_s, strike_s, "
+                "address_share, "
+                "address_u, lowest_share, lowest_u, impact_share, impact_u, backswing_s, downswing_s, "
+                "below_floor_s, "
+                "rhythm_percent, wedge_id, length, coach_kind, coach_says, reason, note) "
+                "VALUES(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                cells);
+            !done)
+            return done;
+        added.id = database_.last_id();
+        return write_shot(added);
+    });
+    if (!all) return all.problem();
     return added.id;
 }
 
 Outcome Book::change_swing(const BookSwing& swing) {
     std::vector<Cell> cells = cells_of(swing);
     cells.emplace_back(swing.id);
-    if (Outcome done = database_.run(
-            "UPDATE swing SET origin=?, found_kind=?, from_s=?, to_s=?, strike_s=?, address_share=?, "
-            "address_u=?, "
-            "lowest_share=?, lowest_u=?, impact_share=?, impact_u=?, backswing_s=?, downswing_s=?, "
-            "below_floor_s=?, "
-            "rhythm_percent=?, wedge_id=?, length=?, coach_kind=?, coach_says=?, reason=?, note=? WHERE id=?",
-            cells);
-        !done)
-        return done;
-    return write_shot(swing);
+    return database_.in_transaction([&]() -> Outcome {
+        if (Outcome done = database_.run(
+                "UPDATE swing SET origin=?, found_kind=?, from_s=?, to_s=?, strike_s=?, address_share=?, "
+                "address_u=?, "
+                "lowest_share=?, lowest_u=?, impact_share=?, impact_u=?, backswing_s=?, downswing_s=?, "
+                "below_floor_s=?, "
+                "rhythm_percent=?, wedge_id=?, length=?, coach_kind=?, coach_says=?, reason=?, note=? WHERE "
+                "id=?",
+                cells);
+            !done)
+            return done;
+        return write_shot(swing);
+    });
 }
 
 Outcome Book::remove_swing(std::int64_t id) {

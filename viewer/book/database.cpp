@@ -244,7 +244,7 @@ Outcome Database::each_row(std::string_view sql, const std::vector<Cell>& values
 }
 
 Outcome Database::run(std::string_view sql, const std::vector<Cell>& values) {
-    return each_row(sql, values, [](const Row&) {});
+    return in_transaction([&] { return each_row(sql, values, [](const Row&) {}); });
 }
 
 Outcome Database::run_script(const std::string& sql) {
@@ -283,9 +283,16 @@ std::int64_t Database::last_id() const {
 
 Outcome Database::in_transaction(const std::function<Outcome()>& work) {
     if (sqlite3_get_autocommit(connection_.get()) == 0) return work();
-    if (Outcome begun = run("BEGIN IMMEDIATE"); !begun) return begun;
-    Outcome done = work();
-    if (done) done = run("COMMIT");
+    if (Outcome begun = run_script("BEGIN IMMEDIATE"); !begun) return begun;
+    Outcome done = Done{};
+    if (changes_ == Changes::logged) {
+        const ChangeRecord record(connection_.get());
+        done = work();
+        if (done) done = log_changes(record);
+    } else {
+        done = work();
+    }
+    if (done) done = run_script("COMMIT");
     if (!done && sqlite3_get_autocommit(connection_.get()) == 0) {
         // What went wrong is told already; a failed rollback leaves the same file, since nothing was
         // committed.
@@ -294,8 +301,59 @@ Outcome Database::in_transaction(const std::function<Outcome()>& work) {
     return done;
 }
 
+Outcome Database::log_changes(const ChangeRecord& record) {
+    constexpr std::size_t most_bytes = std::size_t{16} << 20;
+    constexpr std::int64_t kept = 20;
+    const auto changes = record.changes();
+    if (changes && changes->empty()) return Done{};
+    // What the caller added last keeps its number.
+    const std::int64_t added = last_id();
+    // A change that cannot be logged ends the row: what came before it could not be taken back past it.
+    if (!changes || changes->size() > most_bytes) {
+        if (Outcome done = run("DELETE FROM change_log"); !done) return done;
+    } else {
+        if (Outcome done =
+                run("INSERT INTO change_log(made_at, changes) VALUES(datetime('now'), CAST(? AS BLOB))",
+                    {*changes});
+            !done)
+            return done;
+        if (Outcome done =
+                run("DELETE FROM change_log WHERE id <= (SELECT max(id) FROM change_log) - ?", {kept});
+            !done)
+            return done;
+    }
+    sqlite3_set_last_insert_rowid(connection_.get(), added);
+    return Done{};
+}
+
+Result<std::vector<UndoneRows>> Database::take_back_newest() {
+    std::vector<UndoneRows> undone;
+    const Changes before = std::exchange(changes_, Changes::not_logged);
+    const Outcome done = in_transaction([&]() -> Outcome {
+        const auto newest = rows("SELECT id, changes FROM change_log ORDER BY id DESC LIMIT 1");
+        if (!newest) return newest.problem();
+        if (newest.value().empty()) {
+            return Problem{ProblemKind::command_line, path_.string(), "there is nothing to take back",
+                           "the last 20 changes since the newest removal of a student are kept"};
+        }
+        const Row& row = newest.value().front();
+        auto rows_undone = take_back(connection_.get(), row.text(1));
+        if (!rows_undone) {
+            return Problem{
+                ProblemKind::bad_input, path_.string(),
+                "the newest change cannot be taken back, since its rows are no longer as it left them",
+                "change it by hand"};
+        }
+        undone = std::move(*rows_undone);
+        return run("DELETE FROM change_log WHERE id = ?", {row.integer(0)});
+    });
+    changes_ = before;
+    if (!done) return done.problem();
+    return undone;
+}
+
 Outcome Database::copy_to(const std::filesystem::path& path) {
-    return run("VACUUM INTO ?", {path.string()});
+    return each_row("VACUUM INTO ?", {path.string()}, [](const Row&) {});
 }
 
 }  // namespace footing

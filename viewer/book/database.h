@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "acquisition/frame/result.h"
+#include "viewer/book/change_record.h"
 
 struct sqlite3;
 
@@ -58,6 +59,12 @@ class Database {
     /// that the file is ours: it changes the file.
     [[nodiscard]] Outcome keep_write_ahead_log();
 
+    /// From here on every transaction leaves in the change log what takes it back.
+    void keep_change_log() { changes_ = Changes::logged; }
+    /// Takes the newest transaction of the log back. Fails with command_line: the log is empty; bad_input:
+    /// the rows are no longer as it left them.
+    [[nodiscard]] Result<std::vector<UndoneRows>> take_back_newest();
+
     /// One statement without an answer. Values take the places of its question marks.
     [[nodiscard]] Outcome run(std::string_view sql, const std::vector<Cell>& values = {});
     /// Several statements, separated by semicolons.
@@ -84,17 +91,20 @@ class Database {
         void operator()(sqlite3* connection) const;
     };
     enum class Access { reading, writing };
+    enum class Changes { not_logged, logged };
     Database(std::unique_ptr<sqlite3, Close> connection, std::filesystem::path path, Access access)
         : connection_(std::move(connection)), path_(std::move(path)), access_(access) {}
     [[nodiscard]] static Result<Database> connect(const std::string& name, const std::filesystem::path& path,
                                                   Access access);
     [[nodiscard]] Problem problem() const;
+    [[nodiscard]] Outcome log_changes(const ChangeRecord& record);
     [[nodiscard]] Outcome each_row(std::string_view sql, const std::vector<Cell>& values,
                                    const std::function<void(Row)>& take);
 
     std::unique_ptr<sqlite3, Close> connection_;
     std::filesystem::path path_;
     Access access_;
+    Changes changes_ = Changes::not_logged;
 };
 
 }  // namespace footing

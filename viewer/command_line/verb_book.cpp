@@ -6,6 +6,7 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "acquisition/record/safe_file.h"
@@ -153,6 +154,34 @@ Outcome index(const BookVerbOptions& options) {
                  {"lessons_without_recording", report.lessons_without}});
 }
 
+std::string undone_words(const std::vector<UndoneRows>& undone) {
+    std::string words;
+    for (const UndoneRows& rows : undone) {
+        for (const auto& [count, what] :
+             {std::pair(rows.returned, "back"), std::pair(rows.changed, "as before"),
+              std::pair(rows.removed, "gone again")}) {
+            if (count > 0)
+                words += fmt::format("  {}: {} {}\n", rows.table, count_words(count, "row", "rows"), what);
+        }
+    }
+    return "the newest change is taken back\n" + words;
+}
+
+Outcome undo(const BookVerbOptions& options) {
+    auto book = open_book(options, OpenAs::existing);
+    if (!book) return book.problem();
+    const auto undone = book.value().undo();
+    if (!undone) return undone.problem();
+    auto json = nlohmann::ordered_json::array();
+    for (const UndoneRows& rows : undone.value()) {
+        json.push_back({{"table", rows.table},
+                        {"returned", rows.returned},
+                        {"changed", rows.changed},
+                        {"removed", rows.removed}});
+    }
+    return tell(options, undone_words(undone.value()), {{"undone", json}});
+}
+
 }  // namespace
 
 void add_book(Arguments& program, VerbOutcome& outcome) {
@@ -170,6 +199,8 @@ void add_book(Arguments& program, VerbOutcome& outcome) {
                                     outcome, [options] { return export_to(*options); });
     exporting->add_option("FOLDER", options->target, "a new folder")->required()->check(file_name());
     exporting->add_option("--student", options->student, "only what is theirs: name, or #number");
+    add_step(*verb, "undo", "take the newest change back; again, the one before", outcome,
+             [options] { return undo(*options); });
     add_step(*verb, "index", "find recordings again, wherever they have been moved to", outcome,
              [options] { return index(*options); })
         ->add_option("FOLDER", options->folders, "to look in and below")
