@@ -85,11 +85,55 @@ TEST_CASE("quantiles by linear interpolation, and the robust spread") {
           doctest::Approx(1.482602218505602).epsilon(1e-12));
 }
 
-TEST_CASE("quantiles of distributions agree with the usual tables") {
-    // Student t table, six decimals; F with many degrees of freedom is chi-square (2) over 2, 5.991.
-    CHECK(student_t_quantile(0.975, 1) == doctest::Approx(12.706205).epsilon(1e-7));
-    CHECK(student_t_quantile(0.975, 4) == doctest::Approx(2.776445).epsilon(1e-6));
-    CHECK(student_t_quantile(0.995, 30) == doctest::Approx(2.749996).epsilon(1e-6));
+TEST_CASE("Student's t as the usual tables have it") {
+    // Upper 5, 2.5 and 0.5 %: any table of the distribution; six decimals computed with mpmath.
+    struct Line {
+        double degrees_of_freedom, t_95, t_975, t_995;
+    };
+    for (const auto& [nu, t_95, t_975, t_995] : {
+             Line{1, 6.313752, 12.706205, 63.656741},
+             Line{2, 2.919986, 4.302653, 9.924843},
+             Line{3, 2.353363, 3.182446, 5.840909},
+             Line{4, 2.131847, 2.776445, 4.604095},
+             Line{5, 2.015048, 2.570582, 4.032143},
+             Line{6, 1.943180, 2.446912, 3.707428},
+             Line{7, 1.894579, 2.364624, 3.499483},
+             Line{8, 1.859548, 2.306004, 3.355387},
+             Line{9, 1.833113, 2.262157, 3.249836},
+             Line{10, 1.812461, 2.228139, 3.169273},
+             Line{14, 1.761310, 2.144787, 2.976843},
+             Line{19, 1.729133, 2.093024, 2.860935},
+             Line{29, 1.699127, 2.045230, 2.756386},
+             Line{60, 1.670649, 2.000298, 2.660283},
+             Line{120, 1.657651, 1.979930, 2.617421},
+         }) {
+        CAPTURE(nu);
+        CHECK(std::abs(student_t_quantile(0.95, nu) - t_95) < 1e-6);
+        CHECK(std::abs(student_t_quantile(0.975, nu) - t_975) < 1e-6);
+        CHECK(std::abs(student_t_quantile(0.995, nu) - t_995) < 1e-6);
+    }
+}
+
+TEST_CASE("chi-square tables: F with very many degrees of freedom below is chi-square over those above") {
+    struct Line {
+        double degrees_of_freedom, lower, median, upper;  // 2.5, 50 and 97.5 %
+    };
+    for (const auto& [nu, lower, middle, upper] : {
+             Line{2, .050636, 1.386294, 7.377759},
+             Line{4, .484419, 3.356694, 11.143287},
+             Line{5, .831212, 4.351460, 12.832502},
+             Line{9, 2.700389, 8.342833, 19.022768},
+             Line{20, 9.590777, 19.337429, 34.169607},
+             Line{30, 16.790772, 29.336032, 46.979242},
+         }) {
+        CAPTURE(nu);
+        CHECK(nu * f_quantile(0.025, nu, 1e9) == doctest::Approx(lower).epsilon(2e-5));
+        CHECK(nu * f_quantile(0.5, nu, 1e9) == doctest::Approx(middle).epsilon(1e-6));
+        CHECK(nu * f_quantile(0.975, nu, 1e9) == doctest::Approx(upper).epsilon(1e-6));
+    }
+}
+
+TEST_CASE("the normal distribution's upper quarter, and chi-square in closed form") {
     CHECK(normal_quantile(0.75) * 1.482602218505602 == doctest::Approx(1.0).epsilon(1e-14));
-    CHECK(f_quantile(0.95, 2, 1e7) == doctest::Approx(0.5 * 5.991464547107979).epsilon(1e-5));
+    CHECK(f_quantile(0.95, 2, 1e7) == doctest::Approx(-std::log(0.05)).epsilon(1e-5));
 }

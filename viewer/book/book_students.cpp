@@ -155,7 +155,7 @@ Outcome Book::change_student(const Student& student, Namesakes namesakes) {
 
 Result<Removed> Book::remove_student(std::int64_t id) {
     Removed removed;
-    const Outcome done = database_.in_transaction([&]() -> Outcome {
+    const Outcome done = database_.in_transaction_for_good([&]() -> Outcome {
         const auto rows = database_.rows(
             "SELECT s.name, (SELECT count(*) FROM wedge WHERE student_id = s.id), "
             "(SELECT count(*) FROM lesson WHERE student_id = s.id), "
@@ -184,8 +184,7 @@ Result<Removed> Book::remove_student(std::int64_t id) {
         return database_.run("DELETE FROM student WHERE id = ?", {id});
     });
     if (!done) return done.problem();
-    // What was removed is not to be found in either log.
-    if (Outcome forgotten = database_.run("DELETE FROM change_log"); !forgotten) return forgotten.problem();
+    // What was removed is not to be found in the write-ahead log either.
     const auto is_busy = database_.number("PRAGMA wal_checkpoint(TRUNCATE)");
     if (!is_busy) return is_busy.problem();
     removed.log = is_busy.value() == 0 ? RemovedLog::emptied : RemovedLog::in_use;

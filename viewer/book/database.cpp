@@ -301,6 +301,16 @@ Outcome Database::in_transaction(const std::function<Outcome()>& work) {
     return done;
 }
 
+Outcome Database::in_transaction_for_good(const std::function<Outcome()>& work) {
+    const Changes before = std::exchange(changes_, Changes::not_logged);
+    Outcome done = in_transaction([&]() -> Outcome {
+        if (Outcome all = work(); !all) return all;
+        return run("DELETE FROM change_log");
+    });
+    changes_ = before;
+    return done;
+}
+
 Outcome Database::log_changes(const ChangeRecord& record) {
     constexpr std::size_t most_bytes = std::size_t{16} << 20;
     constexpr std::int64_t kept = 20;

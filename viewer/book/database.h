@@ -80,6 +80,10 @@ class Database {
     /// another transaction it is a part of that, which must end when this fails.
     [[nodiscard]] Outcome in_transaction(const std::function<Outcome()>& work);
 
+    /// The same for good: nothing of it, nor of what came before, can be taken back, or read in the change
+    /// log.
+    [[nodiscard]] Outcome in_transaction_for_good(const std::function<Outcome()>& work);
+
     /// A copy of the whole file as it is now, while others may go on writing, into a file that is absent or
     /// empty.
     [[nodiscard]] Outcome copy_to(const std::filesystem::path& path);
