@@ -82,7 +82,17 @@ SwingShares measure_shares(const LoadTrace& trace, Hand hand, const SwingMotion&
     }
     if (events.top) shares.top = at_instant(*events.top);
     if (events.impact) shares.impact = at_instant(*events.impact);
-    if (events.finish) shares.finish = mean_over(stretch_of(trace, finish_span(*events.finish)));
+    if (events.finish) {
+        // The finish is only known to u_s: what the hold does in that time belongs to the uncertainty.
+        const EventSpan held = finish_span(*events.finish);
+        const double later_s = events.finish->u_s;
+        const std::optional<ShareValue> share = mean_over(stretch_of(trace, held));
+        const std::optional<ShareValue> later =
+            mean_over(stretch_of(trace, {held.from_s + later_s, held.to_s + later_s}));
+        shares.finish = share;
+        if (share && later)
+            shares.finish = judged(share->value, std::hypot(share->u, later->value - share->value));
+    }
     return shares;
 }
 

@@ -8,6 +8,7 @@
 #include "analysis/pressure/filter.h"
 #include "analysis/pressure/lead_share.h"
 #include "analysis/statistics/summary.h"
+#include "analysis/swing/likely_instant.h"
 #include "analysis/swing/onset.h"
 #include "analysis/swing/turn.h"
 
@@ -24,11 +25,11 @@ constexpr double assumed_stance_m = 0.4;
 constexpr double look_after_arrival_s = 3.5;
 
 // How events follow from what is seen; docs/formulas.md says on which motions these were set.
-constexpr std::array<double, 3> onset_powers{1.4, 2.2, 3.0};
+constexpr std::array<double, 4> onset_powers{1.0, 1.6, 2.2, 3.0};
 constexpr double onset_part = 0.6;            ///< the start is fitted up to this part of the way
 constexpr double takeaway_shape_u_s = 0.035;  ///< since the true shape of the start is not known
 constexpr double noise_of_usual_change = 0.7;
-constexpr double usual_backswing_s = 0.70;  ///< from takeaway to the start of the return, known beforehand
+constexpr double usual_backswing_s = 0.65;  ///< from takeaway to the start of the return, known beforehand
 constexpr double usual_backswing_u_s = 0.15;
 constexpr double alike_s = 0.25;  ///< sway within this long is one value, not many
 constexpr double impact_after_half_s = 0.118;
@@ -41,14 +42,18 @@ constexpr double impact_u_by_share_s = 0.04;
 constexpr double top_after_turn_s = 0.04;
 constexpr double top_u_s = 0.05;
 constexpr double turn_u_s = 0.006;
-constexpr double turn_sway = 0.0005;
-constexpr double turn_towards_return = 0.4;
-constexpr double flank_part = 0.5;  ///< of the backswing, how far up the flanks of the turn are fitted
+constexpr double turn_sway = 0.001;    ///< what sway may hide
+constexpr double least_fall = 0.0015;  ///< of the share, for its flanks to be fitted
+constexpr double flank_part = 0.4;     ///< of the backswing, how far up the flanks of the turn are fitted
+constexpr double return_part = 0.2;    ///< of the return, where that is further
 constexpr double least_flank_s = 0.06;
 constexpr double flank_rate_hz = 200.0;
 constexpr double least_noise_of_turn = 0.0003;
 constexpr double turn_alike_s = 0.12;
 constexpr double turn_shape_u_s = 0.009;  ///< since the true shape of the turn is not known
+/// From the turn to where the return has a quarter of its speed, known beforehand.
+constexpr double turn_before_speed_s = 0.06;
+constexpr double turn_before_speed_u_s = 0.06;
 constexpr double finish_window_s = 0.3;
 constexpr double finish_after_still_s = 0.12;
 constexpr double finish_u_s = 0.13;
@@ -123,31 +128,28 @@ std::optional<Event> find_takeaway(const StanceSignals& signals, const SwingCand
                  std::hypot(onset->u_samples / signals.rate_hz, takeaway_shape_u_s), EventSource::estimated};
 }
 
-/// Where the share is lowest between two entries. The flatter it is there, the less is known of when: u_s is
-/// half the time for which it stays within what noise and sway may hide. The return is quicker than the
-/// backswing, so a drift of the whole body moves the lowest value early rather than late; the instant is
-/// taken a little towards the return.
-Event lowest_share_event(const SwingMotion& motion, std::size_t from, std::size_t to) {
+/// About where the share is lowest between two entries. The flatter it is there, the less is known of when:
+/// each instant is as likely as noise and sway may hide that it is lowest, and as it is expected beforehand.
+Event lowest_share_event(const SwingMotion& motion, std::size_t from, std::size_t to, double expected_s) {
     const std::vector<double>& share = motion.smooth_share;
     const auto lowest = std::min_element(share.begin() + static_cast<std::ptrdiff_t>(from),
                                          share.begin() + static_cast<std::ptrdiff_t>(to) + 1);
     const double noise =
         motion.share_noise * std::sqrt(std::min(1.0, 2.2 * motion.smoothing_hz / motion.rate_hz));
-    const double hidden = *lowest + std::hypot(noise, turn_sway);
-    const std::size_t at = static_cast<std::size_t>(lowest - share.begin());
-    std::size_t begin = at;
-    std::size_t end = at;
-    while (begin > from && share[begin - 1] <= hidden) --begin;
-    while (end < to && share[end + 1] <= hidden) ++end;
-    const double entry = static_cast<double>(at) + turn_towards_return * static_cast<double>(end - at);
-    return {motion.time_s(entry),
-            std::hypot(turn_u_s, 0.5 * static_cast<double>(end - begin) / motion.rate_hz),
+    const double hidden = std::hypot(noise, turn_sway);
+    LikelyInstant turn;
+    for (std::size_t i = from; i <= to; ++i) {
+        const double above = (share[i] - *lowest) / hidden;
+        const double off = (motion.time_s(static_cast<double>(i)) - expected_s) / turn_before_speed_u_s;
+        turn.add(static_cast<double>(i), std::exp(-0.5 * (above * above + off * off)));
+    }
+    return {motion.time_s(turn.sample()), std::hypot(turn_u_s, turn.u_samples() / motion.rate_hz),
             EventSource::estimated};
 }
 
 /// The turn between the flanks of the share, where both are seen; else where the share is lowest.
-Event turnaround_event(const SwingMotion& motion, std::size_t from, std::size_t to) {
-    const Event lowest_event = lowest_share_event(motion, from, to);
+Event turnaround_event(const SwingMotion& motion, std::size_t from, std::size_t to, double expected_s) {
+    const Event lowest_event = lowest_share_event(motion, from, to, expected_s);
     const std::vector<double>& share = motion.smooth_share;
     const std::size_t lowest =
         static_cast<std::size_t>(std::min_element(share.begin() + static_cast<std::ptrdiff_t>(from),
@@ -157,17 +159,20 @@ Event turnaround_event(const SwingMotion& motion, std::size_t from, std::size_t 
     std::size_t begin = lowest;
     std::size_t end = lowest;
     while (begin > from && share[begin] < up) --begin;
-    while (end < to && share[end] < up) ++end;
+    const double up_return = std::max(up, share[lowest] + return_part * (share[to] - share[lowest]));
+    while (end < to && share[end] < up_return) ++end;
     const auto step =
         static_cast<std::size_t>(std::max(1.0, std::floor(motion.rate_hz / flank_rate_hz + 1e-6)));
     const auto least = static_cast<std::size_t>(least_flank_s * motion.rate_hz);
-    if (lowest < begin + least || end < lowest + least / 2 || share[from] - share[lowest] < 3.0 * turn_sway)
+    if (lowest < begin + least || end < lowest + least / 2 || share[from] - share[lowest] < least_fall)
         return lowest_event;
     std::vector<double> column;
     for (std::size_t i = begin; i <= end; i += step) column.push_back(share[i]);
     const double rate_hz = motion.rate_hz / static_cast<double>(step);
+    const double expected = (expected_s - motion.time_s(static_cast<double>(begin))) * rate_hz;
     const std::optional<Turn> turn =
-        turn_between_flanks(column, 0, column.size(), turn_alike_s * rate_hz, least_noise_of_turn);
+        turn_between_flanks(column, 0, column.size(), turn_alike_s * rate_hz, least_noise_of_turn,
+                            {expected, turn_before_speed_u_s * rate_hz});
     if (!turn) return lowest_event;
     return {motion.time_s(static_cast<double>(begin) + turn->sample * static_cast<double>(step)),
             std::hypot(turn_shape_u_s, turn->u_samples / rate_hz), EventSource::estimated};
@@ -332,7 +337,8 @@ SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const
     if (events.takeaway && events.impact) {
         const std::size_t from = motion.entry(events.takeaway->time_s);
         const std::size_t to = std::max(from, motion.entry(events.impact->time_s));
-        if (!events.turnaround) events.turnaround = turnaround_event(motion, from, to);
+        if (!events.turnaround)
+            events.turnaround = turnaround_event(motion, from, to, turn_s - turn_before_speed_s);
         if (!events.top) {
             const double top_s =
                 std::min(events.turnaround->time_s + top_after_turn_s, events.impact->time_s);

@@ -33,8 +33,8 @@ class LiveSwingFinder {
     /// What is known so far of a swing that is not over; nothing where none is under way. Times as in
     /// swings(). What is not held or not struck out in the end may still vanish.
     [[nodiscard]] const std::optional<SwingEvents>& under_way() const { return under_way_; }
-    /// The samples of the last half minute that lie within [from_s, to_s], seconds from the first sample: what
-    /// a swing that was just found is replayed from.
+    /// The samples of the last half minute that lie within [from_s, to_s], seconds from the first sample:
+    /// what a swing that was just found is replayed from.
     [[nodiscard]] LoadTrace stretch(double from_s, double to_s) const;
 
   private:

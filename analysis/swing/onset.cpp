@@ -12,6 +12,9 @@ namespace {
 constexpr double impossible = std::numeric_limits<double>::infinity();
 constexpr std::size_t least_at_rest = 8;
 constexpr std::size_t least_gone = 5;
+/// Part of the swings in which a column left its rest by sway and not by the backswing; it may not outvote
+/// the others then.
+constexpr double swayed_otherwise = 0.05;
 }  // namespace
 
 std::vector<double> onset_misfit(std::span<const double> column, std::span<const double> powers,
@@ -65,7 +68,12 @@ std::optional<Onset> most_likely_onset(std::span<const std::vector<double>> misf
         total[i] = off * off;
         for (const std::vector<double>& misfit : misfits) {
             if (misfit.empty()) continue;
-            total[i] += i < misfit.size() ? misfit[i] / alike : impossible;
+            if (i >= misfit.size() || !std::isfinite(misfit[i])) {
+                total[i] = impossible;
+                continue;
+            }
+            const double likelihood = std::exp(-0.5 * misfit[i] / alike);
+            total[i] -= 2.0 * std::log(swayed_otherwise + (1.0 - swayed_otherwise) * likelihood);
         }
         least = std::min(least, total[i]);
     }

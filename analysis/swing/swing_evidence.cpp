@@ -8,6 +8,7 @@ namespace {
 
 /// With this much push the trail foot may come up after the return.
 constexpr double push_with_foot_lifted_bw = 0.10;
+constexpr double rest_seen_s = 0.2;
 /// A hold keeps at least this part of the return.
 constexpr double held_part = 0.55;
 /// Nobody swings with a foot in the air: shares beyond these are steps.
@@ -18,6 +19,10 @@ constexpr double under_way_before_turn_s = 0.06;
 /// By how much of a push the load may move before it, and how long it rises.
 constexpr double sink_before_push = 0.6;
 constexpr double rise_of_push_s = 0.3;
+/// The body moves up and down about a push for so long; before it the load is at rest for half a second.
+constexpr double body_moves_before_push_s = 0.35;
+constexpr double body_moves_after_push_s = 0.4;
+constexpr double rests_before_push_s = 0.85;
 /// A ball is struck at the latest this long after the return is over.
 constexpr double struck_after_arrival_s = 0.2;
 
@@ -65,7 +70,11 @@ bool SwingEvidence::foot_lifted(const SwingCandidate& c, EntryRange whole) const
     const auto end = place_at(s_.share, whole.end);
     if (*std::min_element(begin, end) < lead_lifted_share) return true;
     if (*std::max_element(begin, turn + 1) > trail_lifted_share) return true;
-    return *std::max_element(turn, end) > trail_lifted_share && c.push_bw < push_with_foot_lifted_bw;
+    if (*std::max_element(turn, end) <= trail_lifted_share) return false;
+    // Above what rests there afterwards: whoever leaned on a club before carries more of himself now.
+    const EntryRange rest{whole.end - std::min(whole.end - c.turn, s_.entries(rest_seen_s)), whole.end};
+    const double rest_bw = mean(s_.load_bw, rest);
+    return std::min(c.push_bw, s_.load_bw[c.push_peak] - rest_bw) < push_with_foot_lifted_bw;
 }
 
 bool SwingEvidence::departed(const SwingCandidate& c, EntryRange address) const {
@@ -106,6 +115,29 @@ double SwingEvidence::push_s(const SwingCandidate& c, double address_bw) const {
     while (begin > 0 && s_.load_bw[begin] > half) --begin;
     while (end + 1 < s_.size() && s_.load_bw[end] > half) ++end;
     return static_cast<double>(end - begin) / s_.rate_hz;
+}
+
+bool SwingEvidence::load_was_at_rest(const SwingCandidate& c, double address_bw) const {
+    const std::size_t peak = c.push_peak;
+    const std::size_t begin = peak - std::min(peak, s_.entries(rests_before_push_s));
+    const std::size_t end = peak - std::min(peak, s_.entries(body_moves_before_push_s));
+    if (begin >= end) return false;
+    const auto [lowest, highest] =
+        std::minmax_element(place_at(s_.load_bw, begin), place_at(s_.load_bw, end));
+    const double allowed = std::max(quiet_load_, 0.3 * c.push_bw);
+    return *highest - address_bw <= allowed && address_bw - *lowest <= allowed;
+}
+
+double SwingEvidence::impulse_left(const SwingCandidate& c, double address_bw) const {
+    const std::size_t begin = c.push_peak - std::min(c.push_peak, s_.entries(body_moves_before_push_s));
+    const std::size_t end = std::min(s_.size(), c.push_peak + s_.entries(body_moves_after_push_s) + 1);
+    double up = 0.0;
+    double down = 0.0;
+    for (std::size_t i = begin; i < end; ++i) {
+        const double over = s_.load_bw[i] - address_bw;
+        (over > 0.0 ? up : down) += std::abs(over);
+    }
+    return up > 0.0 ? std::max(0.0, 1.0 - down / up) : 0.0;
 }
 
 bool SwingEvidence::load_comes_to_rest(const SwingCandidate& c, double address_bw) const {

@@ -54,6 +54,12 @@ class SwingEvidence {
     /// For how long the load is above half of the push.
     [[nodiscard]] double push_s(const SwingCandidate& c, double address_bw) const;
     [[nodiscard]] bool load_comes_to_rest(const SwingCandidate& c, double address_bw) const;
+    /// The load was at rest before the body began to push.
+    [[nodiscard]] bool load_was_at_rest(const SwingCandidate& c, double address_bw) const;
+    /// What a push gives the body's rise the body must take back before it rests again (momentum closure), so
+    /// the load sinks about as much, before or after; something that taps the plates or is put down on them
+    /// takes nothing back. The part of the push's impulse that is left over, 0 to 1.
+    [[nodiscard]] double impulse_left(const SwingCandidate& c, double address_bw) const;
 
   private:
     const StanceSignals& s_;

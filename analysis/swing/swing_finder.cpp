@@ -40,11 +40,6 @@ constexpr double beyond_part = 0.12;
 /// A push that tells a swing by itself, without help from the share, and how much the load may sink before
 /// it.
 constexpr double plain_push_bw = 0.045;
-/// A swing told by its push alone, whatever the share does, pushes at least this; who bends or gets up pushes
-/// less.
-constexpr double push_alone_bw = 0.09;
-/// Such a swing has a backswing of at least this.
-constexpr double plain_backswing_s = 0.4;
 /// Small movements of the share need a clearer push.
 constexpr double small_shift = 0.06;
 constexpr double push_for_small_shift_bw = 0.02;
@@ -57,11 +52,12 @@ constexpr double most_impulse_bw_s = 0.15;
 /// was afterwards.
 constexpr double shortest_away_s = 0.27;
 constexpr double lifted_shift = 0.10;
-/// Without a backswing, a plain push after so much quiet tells that there was one too small to be seen.
-constexpr double quiet_before_push_s = 0.4;
-constexpr double return_unseen_backswing_s = 0.32;
 /// A swing's push is over sooner than that of who bends or gets up.
-constexpr double longest_push_s = 0.25;
+constexpr double longest_push_s = 0.2;
+/// A wide shift quicker than this is a foot put down: the body's mass cannot be moved so soon.
+constexpr double quickest_wide_return_s = 0.085;
+/// A push that closes leaves at most this part of its impulse.
+constexpr double most_impulse_left = 0.7;
 /// Without a push a swing must end nearer the lead foot than it began by this part of the return.
 constexpr double beyond_part_without_push = 0.2;
 
@@ -267,38 +263,41 @@ class Weigher {
             c.verdict = NotASwing::one_foot_lifted;
             return;
         }
-        const bool told_by_push = pushed_plainly && c.push_bw >= push_alone_bw;
-        if (c.departed && told_by_push && c.return_share > 0.0 && c.departure_s >= plain_backswing_s &&
-            comes_to_rest)
+        // A foot put down hard pushes too, but only once the shift is over.
+        const bool is_held = evidence_.is_held(c, hold_end);
+        const bool put_down = !is_held && c.push_peak >= c.arrival;
+        if (c.return_share > lifted_shift && (put_down || c.return_s < quickest_wide_return_s)) {
+            c.verdict = NotASwing::one_foot_lifted;
             return;
+        }
+        // A quick push out of rest and back to rest whose momentum closes is a strike even where sway hides
+        // how small a backswing went before.
+        const bool closes = evidence_.impulse_left(c, address_bw) <= most_impulse_left;
+        const bool burst =
+            pushed_plainly && comes_to_rest && closes && evidence_.load_was_at_rest(c, address_bw);
+        if (burst && c.return_share > 0.0 && (c.departed || stays_beyond)) return;
         const double more_s = more_s_for_push * std::max(0.0, c.push_bw - least_push);
-        const bool may_be_slower =
-            c.return_share >= wide_shift ||
-            (pushed_plainly && stays_beyond && comes_to_rest && c.departure_s >= plain_backswing_s);
-        const double longest_s = !load_tells_     ? slowest_return_s
-                                 : !may_be_slower ? quick_return_s
-                                                  : std::min(slowest_return_s, quick_return_s + more_s);
+        const double longest_s = !load_tells_ ? slowest_return_s
+                                 : c.return_share < wide_shift
+                                     ? quick_return_s
+                                     : std::min(slowest_return_s, quick_return_s + more_s);
         const bool beyond =
             s_.share[c.arrival] - address_share >= std::max(0.004, beyond_part * c.return_share);
         // A ball was struck during the return, or during a push: what would be too little by itself is a
         // swing.
         const bool struck_returning = c.departed && c.return_share >= least_shift && beyond &&
-                                      c.return_s <= slowest_return_s && evidence_.is_held(c, hold_end);
+                                      c.return_s <= slowest_return_s && is_held;
         if (evidence_.was_struck(c) && (struck_returning || pushed_plainly)) return;
-        const bool backswing_unseen = pushed_plainly && stays_beyond && comes_to_rest &&
-                                      c.departure_s >= quiet_before_push_s &&
-                                      c.return_s <= return_unseen_backswing_s;
         if (c.return_share < least_shift || (!pushed && c.return_share < shift_without_push) ||
             (c.return_share < small_shift && load_tells_ &&
-             c.push_bw < std::max(push_for_small_shift_bw, 1.3 * least_push))) {
+             (!closes || c.push_bw < std::max(push_for_small_shift_bw, 1.3 * least_push)))) {
             c.verdict = NotASwing::too_small;
         } else if (c.return_s > longest_s) {
             c.verdict = NotASwing::too_slow;
-        } else if (!evidence_.is_held(c, hold_end) || !beyond || (load_tells_ && !pushed && !stays_beyond)) {
+        } else if (!is_held || !beyond || (load_tells_ && !pushed && !stays_beyond)) {
             c.verdict = NotASwing::not_held;
-        } else if (!c.departed && !backswing_unseen &&
-                   (!load_tells_ || !pushed || c.return_share < shift_without_backswing ||
-                    c.return_s > quick_return_s)) {
+        } else if (!c.departed && (!load_tells_ || !pushed || c.return_share < shift_without_backswing ||
+                                   c.return_s > quick_return_s)) {
             c.verdict = NotASwing::no_backswing;
         }
     }

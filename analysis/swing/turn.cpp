@@ -45,7 +45,8 @@ double misfit_of(const Flank& left, const Flank& right, double count, double tot
 }  // namespace
 
 std::optional<Turn> turn_between_flanks(std::span<const double> column, std::size_t search_from,
-                                        std::size_t search_to, double alike, double least_noise) {
+                                        std::size_t search_to, double alike, double least_noise,
+                                        const ExpectedTurn& expected) {
     const std::size_t n = column.size();
     if (n < 2 * least_flank + 2) return std::nullopt;
     const std::size_t from = std::max(search_from, least_flank);
@@ -82,7 +83,9 @@ std::optional<Turn> turn_between_flanks(std::span<const double> column, std::siz
     for (std::size_t i = 0; i < misfits.size(); ++i) {
         for (const double misfit : misfits[i]) {
             if (!std::isfinite(misfit)) continue;
-            turn.add(static_cast<double>(from + i), std::exp(-0.5 * (misfit - least) / (variance * alike)));
+            const double off = (static_cast<double>(from + i) - expected.sample) / expected.u_samples;
+            turn.add(static_cast<double>(from + i),
+                     std::exp(-0.5 * ((misfit - least) / (variance * alike) + off * off)));
         }
     }
     return Turn{turn.sample(), turn.u_samples()};
