@@ -7,15 +7,14 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 #include <thread>
 
-#include "acquisition/decode/packet_stream.h"
 #include "acquisition/device/live_source.h"
 #include "acquisition/device/udp_link.h"
-#include "tests/decode/broken_bytes.h"
 #include "tests/decode/collecting_sink.h"
 #include "tests/device/real_lines.h"
+#include "tests/device/streamed_trial.h"
+#include "tests/support/page_block.h"
 
 using namespace footing;
 using namespace std::chrono_literals;
@@ -26,16 +25,7 @@ constexpr const char* python = "/usr/bin/python3";
 
 /// The program that stands on the protocol's page: a sender that shares no code with ours.
 std::string sender_of_the_page() {
-    std::ifstream page(FOOTING_SOURCE_DIR "/docs/device_protocol.md");
-    std::stringstream text;
-    text << page.rdbuf();
-    const std::string all = text.str();
-    const std::string fence = "```python\n";
-    const auto from = all.find(fence);
-    REQUIRE(from != std::string::npos);
-    const auto to = all.find("```", from + fence.size());
-    REQUIRE(to != std::string::npos);
-    return all.substr(from + fence.size(), to - from - fence.size());
+    return test::block_of_page("docs/device_protocol.md", "python");
 }
 
 std::filesystem::path written(const std::string& name, const std::string& text) {
@@ -99,6 +89,7 @@ TEST_CASE("The COBS function on the protocol's page is read by our stream") {
     text = text.substr(0, text.find("corners = "));
     text = text.substr(0, text.find("host, port")) + text.substr(text.find("\n", text.find("host, port")));
     text +=
+        // As check_streamed_trial() expects it.
         "for n in range(1, 257):\n"
         "    values = [(i * 7919) % 65536 * (i % 3) for i in range(n)]\n"
         "    sys.stdout.buffer.write(cobs(packet(CELLS, n, 0, 0, n, struct.pack('<%di' % n, *values))))\n"
@@ -113,29 +104,5 @@ TEST_CASE("The COBS function on the protocol's page is read by our stream") {
         bytes.push_back(static_cast<std::byte>(letter));
     CHECK(::pclose(pipe) == 0);
     std::filesystem::remove(script);
-    PacketStream stream;
-    std::uint32_t next = 1;
-    int long_runs = 0;
-    for (auto rest = std::span<const std::byte>(bytes); !rest.empty();) {
-        const auto step = stream.step(rest);
-        rest = rest.subspan(step.taken);
-        REQUIRE(step.verdict == Verdict::frame);
-        if (step.packet.kind == wire::PacketKind::description) {
-            // Runs of 254 bytes and more with a zero behind them, where encoders go wrong.
-            const std::string expected =
-                std::string(1, '\0') + std::string(step.packet.head.counter, 'x') + std::string("\0y", 2);
-            REQUIRE(description_text(step.packet) == expected);
-            ++long_runs;
-            continue;
-        }
-        REQUIRE(step.packet.head.counter == next);
-        REQUIRE(step.packet.count == next);
-        std::vector<std::int32_t> counts(next);
-        copy_counts(step.packet, counts);
-        for (std::uint32_t i = 0; i < next; ++i)
-            REQUIRE(counts[i] == static_cast<std::int32_t>((i * 7919) % 65536 * (i % 3)));
-        ++next;
-    }
-    CHECK(next == 257);
-    CHECK(long_runs == 262);
+    check_streamed_trial(bytes);
 }

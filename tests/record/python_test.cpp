@@ -5,24 +5,12 @@
 
 #include "acquisition/record/program_version.h"
 #include "tests/record/samples.h"
+#include "tests/support/page_block.h"
 
 using namespace footing;
 using namespace footing::samples;
 
 namespace {
-
-/// The first block of Python in docs/recording_format.md, as it stands there.
-std::string script_of_the_page() {
-    std::ifstream page(std::string(FOOTING_SOURCE_DIR) + "/docs/recording_format.md");
-    REQUIRE(page.good());
-    std::string script;
-    std::string line;
-    while (std::getline(page, line) && line != "```python") {
-    }
-    while (std::getline(page, line) && line != "```") script += line + "\n";
-    REQUIRE(!script.empty());
-    return script;
-}
 
 /// Empty plates for two seconds, then a golfer of 700 N with 75 % on the left foot.
 FrameBlock standing() {
@@ -49,7 +37,7 @@ TEST_CASE("the twenty lines of Python in the page on the format plot the lead sh
     RecordingInfo info = info_for(two_plates());
     info.calibration_json.clear();
     REQUIRE(write_recording(folder / "lesson.h5", info, standing()).ok());
-    std::string script = script_of_the_page();
+    std::string script = test::block_of_page("docs/recording_format.md", "python");
     if (std::system("/usr/bin/python3 -c 'import matplotlib' >/dev/null 2>&1") != 0) {
         MESSAGE("no matplotlib: run without the picture");
         std::istringstream lines(script);
