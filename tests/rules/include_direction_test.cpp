@@ -44,7 +44,8 @@ std::string module_of(const std::string& path) {
 }
 
 bool starts_with_any(const std::string& text, const std::vector<std::string>& starts) {
-    return std::any_of(starts.begin(), starts.end(), [&](const std::string& s) { return text.rfind(s, 0) == 0; });
+    return std::any_of(starts.begin(), starts.end(),
+                       [&](const std::string& s) { return text.rfind(s, 0) == 0; });
 }
 
 const std::vector<std::string> own_folders{"acquisition/", "analysis/", "viewer/", "tests/"};
@@ -57,7 +58,8 @@ TEST_CASE("acquisition sees only acquisition, and frame sees only itself") {
         CAPTURE(include.file);
         CAPTURE(include.target);
         CHECK(include.target.rfind("acquisition/", 0) == 0);
-        if (module_of(include.file) == "acquisition/frame") CHECK(module_of(include.target) == "acquisition/frame");
+        if (module_of(include.file) == "acquisition/frame")
+            CHECK(module_of(include.target) == "acquisition/frame");
     }
 }
 
@@ -70,7 +72,8 @@ TEST_CASE("analysis sees only analysis and acquisition/frame: no port, no file f
                 include.target.rfind("analysis/", 0) == 0 || module_of(include.target) == "acquisition/frame";
             CHECK(allowed);
         }
-        CHECK_FALSE(starts_with_any(include.target, {"boost/asio", "hdf5", "H5", "sqlite3", "imgui", "GLFW/"}));
+        CHECK_FALSE(
+            starts_with_any(include.target, {"boost/asio", "hdf5", "H5", "sqlite3", "imgui", "GLFW/"}));
     }
 }
 
@@ -91,7 +94,8 @@ TEST_CASE("nothing but the program and the tests sees the command line; nothing 
             CAPTURE(include.target);
             CHECK(include.target.rfind("tests/", 0) != 0);
             if (module_of(include.target) == "viewer/command_line") {
-                const bool may = module_of(include.file) == "viewer/command_line" || include.file == "viewer/main.cpp";
+                const bool may =
+                    module_of(include.file) == "viewer/command_line" || include.file == "viewer/main.cpp";
                 CHECK(may);
             }
         }
@@ -134,7 +138,30 @@ TEST_CASE("headers of Asio, HDF5, SQLite and Cairo appear in .cpp files only") {
             if (include.file.ends_with(".cpp")) continue;
             CAPTURE(include.file);
             CAPTURE(include.target);
-            CHECK_FALSE(starts_with_any(include.target, {"boost/asio", "hdf5", "H5", "sqlite3", "cairo", "pango"}));
+            CHECK_FALSE(
+                starts_with_any(include.target, {"boost/asio", "hdf5", "H5", "sqlite3", "cairo", "pango"}));
         }
     }
+}
+
+TEST_CASE(
+    "headers of the operating system appear in .cpp files only, and DEVELOPERS.md names each of these "
+    "files") {
+    static const std::regex of_the_system(
+        R"re((sys|netinet|arpa|linux|net)/.*|(unistd|fcntl|termios|poll|signal|pty|spawn|pwd|dirent|ifaddrs|netdb|dlfcn|pthread)\.h|EGL/.*)re");
+    std::ifstream page(fs::path(FOOTING_SOURCE_DIR) / "DEVELOPERS.md");
+    const std::string text{std::istreambuf_iterator<char>(page), {}};
+    std::size_t found = 0;
+    for (const char* folder : {"acquisition", "analysis", "viewer"}) {
+        for (const Include& include : includes_below(folder)) {
+            if (!std::regex_match(include.target, of_the_system)) continue;
+            ++found;
+            CAPTURE(include.file);
+            CAPTURE(include.target);
+            CHECK(include.file.ends_with(".cpp"));
+            CHECK_MESSAGE(text.find("`" + include.file + "`") != std::string::npos,
+                          "name it under \"What is POSIX, and what Linux\"");
+        }
+    }
+    CHECK(found > 20);
 }
