@@ -120,25 +120,24 @@ void draw_strip(FigureKit& kit, const Strip& strip, const ProgressSeries& series
     }
 }
 
-}  // namespace
-
-Figure progress_figure(const std::string& title, std::span<const ProgressSeries> series,
-                       std::span<const std::string> dates, double width) {
+Figure figure_of(const std::string& title, std::span<const ProgressSeries> series,
+                 std::span<const std::string> dates, double width, double highest_strip) {
     Figure figure;
     figure.width = width;
-    figure.title = title;
+    figure.title = title.empty() ? "Progress" : title;
     FigureKit kit(figure);
-    kit.text({margin, 34.0}, title, Ink::ink, Align::left, TextSize::heading, TextWeight::bold);
-    double top = head;
+    if (!title.empty())
+        kit.text({margin, 34.0}, title, Ink::ink, Align::left, TextSize::heading, TextWeight::bold);
+    double top = title.empty() ? 0.0 : head;
     for (const ProgressSeries& one : series) {
         if (!is_drawn(one)) continue;
         Strip strip;
-        strip.box = {margin + values_width, top + strip_head, width - margin, top + strip_height};
+        strip.box = {margin + values_width, top + strip_head, width - margin, top + highest_strip};
         strip.lessons = std::max<std::size_t>(1, dates.size());
         fit_values(strip, one);
         draw_strip(kit, strip, one);
         figure.description += (figure.description.empty() ? "" : " ") + progress_words(one, dates);
-        top += strip_height;
+        top += highest_strip;
     }
     if (figure.description.empty()) {
         figure.description = "No measure is known of two lessons yet.";
@@ -151,6 +150,24 @@ Figure progress_figure(const std::string& title, std::span<const ProgressSeries>
     }
     figure.height = top + foot;
     return figure;
+}
+
+}  // namespace
+
+Figure progress_figure(const std::string& title, std::span<const ProgressSeries> series,
+                       std::span<const std::string> dates, double width) {
+    return figure_of(title, series, dates, width, strip_height);
+}
+
+Figure progress_figure(std::span<const ProgressSeries> series, std::span<const std::string> dates,
+                       double width, double height) {
+    const auto strips = static_cast<double>(std::ranges::count_if(series, is_drawn));
+    const double each = (height - foot) / std::max(1.0, strips);
+    return figure_of("", series, dates, width, std::clamp(each, strip_head + 24.0, strip_height));
+}
+
+bool has_progress_figure(std::span<const ProgressSeries> series) {
+    return std::ranges::any_of(series, is_drawn);
 }
 
 }  // namespace footing

@@ -15,4 +15,12 @@ namespace footing {
 [[nodiscard]] Figure progress_figure(const std::string& title, std::span<const ProgressSeries> series,
                                      std::span<const std::string> dates, double width);
 
+/// The same without a title, for a page that has one: its strips share the height, at most as high as on
+/// their own.
+[[nodiscard]] Figure progress_figure(std::span<const ProgressSeries> series,
+                                     std::span<const std::string> dates, double width, double height);
+
+/// Whether any strip is there to draw.
+[[nodiscard]] bool has_progress_figure(std::span<const ProgressSeries> series);
+
 }  // namespace footing

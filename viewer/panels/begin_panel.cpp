@@ -35,17 +35,8 @@ std::vector<Line> lines_of(const BookDesk& book) {
     }
     lines.push_back({Ready::yes, student->hand == Hand::left ? "left-handed: the right foot leads"
                                                              : "right-handed: the left foot leads"});
-    switch (student->consent) {
-        case Consent::given:
-            lines.push_back({Ready::yes, "may be recorded, said on " + student->consent_date});
-            break;
-        case Consent::refused:
-            lines.push_back({Ready::missing, "does not want to be recorded"});
-            break;
-        case Consent::not_asked:
-            lines.push_back({Ready::missing, "not asked yet whether the lesson may be recorded"});
-            break;
-    }
+    const CheckLine consent = consent_line(*student);
+    lines.push_back({consent.state == CheckLine::State::good ? Ready::yes : Ready::missing, consent.words});
     const std::string names = wedge_names(book.facts->wedges);
     if (names.empty()) {
         lines.push_back({Ready::yes, "no wedges in the book yet: those that are used are put there"});
@@ -75,6 +66,27 @@ void draw_line(ScreenCanvas& canvas, Box row, const Line& line) {
                 missing ? TextWeight::bold : TextWeight::regular);
 }
 
+/// Two answers to choose from; the one that holds is marked.
+void draw_consent(ScreenCanvas& canvas, Box row, const Student& student, std::vector<ViewAction>& asked) {
+    row.cut_left(canvas.px(32));
+    row.cut_top(canvas.px(4));
+    struct Answer {
+        const char* name;
+        const char* words;
+        Consent consent;
+    };
+    for (const Answer& answer : {Answer{"consents", "Y  may be recorded", Consent::given},
+                                 Answer{"refuses", "N  may not", Consent::refused}}) {
+        const Box place = row.cut_left(canvas.text_width(answer.words, TextSize::text) + canvas.px(24));
+        row.cut_left(canvas.px(16));
+        const bool holds = student.consent == answer.consent;
+        const Touch found = touch(answer.name, place);
+        if (found == Touch::pressed) asked.push_back(BookAction{SayConsent{answer.consent}});
+        if (holds || found == Touch::hovered) canvas.fill(place, Ink::band, holds ? 1.0 : 0.5, 4.0F);
+        canvas.text(place, answer.words, TextSize::text, holds ? Ink::ink : Ink::quiet, Align::middle);
+    }
+}
+
 }  // namespace
 
 void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& state,
@@ -88,6 +100,7 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
                       ScreenCanvas::LargeFace::words, Ink::ink);
     who.cut_top(canvas.px(16));
     for (const Line& line : lines_of(book)) draw_line(canvas, who.cut_top(canvas.px(36)), line);
+    if (student) draw_consent(canvas, who.cut_top(canvas.px(40)), *student, asked);
     who.cut_top(canvas.px(24));
     canvas.paragraph(who,
                      "Before anyone swings: clear the swing's radius; plates level and dry, their edges "
@@ -108,6 +121,10 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
         asked);
     if (state.desk) {
         canvas.text(begin, "a lesson is under way", TextSize::heading, Ink::quiet);
+        return;
+    }
+    if (student && student->consent == Consent::refused) {
+        canvas.text(begin, "no lesson without consent", TextSize::heading, Ink::quiet);
         return;
     }
     begin = begin.inset(0.0F, canvas.px(8));

@@ -10,6 +10,7 @@ namespace footing {
 namespace {
 
 constexpr std::size_t longest_name = 120;  // bytes
+constexpr const char* demo_student = "Demo student";
 
 /// UTF-8 of one character; empty for what cannot be written (RFC 3629).
 std::string utf8(char32_t character) {
@@ -40,9 +41,23 @@ struct Apply {
             case BookPage::lessons:
                 return listed_lessons(book()).size();
             case BookPage::distances:
+            case BookPage::progress:
                 return 0;
         }
         return 0;
+    }
+
+    /// What cannot be chosen any more is let go.
+    void keep_row_in_list() { book().row = rows() == 0 ? 0 : std::min(book().row, rows() - 1); }
+
+    void edit(BookEdit done) {
+        book().edits.push_back(std::move(done));
+        book().taken_back.clear();
+    }
+
+    void write_consent(std::int64_t student, const ConsentSaid& said) {
+        book().consents.push_back({student, said});
+        ++book().revision;
     }
 
     void turn_to(BookPage page) {
@@ -60,12 +75,19 @@ struct Apply {
     void operator()(const HearBook& action) {
         if (!action.facts) return;
         book().facts = action.facts;
-        if (action.facts->revision == book().revision) book().new_student.clear();
+        if (action.facts->revision == book().revision) {
+            book().new_student.clear();
+            book().consents.clear();
+        }
         if (action.facts->added) choose_student(*action.facts->added);
         book().plates =
             std::min(book().plates, action.facts->plates.empty() ? 0 : action.facts->plates.size() - 1);
-        book().row = rows() == 0 ? 0 : std::min(book().row, rows() - 1);
+        keep_row_in_list();
         if (action.facts->problem) state.problem = action.facts->problem;
+        if (!action.facts->notice.empty()) state.notice = action.facts->notice;
+        const Student* student = chosen_student(book());
+        if (state.desk && state.desk->student && student && state.desk->student->id == student->id)
+            state.desk->student = *student;
     }
 
     void operator()(const ShowBook&) {
@@ -85,6 +107,11 @@ struct Apply {
     }
 
     void operator()(const TurnToPage& action) { turn_to(action.page); }
+
+    void operator()(const OpenPage& action) {
+        (*this)(ShowBook{});
+        turn_to(action.page);
+    }
 
     void operator()(const TurnPage& action) {
         const auto pages = static_cast<int>(book_pages.size());
@@ -133,6 +160,8 @@ struct Apply {
                 } else if (!book().typed.empty() && book().facts) {
                     book().new_student = book().typed;
                     ++book().revision;
+                } else if (book().facts && book().facts->students.empty()) {
+                    begin_demo();
                 }
                 return;
             }
@@ -149,7 +178,18 @@ struct Apply {
                 return;
             }
             case BookPage::distances:
+            case BookPage::progress:
                 return;
+        }
+    }
+
+    /// The empty book's first lesson: an invented student on no plates at all.
+    void begin_demo() {
+        book().new_student = demo_student;
+        ++book().revision;
+        const std::vector<PlatesChoice>& plates = book().facts->plates;
+        for (std::size_t place = 0; place < plates.size(); ++place) {
+            if (plates[place].kind == PlatesChoice::Kind::simulated) book().plates = place;
         }
     }
 
@@ -172,22 +212,43 @@ struct Apply {
         } else {
             return;
         }
-        book().bin.push_back(std::move(item));
-        book().taken_back.clear();
-        book().row = rows() == 0 ? 0 : std::min(book().row, rows() - 1);
+        edit(std::move(item));
+        keep_row_in_list();
     }
 
-    void operator()(const TakeOutOfBin&) {
-        if (book().bin.empty()) return;
-        book().taken_back.push_back(std::move(book().bin.back()));
-        book().bin.pop_back();
+    void operator()(const SayConsent& action) {
+        const Student* student = chosen_student(book());
+        if (!student) return;
+        ConsentEdit said{student->id, {student->consent, student->consent_date}, {}};
+        said.after.consent = action.consent;
+        if (action.consent != Consent::not_asked) said.after.date = book().facts->today;
+        if (said.after.consent == said.before.consent) return;
+        write_consent(said.student, said.after);
+        edit(std::move(said));
     }
 
-    void operator()(const PutBackIntoBin&) {
+    void operator()(const TakeBack&) {
+        if (book().edits.empty()) {
+            if (state.desk) return;  // it would be the lesson's own swings
+            book().undo = BookUndo::newest_change;
+            ++book().revision;
+            return;
+        }
+        BookEdit last = std::move(book().edits.back());
+        book().edits.pop_back();
+        if (const auto* consent = std::get_if<ConsentEdit>(&last))
+            write_consent(consent->student, consent->before);
+        book().taken_back.push_back(std::move(last));
+    }
+
+    void operator()(const DoAgain&) {
         if (book().taken_back.empty()) return;
-        book().bin.push_back(std::move(book().taken_back.back()));
+        BookEdit last = std::move(book().taken_back.back());
         book().taken_back.pop_back();
-        book().row = rows() == 0 ? 0 : std::min(book().row, rows() - 1);
+        if (const auto* consent = std::get_if<ConsentEdit>(&last))
+            write_consent(consent->student, consent->after);
+        book().edits.push_back(std::move(last));
+        keep_row_in_list();
     }
 };
 

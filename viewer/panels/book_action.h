@@ -22,6 +22,10 @@ struct HideBook {};
 struct TurnToPage {
     BookPage page = BookPage::students;
 };
+/// The book to the front at this page.
+struct OpenPage {
+    BookPage page = BookPage::students;
+};
 struct TurnPage {
     int step = 1;
 };
@@ -39,11 +43,17 @@ struct PickRow {
 /// Chooses the student, begins the lesson, or opens the recording: whatever the page is for.
 struct Confirm {};
 struct ToBin {};
-struct TakeOutOfBin {};
-struct PutBackIntoBin {};
+/// Whether the chosen student may be recorded, as from today.
+struct SayConsent {
+    Consent consent = Consent::given;
+};
+/// Takes back what was changed last in this window; where nothing was, the newest change of the book itself.
+struct TakeBack {};
+/// Does again what was taken back last in this window.
+struct DoAgain {};
 
-using BookAction = std::variant<HearBook, ShowBook, HideBook, TurnToPage, TurnPage, TypeName, EraseName,
-                                MoveRow, PickRow, Confirm, ToBin, TakeOutOfBin, PutBackIntoBin>;
+using BookAction = std::variant<HearBook, ShowBook, HideBook, TurnToPage, OpenPage, TurnPage, TypeName,
+                                EraseName, MoveRow, PickRow, Confirm, ToBin, SayConsent, TakeBack, DoAgain>;
 
 /// The state after one of these; without a book nothing changes.
 [[nodiscard]] ViewState carry_out_book(ViewState state, const BookAction& action);

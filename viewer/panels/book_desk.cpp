@@ -9,8 +9,10 @@ namespace footing {
 namespace {
 
 bool in_bin(const BookDesk& book, BinItem::What what, std::int64_t id) {
-    return std::any_of(book.bin.begin(), book.bin.end(),
-                       [&](const BinItem& item) { return item.what == what && item.id == id; });
+    return std::any_of(book.edits.begin(), book.edits.end(), [&](const BookEdit& edit) {
+        const auto* item = std::get_if<BinItem>(&edit);
+        return item && item->what == what && item->id == id;
+    });
 }
 
 }  // namespace
@@ -25,8 +27,18 @@ const char* page_name(BookPage page) {
             return "lessons";
         case BookPage::distances:
             return "distances";
+        case BookPage::progress:
+            return "progress";
     }
     return "";
+}
+
+std::vector<BinItem> bin_of(const BookDesk& book) {
+    std::vector<BinItem> bin;
+    for (const BookEdit& edit : book.edits) {
+        if (const auto* item = std::get_if<BinItem>(&edit)) bin.push_back(*item);
+    }
+    return bin;
 }
 
 std::vector<std::size_t> listed_students(const BookDesk& book) {
@@ -60,6 +72,7 @@ std::optional<LessonChoice> lesson_choice(const BookDesk& book) {
     if (!book.facts || book.plates >= book.facts->plates.size()) return std::nullopt;
     const Student* student = chosen_student(book);
     if (book.student && !student) return std::nullopt;  // still being read
+    if (student && student->consent == Consent::refused) return std::nullopt;
     LessonChoice choice;
     if (student) choice.student = *student;
     choice.plates = book.facts->plates[book.plates];

@@ -6,19 +6,21 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "acquisition/frame/problem.h"
 #include "analysis/distance/distance_chart.h"
 #include "viewer/book/book_records.h"
+#include "viewer/book/student_progress.h"
 #include "viewer/lesson/lesson_choice.h"
 
 namespace footing {
 
 /// The pages of the open book, in the order in which Tab goes through them.
-enum class BookPage { students, begin, lessons, distances };
+enum class BookPage { students, begin, lessons, distances, progress };
 inline constexpr std::array book_pages{BookPage::students, BookPage::begin, BookPage::lessons,
-                                       BookPage::distances};
+                                       BookPage::distances, BookPage::progress};
 [[nodiscard]] const char* page_name(BookPage page);
 
 /// What the book says and what is plugged in; read by a worker, never changed after.
@@ -30,8 +32,11 @@ struct BookFacts {
     std::vector<Wedge> wedges;
     std::vector<LessonLine> lessons;  ///< newest first
     std::optional<DistanceChart> chart;
+    std::optional<StudentProgress> progress;
+    std::string today;                  ///< 2026-05-14
     std::vector<PlatesChoice> plates;   ///< never empty: the simulated golfer is always there
     std::optional<std::int64_t> added;  ///< the student that was added for this
+    std::string notice;                 ///< one sentence of what was taken back for this
     std::optional<Problem> problem;     ///< why not all of it could be read or done
 };
 
@@ -42,6 +47,31 @@ struct BinItem {
     std::string name;
     friend bool operator==(const BinItem&, const BinItem&) = default;
 };
+
+/// Whether a student may be recorded, and since when that is known.
+struct ConsentSaid {
+    Consent consent = Consent::not_asked;
+    std::string date;  ///< empty when not asked
+    friend bool operator==(const ConsentSaid&, const ConsentSaid&) = default;
+};
+struct ConsentEdit {
+    std::int64_t student = 0;
+    ConsentSaid before;
+    ConsentSaid after;
+    friend bool operator==(const ConsentEdit&, const ConsentEdit&) = default;
+};
+/// What is to be written of a student.
+struct ConsentToWrite {
+    std::int64_t student = 0;
+    ConsentSaid said;
+    friend bool operator==(const ConsentToWrite&, const ConsentToWrite&) = default;
+};
+
+/// What the coach changed in this window, one step of undo each.
+using BookEdit = std::variant<BinItem, ConsentEdit>;
+
+/// Whether the newest change of the book itself is to be taken back (Book::undo), whichever program made it.
+enum class BookUndo { none, newest_change };
 
 enum class BookWish { none, begin_lesson };
 
@@ -55,11 +85,15 @@ struct BookDesk {
     std::size_t row = 0;                     ///< place in the list of the page
     std::size_t plates = 0;                  ///< place in facts->plates
     std::string new_student;                 ///< to be added to the book; empty: nobody
-    std::vector<BinItem> bin;                ///< newest last
-    std::vector<BinItem> taken_back;         ///< from the bin, for redo; newest last
+    std::vector<BookEdit> edits;             ///< for undo, newest last
+    std::vector<BookEdit> taken_back;        ///< for redo, newest last
+    std::vector<ConsentToWrite> consents;    ///< not in the book yet
+    BookUndo undo = BookUndo::none;
     BookWish wish = BookWish::none;
 };
 
+/// What is in the bin now, oldest first.
+[[nodiscard]] std::vector<BinItem> bin_of(const BookDesk& book);
 /// The students that match what is typed and are not in the bin: places in facts->students.
 [[nodiscard]] std::vector<std::size_t> listed_students(const BookDesk& book);
 /// The lessons that are not in the bin: places in facts->lessons.

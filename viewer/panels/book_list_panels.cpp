@@ -5,6 +5,7 @@
 #include <string>
 
 #include "viewer/panels/book_panels.h"
+#include "viewer/panels/touch.h"
 
 namespace footing {
 
@@ -28,16 +29,18 @@ constexpr std::array<Step, 5> first_steps{{
      "S shot, P practice, X no swing, W wedge, E length, digits the carry; Ctrl Z undoes."},
 }};
 
+constexpr const char* demo_words = "Enter: a demo lesson, without student or plates";
+
 std::string counted(std::int64_t number, const char* one, const char* many) {
     return fmt::format("{} {}", number, number == 1 ? one : many);
 }
 
-void draw_first_start(ScreenCanvas& canvas, Box box, const BookDesk& book) {
+void draw_first_start(ScreenCanvas& canvas, Box box, const BookDesk& book, std::vector<ViewAction>& asked) {
     canvas.text(box.cut_top(canvas.px(40)), "The book is empty: five steps to the first lesson",
                 TextSize::heading, Ink::ink, Align::left, TextWeight::bold);
     box.cut_top(canvas.px(8));
     for (std::size_t place = 0; place < first_steps.size(); ++place) {
-        Box row = box.cut_top(canvas.px(64));
+        Box row = box.cut_top(canvas.px(60));
         const Box number = row.cut_left(canvas.px(40));
         const bool now = place == 0;
         canvas.text({number.left, number.top, number.right, number.top + canvas.px(28)},
@@ -47,7 +50,15 @@ void draw_first_start(ScreenCanvas& canvas, Box box, const BookDesk& book) {
                     Align::left, TextWeight::bold);
         canvas.text(row.cut_top(canvas.px(24)), first_steps[place].how, TextSize::text, Ink::quiet);
     }
-    canvas.text(box.cut_top(canvas.px(32)), "The book: " + book.facts->file, TextSize::small, Ink::quiet);
+    Box demo = box.cut_top(canvas.px(48));
+    const float words = canvas.text_width(demo_words, TextSize::text, TextWeight::bold);
+    demo.right = std::min(demo.right, demo.left + words + canvas.px(48));
+    const Touch found = touch("demo", demo);
+    if (found == Touch::pressed) asked.push_back(BookAction{Confirm{}});
+    canvas.fill(demo, Ink::ink, found == Touch::hovered ? 0.85 : 1.0, 4.0F);
+    canvas.text(demo, demo_words, TextSize::text, Ink::paper, Align::middle, TextWeight::bold);
+    box.cut_top(canvas.px(8));
+    canvas.text(box.cut_top(canvas.px(24)), "The book: " + book.facts->file, TextSize::small, Ink::quiet);
 }
 
 void draw_name_field(ScreenCanvas& canvas, const Box& box, const BookDesk& book) {
@@ -63,11 +74,12 @@ void draw_name_field(ScreenCanvas& canvas, const Box& box, const BookDesk& book)
 }
 
 void draw_bin(ScreenCanvas& canvas, const Box& box, const BookDesk& book) {
-    if (book.bin.empty()) return;
+    const std::vector<BinItem> bin = bin_of(book);
+    if (bin.empty()) return;
+    const std::string more = bin.size() > 1 ? fmt::format(" and {} more", bin.size() - 1) : "";
     canvas.text(box,
                 fmt::format("in the bin: {}{}  ·  goes when the window closes; Ctrl Z takes it out again",
-                            book.bin.back().name,
-                            book.bin.size() > 1 ? fmt::format(" and {} more", book.bin.size() - 1) : ""),
+                            bin.back().name, more),
                 TextSize::small, Ink::ink);
 }
 
@@ -91,7 +103,7 @@ void draw_students_page(ScreenCanvas& canvas, const Box& box, const ViewState& s
                      "Enter makes a new student of it; Esc clears what was typed.");
         return;
     }
-    if (book.facts->students.empty()) return draw_first_start(canvas, rest, book);
+    if (book.facts->students.empty()) return draw_first_start(canvas, rest, book, asked);
     draw_rows(
         canvas, rest, listed.size(), book.row,
         [&](Box row, std::size_t place) {

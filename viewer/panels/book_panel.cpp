@@ -13,14 +13,14 @@ namespace {
 const char* keys_of(const ViewState& state) {
     switch (state.book->page) {
         case BookPage::students:
-            return "type a name  ·  ↑ ↓ choose  ·  Enter takes  ·  Del into the bin, Ctrl Z takes out of it  "
-                   "·  Tab next page";
+            return "type a name  ·  ↑ ↓ choose  ·  Enter takes  ·  Del into the bin  ·  Tab next page";
         case BookPage::begin:
-            return "↑ ↓ choose the plates  ·  Enter begins  ·  Tab next page";
-        case BookPage::lessons:
-            return "↑ ↓ choose  ·  Enter opens  ·  Del into the bin, Ctrl Z takes out of it  ·  Tab next "
+            return "↑ ↓ choose the plates  ·  Enter begins  ·  Y may be recorded, N may not  ·  Tab next "
                    "page";
+        case BookPage::lessons:
+            return "↑ ↓ choose  ·  Enter opens  ·  Del into the bin  ·  Tab next page";
         case BookPage::distances:
+        case BookPage::progress:
             return "Tab next page";
     }
     return "";
@@ -51,6 +51,28 @@ void draw_tabs(ScreenCanvas& canvas, Box box, const ViewState& state, std::vecto
         if (here) canvas.line({tab.left, tab.bottom}, {tab.right, tab.bottom}, Ink::ink, 2.0F);
     }
     if (student) canvas.text(box, student->name, TextSize::heading, Ink::ink, Align::right, TextWeight::bold);
+}
+
+void draw_foot(ScreenCanvas& canvas, Box foot, const ViewState& state, std::vector<ViewAction>& asked) {
+    canvas.line({foot.left, foot.top}, {foot.right, foot.top}, Ink::grid);
+    const BookDesk& book = *state.book;
+    const auto button = [&](const char* name, const std::string& words, const BookAction& action, bool can) {
+        const Box place = foot.cut_right(canvas.text_width(words, TextSize::small) + canvas.px(2));
+        foot.cut_right(canvas.px(24));
+        const Touch found = touch(name, place);
+        if (can && found == Touch::pressed) asked.push_back(action);
+        canvas.text(place, words, TextSize::small,
+                    !can                      ? Ink::grid
+                    : found == Touch::hovered ? Ink::ink
+                                              : Ink::quiet,
+                    Align::right);
+    };
+    canvas.text(foot.cut_right(canvas.px(96)), "? lists the keys", TextSize::small, Ink::quiet, Align::right);
+    foot.cut_right(canvas.px(24));
+    button("do again", "Ctrl Y again", DoAgain{}, !book.taken_back.empty());
+    button("take back", "Ctrl Z undo", TakeBack{}, !book.edits.empty() || !state.desk);
+    canvas.text(foot, state.notice.empty() ? keys_of(state) : state.notice.c_str(), TextSize::small,
+                state.notice.empty() ? Ink::quiet : Ink::ink);
 }
 
 }  // namespace
@@ -100,12 +122,7 @@ void draw_book(ScreenCanvas& canvas, const Box& window, const ViewState& state,
     canvas.enter("book");
     Box rest = window.inset(canvas.px(48), canvas.px(24));
     draw_tabs(canvas, rest.cut_top(canvas.px(40)), state, asked);
-    Box foot = rest.cut_bottom(canvas.px(32));
-    canvas.line({foot.left, foot.top}, {foot.right, foot.top}, Ink::grid);
-    const Box help = foot.cut_right(canvas.px(96));
-    canvas.text(help, "? lists the keys", TextSize::small, Ink::quiet, Align::right);
-    foot.cut_right(canvas.px(16));
-    canvas.text(foot, keys_of(state), TextSize::small, Ink::quiet);
+    draw_foot(canvas, rest.cut_bottom(canvas.px(32)), state, asked);
     rest.cut_top(canvas.px(24));
     rest.cut_bottom(canvas.px(8));
     if (state.problem) {
@@ -126,6 +143,8 @@ void draw_book(ScreenCanvas& canvas, const Box& window, const ViewState& state,
             return draw_lessons_page(canvas, rest, state, asked);
         case BookPage::distances:
             return draw_distances_page(canvas, rest, state);
+        case BookPage::progress:
+            return draw_progress_page(canvas, rest, state);
     }
 }
 

@@ -26,6 +26,8 @@ void draw_lessons_page(ScreenCanvas& canvas, const Box& box, const ViewState& st
 /// Distance runs across; one row for each wedge and length, spread as a bar, each shot a tick, set-aside
 /// shots hollow.
 void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& state);
+/// What to practise next, whether the weight explains the miss, and each measure over the lessons.
+void draw_progress_page(ScreenCanvas& canvas, const Box& box, const ViewState& state);
 
 /// A list of which the row at `chosen` is marked and always in sight. `draw_row` draws one into its box.
 void draw_rows(ScreenCanvas& canvas, Box box, std::size_t count, std::size_t chosen,

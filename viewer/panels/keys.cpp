@@ -25,6 +25,15 @@ std::array<KeyBinding, 10> digits() {
     return all;
 }
 
+std::array<KeyBinding, book_pages.size()> pages_of_book() {
+    std::array<KeyBinding, book_pages.size()> all;
+    for (std::size_t place = 0; place < all.size(); ++place) {
+        all[place] = {with_control(U'1' + static_cast<char32_t>(place)),
+                      BookAction{OpenPage{book_pages[place]}}};
+    }
+    return all;
+}
+
 struct KeyTable {
     std::array<KeyBinding, 1> play{{{typed(U' '), TogglePlaying{}}}};
     std::array<KeyBinding, 2> samples{{{typed(U','), StepSamples{-1}}, {typed(U'.'), StepSamples{1}}}};
@@ -61,9 +70,10 @@ struct KeyTable {
     std::array<KeyBinding, 1> stop{{{with_control(U'e'), LessonAction{StopLesson{}}}}};
 
     std::array<KeyBinding, 1> book{{{typed(U'b'), BookAction{ShowBook{}}}}};
+    std::array<KeyBinding, book_pages.size()> pages = pages_of_book();
     std::array<KeyBinding, 1> report{{{typed(U'r'), WriteReport{}}}};
 
-    std::array<KeyLine, 28> lines{{{"Space", "play, pause", play},
+    std::array<KeyLine, 29> lines{{{"Space", "play, pause", play},
                                    {",  .", "one sample back, on", samples},
                                    {"←  →", "10 ms back, on", short_steps},
                                    {"Shift ←  →", "100 ms back, on", long_steps},
@@ -90,6 +100,7 @@ struct KeyTable {
                                    {"Ctrl Y", "redo", redo},
                                    {"Ctrl E", "end the lesson", stop},
                                    {"B", "the lesson book", book},
+                                   {"Ctrl 1 … 5", "the book at one of its pages", pages},
                                    {"R", "write the report", report}}};
 };
 
@@ -131,14 +142,19 @@ std::optional<ViewAction> action_at_book(const KeyPress& press, const ViewState&
             break;
     }
     if (press.modifier == Modifier::control) {
-        if (press.character == U'z') return BookAction{TakeOutOfBin{}};
-        if (press.character == U'y') return BookAction{PutBackIntoBin{}};
+        if (press.character == U'z') return BookAction{TakeBack{}};
+        if (press.character == U'y') return BookAction{DoAgain{}};
         return action_for(press);
     }
     if (press.character == U'?') return ToggleKeys{};
     if (state.book->page == BookPage::students) return BookAction{TypeName{press.character}};
     if (press.character == U't' || press.character == U'T') return ToggleTheme{};
     if (press.character == U'b' || press.character == U'B') return BookAction{HideBook{}};
+    if (state.book->page == BookPage::begin) {
+        if (press.character == U'y' || press.character == U'Y') return BookAction{SayConsent{Consent::given}};
+        if (press.character == U'n' || press.character == U'N')
+            return BookAction{SayConsent{Consent::refused}};
+    }
     return std::nullopt;
 }
 

@@ -16,10 +16,11 @@ constexpr double short_of_disk_min = 30.0;
 
 CheckLine plates_line(const LiveView& live) {
     using State = CheckLine::State;
-    if (live.stage == LessonStage::looking_for_plates) return {State::missing, "no plates heard yet"};
+    constexpr auto about = CheckLine::About::plates;
+    if (live.stage == LessonStage::looking_for_plates) return {about, State::missing, "no plates heard yet"};
     if (live.progress.is_silent())
-        return {State::missing, fmt::format("no frame for {:.1f} s", live.progress.newest_age_s)};
-    return {State::good, "plates heard: " + live.device};
+        return {about, State::missing, fmt::format("no frame for {:.1f} s", live.progress.newest_age_s)};
+    return {about, State::good, "plates heard: " + live.device};
 }
 
 std::string age_words(double seconds) {
@@ -29,35 +30,40 @@ std::string age_words(double seconds) {
 
 CheckLine zero_line(const LiveView& live) {
     using State = CheckLine::State;
+    constexpr auto about = CheckLine::About::zero;
     if (live.zero_advice == ZeroAdvice::none_yet && !live.zero_age_s)
-        return {State::missing, "no zero yet: leave the plates empty for a second"};
+        return {about, State::missing, "no zero yet: leave the plates empty for a second"};
     if (live.zero_advice == ZeroAdvice::fine) {
-        return {State::good, live.zero_age_s ? "zero " + age_words(*live.zero_age_s) : "plates send newtons"};
+        return {about, State::good,
+                live.zero_age_s ? "zero " + age_words(*live.zero_age_s) : "plates send newtons"};
     }
-    return {State::look_at_it, advice_words(live.zero_advice)};
+    return {about, State::look_at_it, advice_words(live.zero_advice)};
 }
 
 CheckLine calibration_line(const LiveView& live) {
     using State = CheckLine::State;
+    constexpr auto about = CheckLine::About::calibration;
     switch (live.calibration_state) {
         case CalibrationState::valid:
         case CalibrationState::external:
-            return {State::good, live.calibration};
+            return {about, State::good, live.calibration};
         case CalibrationState::expired:
-            return {State::look_at_it, "calibration expired: " + live.calibration};
+            return {about, State::look_at_it, "calibration expired: " + live.calibration};
         case CalibrationState::nominal:
         case CalibrationState::absent:
             break;
     }
-    return {State::look_at_it, "not calibrated: newtons are nominal, shares hold"};
+    return {about, State::look_at_it, "not calibrated: newtons are nominal, shares hold"};
 }
 
 CheckLine weight_line(const LiveView& live) {
     using State = CheckLine::State;
-    if (!live.weight_n) return {State::missing, "weight not seen yet: stand still on both plates"};
-    if (!live.weight_difference) return {State::good, fmt::format("weight {:.0f} N", *live.weight_n)};
-    if (std::abs(*live.weight_difference) <= weight_agrees_within) return {State::good, "weight agrees"};
-    return {State::look_at_it,
+    constexpr auto about = CheckLine::About::weight;
+    if (!live.weight_n) return {about, State::missing, "weight not seen yet: stand still on both plates"};
+    if (!live.weight_difference) return {about, State::good, fmt::format("weight {:.0f} N", *live.weight_n)};
+    if (std::abs(*live.weight_difference) <= weight_agrees_within)
+        return {about, State::good, "weight agrees"};
+    return {about, State::look_at_it,
             fmt::format("weight {:.0f} % {} than before: a foot beside the plate, or the zero",
                         std::abs(*live.weight_difference) * 100.0,
                         *live.weight_difference < 0.0 ? "less" : "more")};
@@ -65,12 +71,13 @@ CheckLine weight_line(const LiveView& live) {
 
 CheckLine disk_line(const LiveView& live) {
     using State = CheckLine::State;
-    if (live.progress.problem) return {State::missing, live.progress.problem->what};
-    if (!live.progress.minutes_left) return {State::good, "measuring how long the disk lasts"};
+    constexpr auto about = CheckLine::About::disk;
+    if (live.progress.problem) return {about, State::missing, live.progress.problem->what};
+    if (!live.progress.minutes_left) return {about, State::good, "measuring how long the disk lasts"};
     const double minutes = *live.progress.minutes_left;
     const std::string words =
         minutes > 1440.0 ? "disk for more than a day" : fmt::format("disk for {:.0f} min", minutes);
-    return {minutes < short_of_disk_min ? State::look_at_it : State::good, words};
+    return {about, minutes < short_of_disk_min ? State::look_at_it : State::good, words};
 }
 
 }  // namespace
@@ -90,9 +97,27 @@ std::string carry_words(double carry_m, DistanceUnit unit) {
     return fmt::format("{:.{}f} {}", shown, whole ? 0 : 1, unit_name(unit));
 }
 
-std::vector<CheckLine> checklist(const LiveView& live) {
+CheckLine consent_line(const Student& student) {
+    using State = CheckLine::State;
+    constexpr auto about = CheckLine::About::consent;
+    switch (student.consent) {
+        case Consent::given:
+            return {about, State::good, "may be recorded, said on " + student.consent_date};
+        case Consent::refused:
+            return {about, State::missing, "does not want to be recorded"};
+        case Consent::not_asked:
+            break;
+    }
+    return {about, State::missing, "not asked yet whether the lesson may be recorded"};
+}
+
+std::vector<CheckLine> checklist(const LessonDesk& desk) {
+    const LiveView& live = *desk.live;
     if (live.stage == LessonStage::looking_for_plates) return {plates_line(live)};
-    return {plates_line(live), zero_line(live), calibration_line(live), weight_line(live), disk_line(live)};
+    std::vector<CheckLine> lines{plates_line(live), zero_line(live), calibration_line(live),
+                                 weight_line(live), disk_line(live)};
+    if (desk.student) lines.push_back(consent_line(*desk.student));
+    return lines;
 }
 
 SetUpWords set_up_words(const LiveView& live) {

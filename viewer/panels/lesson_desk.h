@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "analysis/distance/carry.h"
+#include "viewer/book/book_records.h"
 #include "viewer/lesson/live_view.h"
 #include "viewer/lesson/swing_label.h"
 
@@ -28,6 +29,7 @@ inline constexpr std::array<const char*, 4> length_labels{"", "half", "three-qua
 /// The lesson under way as the coach sees it. Plain data; changed by carry_out() only.
 struct LessonDesk {
     std::shared_ptr<const LiveView> live;  ///< never absent once the lesson runs
+    std::optional<Student> student;        ///< who is taught; absent: nobody of the book
     Showing showing = Showing::set_up;
     Turning turning = Turning::by_itself;
     SinceReplay since_replay = SinceReplay::still_in_finish;
@@ -53,11 +55,15 @@ struct LessonDesk {
 
 /// One line of what must be right before swings count.
 struct CheckLine {
+    enum class About { plates, zero, calibration, weight, disk, consent } about = About::plates;
     enum class State { good, missing, look_at_it } state = State::good;
     std::string words;
 };
-/// Plates heard, zero, calibration, weight, disk (R9, R18, R19): each in words.
-[[nodiscard]] std::vector<CheckLine> checklist(const LiveView& live);
+/// Plates heard, zero, calibration, weight, disk (R9, R18, R19), and whether the student may be recorded:
+/// each in words.
+[[nodiscard]] std::vector<CheckLine> checklist(const LessonDesk& desk);
+/// Whether the student may be recorded, and what to press where that is not known.
+[[nodiscard]] CheckLine consent_line(const Student& student);
 
 /// What the set-up view says in one or two words, at most two lines.
 struct SetUpWords {

@@ -49,13 +49,18 @@ Proof proof_of(const LiveView& live) {
                         static_cast<double>(progress.bytes_on_disk) * 1e-6)};
 }
 
-std::string beside_proof(const LiveView& live) {
+std::string beside_proof(const LessonDesk& desk) {
+    using About = CheckLine::About;
     std::string words;
-    const std::vector<CheckLine> lines = checklist(live);
-    for (std::size_t place = 1; place < lines.size(); ++place) {
-        const bool plain = lines[place].state == CheckLine::State::good;
-        if (place == 2 && plain) continue;  // a calibration in force needs no words all day
-        words += (words.empty() ? "" : "  ·  ") + (place == 2 ? "not calibrated" : lines[place].words);
+    for (const CheckLine& line : checklist(desk)) {
+        if (line.about == About::plates) continue;  // the line above says so
+        const bool plain = line.state == CheckLine::State::good;
+        const bool once = line.about == About::calibration || line.about == About::consent;
+        if (once && plain) continue;  // what stays in order needs no words all day
+        words += words.empty() ? "" : "  ·  ";
+        words += line.about == About::calibration ? "not calibrated"
+                 : line.about == About::consent   ? "consent not given"
+                                                  : line.words;
     }
     return words;
 }
@@ -99,8 +104,8 @@ void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& st
     }
     canvas.text(text, proof.words, TextSize::text, alarm ? Ink::paper : Ink::ink, Align::right,
                 alarm ? TextWeight::bold : TextWeight::regular);
-    canvas.text(right, live.stage == LessonStage::running ? beside_proof(live) : live.source, TextSize::small,
-                Ink::quiet, Align::right);
+    canvas.text(right, live.stage == LessonStage::running ? beside_proof(*state.desk) : live.source,
+                TextSize::small, Ink::quiet, Align::right);
     if (touch("file", box) == Touch::hovered) explain(one_line(live.file + " · " + live.calibration).c_str());
 }
 

@@ -67,8 +67,8 @@ void draw_plumb(ScreenCanvas& canvas, const Box& box, const LessonDesk& desk) {
                                     canvas.colour(Ink::ink));
 }
 
-void draw_checklist(ScreenCanvas& canvas, Box box, const LiveView& live) {
-    for (const CheckLine& line : checklist(live)) {
+void draw_checklist(ScreenCanvas& canvas, Box box, const LessonDesk& desk) {
+    for (const CheckLine& line : checklist(desk)) {
         Box row = box.cut_top(canvas.px(40));
         const Box mark = row.cut_left(canvas.px(32));
         const ImVec2 at{mark.left + canvas.px(10), mark.middle_y()};
@@ -86,7 +86,8 @@ void draw_checklist(ScreenCanvas& canvas, Box box, const LiveView& live) {
 }
 
 /// What stands there while there is no set-up to show: plates, zero, weight, disk, and what to do next.
-void draw_getting_ready(ScreenCanvas& canvas, Box box, const LiveView& live) {
+void draw_getting_ready(ScreenCanvas& canvas, Box box, const LessonDesk& desk) {
+    const LiveView& live = *desk.live;
     std::string head = "Step on";
     std::string below = "The next set-up shows as soon as somebody stands there.";
     if (live.stage == LessonStage::looking_for_plates) {
@@ -109,7 +110,7 @@ void draw_getting_ready(ScreenCanvas& canvas, Box box, const LiveView& live) {
     box.top = canvas.paragraph({box.left, box.top, box.right, box.top + canvas.px(80)}, below,
                                TextSize::heading, Ink::quiet) +
               canvas.px(24);
-    if (live.stage == LessonStage::running) draw_checklist(canvas, box, live);
+    if (live.stage == LessonStage::running) draw_checklist(canvas, box, desk);
 }
 
 }  // namespace
@@ -119,7 +120,7 @@ void draw_set_up(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     const LiveView& live = *state.desk->live;
     const SetUpReading& now = live.set_up;
     if (live.stage != LessonStage::running || now.stance == Stance::nobody || live.progress.is_silent())
-        return draw_getting_ready(canvas, box, live);
+        return draw_getting_ready(canvas, box, *state.desk);
 
     Box rest = box;
     Box head = rest.cut_top(box.height() * 0.54F);

@@ -2,12 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <chrono>
 #include <utility>
 
 #include "acquisition/device/device_survey.h"
 #include "viewer/book/book.h"
-#include "viewer/book/student_chart.h"
+#include "viewer/book/student_progress.h"
 
 namespace footing {
 
@@ -27,28 +29,63 @@ std::vector<PlatesChoice> plates_here(const PlatesChoice& first) {
     return plates;
 }
 
+/// "taken back: 1 lesson and 12 swings are there again".
+std::string undone_words(const std::vector<UndoneRows>& undone) {
+    struct Named {
+        const char* table;
+        const char* one;
+        const char* many;
+    };
+    constexpr std::array<Named, 5> named{{{"student", "student", "students"},
+                                          {"wedge", "wedge", "wedges"},
+                                          {"lesson", "lesson", "lessons"},
+                                          {"swing", "swing", "swings"},
+                                          {"shot", "shot", "shots"}}};
+    std::string words;
+    const auto tell = [&](std::size_t count, const Named& what, const char* how) {
+        if (count == 0) return;
+        words += fmt::format("{}{} {} {}", words.empty() ? "" : ", ", count,
+                             count == 1 ? what.one : what.many, how);
+    };
+    for (const Named& what : named) {
+        for (const UndoneRows& rows : undone) {
+            if (rows.table != what.table) continue;
+            tell(rows.returned, what, "there again");
+            tell(rows.changed, what, "as before");
+            tell(rows.removed, what, "gone again");
+        }
+    }
+    return "The newest change of the book is taken back" + (words.empty() ? "." : ": " + words + ".");
+}
+
 /// Each part that can be read is; the first that cannot is told.
 class Asking {
   public:
     Asking(Book& book, BookFacts& facts) : book_(book), facts_(facts) {}
 
-    void add_student(const std::string& name) {
-        Student student;
-        student.name = name;
-        if (auto added = take(book_.add_student(student, Namesakes::refused))) facts_.added = *added;
+    void change(const BookQuestion& question) {
+        if (!question.new_student.empty()) add_student(question.new_student);
+        for (const ConsentToWrite& consent : question.consents) write(consent);
+        if (question.undo == BookUndo::none) return;
+        if (const auto undone = take(book_.undo())) facts_.notice = undone_words(*undone);
     }
     void read(std::optional<std::int64_t> student, std::int64_t today) {
         if (auto students = take(book_.students())) facts_.students = std::move(*students);
         if (facts_.added) student = facts_.added;
-        if (!student) return;
+        const bool there = std::any_of(facts_.students.begin(), facts_.students.end(),
+                                       [&](const StudentLine& line) { return line.student.id == student; });
+        if (!there) return;
         facts_.student = take(book_.student(*student));
         if (!facts_.student) return;
         if (auto wedges = take(book_.wedges(*student))) facts_.wedges = std::move(*wedges);
         if (auto lessons = take(book_.lessons(student))) facts_.lessons = std::move(*lessons);
-        DistanceOptions limits;
-        limits.today = today;
-        if (auto distances = take(distances_of(book_, "#" + std::to_string(*student), limits)))
+        ProgressRequest request;
+        request.limits.today = today;
+        request.unit = facts_.student->unit;
+        const std::string who = "#" + std::to_string(*student);
+        if (auto distances = take(distances_of(book_, who, request.limits)))
             facts_.chart = std::move(distances->chart);
+        facts_.progress = take(progress_of(book_, who, request));
     }
 
   private:
@@ -57,6 +94,20 @@ class Asking {
         if (result) return std::move(result).value();
         if (!facts_.problem) facts_.problem = result.problem();
         return std::nullopt;
+    }
+    void add_student(const std::string& name) {
+        Student student;
+        student.name = name;
+        if (auto added = take(book_.add_student(student, Namesakes::refused))) facts_.added = *added;
+    }
+    void write(const ConsentToWrite& consent) {
+        static_cast<void>(take(book_.in_transaction([&]() -> Outcome {
+            auto student = book_.student(consent.student);
+            if (!student) return student.problem();
+            student.value().consent = consent.said.consent;
+            student.value().consent_date = consent.said.date;
+            return book_.change_student(student.value(), Namesakes::allowed);
+        })));
     }
 
     Book& book_;
@@ -69,6 +120,7 @@ BookFacts ask_book(const std::filesystem::path& file, const BookQuestion& questi
     BookFacts facts;
     facts.file = file.string();
     facts.revision = question.revision;
+    facts.today = date_of_day(today);
     facts.plates = plates_here(question.plates);
     auto book = Book::open(file, OpenAs::create_if_absent);
     if (!book) {
@@ -76,7 +128,7 @@ BookFacts ask_book(const std::filesystem::path& file, const BookQuestion& questi
         return facts;
     }
     Asking asking(book.value(), facts);
-    if (!question.new_student.empty()) asking.add_student(question.new_student);
+    asking.change(question);
     asking.read(question.student, today);
     return facts;
 }
@@ -110,9 +162,14 @@ bool BookKeeper::step(ViewState& state) {
                           BookAction{HearBook{std::make_shared<const BookFacts>(answer_.get())}});
         return true;
     }
-    const BookDesk& book = *state.book;
+    BookDesk& book = *state.book;
     if (book.facts && book.facts->revision == book.revision) return false;
-    BookQuestion question{book.revision, book.student, book.new_student, plates_};
+    BookQuestion question{book.revision,
+                          book.student,
+                          book.new_student,
+                          book.consents,
+                          std::exchange(book.undo, BookUndo::none),
+                          plates_};
     answer_ = std::async(std::launch::async, [this, asked = std::move(question)] {
         BookFacts facts = ask_book(file_, asked, clock_.utc_ns() / ns_a_day);
         if (changed_) changed_();

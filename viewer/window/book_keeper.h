@@ -21,11 +21,13 @@ struct BookQuestion {
     std::uint64_t revision = 0;
     std::optional<std::int64_t> student;
     std::string new_student;  ///< to be added first; empty: nobody
-    PlatesChoice plates;      ///< the first to choose from
+    std::vector<ConsentToWrite> consents;
+    BookUndo undo = BookUndo::none;
+    PlatesChoice plates;  ///< the first to choose from
 };
 
-/// Opens the book (a new one where there is none), adds who is to be added, reads what the screen shows, and
-/// looks for serial ports. Problems are part of the answer. Blocks; not for the drawing thread.
+/// Opens the book (a new one where there is none), does to it what is asked for, reads what the screen shows,
+/// and looks for serial ports. Problems are part of the answer. Blocks; not for the drawing thread.
 [[nodiscard]] BookFacts ask_book(const std::filesystem::path& file, const BookQuestion& question,
                                  std::int64_t today);
 

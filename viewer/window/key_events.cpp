@@ -51,6 +51,10 @@ std::optional<KeyPress> key_press(int glfw_key, int glfw_modifiers) {
         const auto letter = U'a' + static_cast<char32_t>(glfw_key - GLFW_KEY_A);
         return KeyPress{letter, NamedKey::none, Modifier::control};
     }
+    if (control && glfw_key >= GLFW_KEY_1 && glfw_key <= GLFW_KEY_9) {
+        const auto digit = U'1' + static_cast<char32_t>(glfw_key - GLFW_KEY_1);
+        return KeyPress{digit, NamedKey::none, Modifier::control};
+    }
     return std::nullopt;
 }
 

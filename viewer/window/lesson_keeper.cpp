@@ -12,6 +12,7 @@ namespace {
 
 LessonDesk desk_for(const LessonChoice& choice, const ViewState& state) {
     LessonDesk desk = state.desk.value_or(LessonDesk{});
+    desk.student = choice.student;
     if (choice.student) desk.unit = choice.student->unit;
     if (!choice.student || !state.book || !state.book->facts) return desk;
     std::vector<std::string> clubs;

@@ -271,7 +271,7 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
         if (!work.book.empty()) start.book.emplace(start.book.value_or(BookDesk{}));
         if (work.begin_with) helpers.lesson.begin(*work.begin_with, start);
         const ViewState end = loop(window.get(), session, heard, std::move(start), helpers, work.end_asked);
-        if (end.book) bin = end.book->bin;
+        if (end.book) bin = bin_of(*end.book);
     }
     ImGui_ImplOpenGL3_Shutdown();
     ImGui_ImplGlfw_Shutdown();
