@@ -22,7 +22,6 @@ void for_each_column(To& to, From& from, Act act) {
     act(to.trigger, from.trigger);
     act(to.bridged, from.bridged);
     act(to.mat, from.mat);
-    act(to.mat, from.mat);
 }
 
 void append_samples(LoadTrace& to, const LoadTrace& from, std::ptrdiff_t first, std::ptrdiff_t last) {

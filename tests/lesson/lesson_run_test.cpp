@@ -75,14 +75,21 @@ bool becomes(Holds holds) {
     return false;
 }
 
+/// A lesson's only source.
+Result<std::vector<std::unique_ptr<FrameSource>>> alone(std::unique_ptr<FrameSource> source) {
+    std::vector<std::unique_ptr<FrameSource>> sources;
+    sources.push_back(std::move(source));
+    return sources;
+}
+
 LessonPlan plan_for(const std::string& out) {
     LessonPlan plan;
     plan.out = out;
-    plan.make_source = [] {
+    plan.make_sources = [] {
         EmulatedDeviceSettings settings;
         settings.rate_hz = 200.0;
         settings.swings = 2;
-        return Result<std::unique_ptr<FrameSource>>(std::make_unique<SlowGolfer>(settings));
+        return alone(std::make_unique<SlowGolfer>(settings));
     };
     return plan;
 }
@@ -152,7 +159,7 @@ TEST_CASE("looking for plates can be given up, and leaves nothing behind") {
         [[nodiscard]] LossCounters losses() const override { return {}; }
         [[nodiscard]] std::string name() const override { return "nobody"; }
     };
-    plan.make_source = [] { return Result<std::unique_ptr<FrameSource>>(std::make_unique<Nobody>()); };
+    plan.make_sources = [] { return alone(std::make_unique<Nobody>()); };
     LessonRun run(std::move(plan), clock, nullptr);
     CHECK(becomes([&] { return !run.view()->hint.empty(); }));
     run.ask_to_stop();

@@ -59,14 +59,14 @@ Result<std::unique_ptr<FrameSource>> make_live_source(const LiveLineOptions& opt
         std::make_unique<LiveSource>(std::move(link), std::move(live), clock));
 }
 
-void add_live_lines(Arguments& verb, LiveLinesOptions& options) {
+void add_live_lines(Arguments& verb, LiveLinesOptions& options, LinesAre lines) {
     Arguments* line = verb.add_option_group("line", "where the frames come from");
     line->add_option("--udp", options.udp,
                      "HOST:PORT of this computer to listen on; 0.0.0.0 is every interface");
     line->add_option("--serial", options.serial,
                      "serial port, PATH[:BAUD]; plates that are devices of their own: one line for each, the "
                      "first one's clock is the time base");
-    line->require_option(1, 2);
+    if (lines == LinesAre::needed) line->require_option(1, 2);
     verb.add_option("--layout", options.layouts,
                     "description of a device that does not describe itself (JSON); with several lines one "
                     "for each, those of --udp first");
@@ -75,16 +75,12 @@ void add_live_lines(Arguments& verb, LiveLinesOptions& options) {
         ->capture_default_str();
 }
 
-Result<std::vector<std::unique_ptr<FrameSource>>> make_live_sources(
-    const LiveLinesOptions& options, const Clock& clock,
-    const std::function<void(const std::string&)>& tell) {
-    std::vector<LiveLineOptions> lines;
-    for (const std::string& udp : options.udp) lines.push_back({udp, "", "", options.wait_s});
-    for (const std::string& serial : options.serial) lines.push_back({"", serial, "", options.wait_s});
-    if (lines.size() > most_joined_devices) {
+Outcome check_live_lines(const LiveLinesOptions& options) {
+    const std::size_t lines = options.udp.size() + options.serial.size();
+    if (lines > most_joined_devices) {
         return Problem{ProblemKind::command_line, "--udp, --serial",
                        fmt::format("{} lines are more than the {} devices that can be recorded together",
-                                   lines.size(), most_joined_devices),
+                                   lines, most_joined_devices),
                        "leave some out"};
     }
     for (const auto* named : {&options.udp, &options.serial}) {
@@ -94,11 +90,21 @@ Result<std::vector<std::unique_ptr<FrameSource>>> make_live_sources(
                            "name each plate's own line once"};
         }
     }
-    if (!options.layouts.empty() && options.layouts.size() != lines.size()) {
+    if (!options.layouts.empty() && options.layouts.size() != lines) {
         return Problem{ProblemKind::command_line, "--layout",
-                       fmt::format("is given {} times for {} lines", options.layouts.size(), lines.size()),
+                       fmt::format("is given {} times for {} lines", options.layouts.size(), lines),
                        "give one for each line, or none"};
     }
+    return Done{};
+}
+
+Result<std::vector<std::unique_ptr<FrameSource>>> make_live_sources(
+    const LiveLinesOptions& options, const Clock& clock,
+    const std::function<void(const std::string&)>& tell) {
+    if (Outcome sound = check_live_lines(options); !sound) return sound.problem();
+    std::vector<LiveLineOptions> lines;
+    for (const std::string& udp : options.udp) lines.push_back({udp, "", "", options.wait_s});
+    for (const std::string& serial : options.serial) lines.push_back({"", serial, "", options.wait_s});
     std::vector<std::unique_ptr<FrameSource>> sources;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         if (!options.layouts.empty()) lines[i].layout = options.layouts[i];

@@ -37,8 +37,13 @@ struct LiveLinesOptions {
     double wait_s = 10.0;
 };
 
-/// Adds --udp, --serial, --layout and --wait; at least one line must be given, each may be given again.
-void add_live_lines(Arguments& verb, LiveLinesOptions& options);
+enum class LinesAre { needed, optional };
+
+/// Adds --udp, --serial, --layout and --wait; each line may be given again.
+void add_live_lines(Arguments& verb, LiveLinesOptions& options, LinesAre lines = LinesAre::needed);
+
+/// Whether there are as many lines and layouts as there may be, none twice; else command_line.
+[[nodiscard]] Outcome check_live_lines(const LiveLinesOptions& options);
 
 /// One source a line, those of --udp first. As make_live_source; fails with command_line besides when there
 /// are more lines than can be joined, or not as many layouts as lines.

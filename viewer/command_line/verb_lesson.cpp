@@ -27,8 +27,8 @@
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/analyse_recording.h"
 #include "viewer/lesson/lesson_folder.h"
-#include "viewer/lesson/live_lesson_in_book.h"
 #include "viewer/lesson/lesson_run.h"
+#include "viewer/lesson/live_lesson_in_book.h"
 #include "viewer/lesson/paced_source.h"
 #include "viewer/window/window.h"
 
@@ -37,10 +37,10 @@ namespace footing {
 namespace {
 
 struct LessonOptions {
-    LiveLineOptions line;
+    LiveLinesOptions lines;
     std::string book;
     std::string out;
-    std::string calibration;
+    std::vector<std::string> calibrations;
     std::string student;
     std::string hand = "right";
     std::string band = "70:80";
@@ -63,45 +63,62 @@ extern "C" void note_end_of_lesson(int) {
 constexpr std::chrono::milliseconds simulated_step{20};
 constexpr std::size_t swings_of_demo = 400;  // more than an hour
 
-Result<std::unique_ptr<FrameSource>> simulated_golfer(Hand hand, const Clock& clock) {
+std::unique_ptr<FrameSource> simulated_golfer(Hand hand, const Clock& clock) {
     EmulatedDeviceSettings settings;
     settings.golfer.hand = hand;
     settings.swings = swings_of_demo;
     settings.trigger = EmulatedDeviceSettings::Trigger::absent;
     const double step_s = std::chrono::duration<double>(simulated_step).count();
-    return std::unique_ptr<FrameSource>(std::make_unique<PacedSource>(
-        std::make_unique<EmulatedSource>(settings, step_s), simulated_step, clock));
+    return std::make_unique<PacedSource>(std::make_unique<EmulatedSource>(settings, step_s), simulated_step,
+                                         clock);
 }
 
-std::function<Result<std::unique_ptr<FrameSource>>()> source_of(const LessonOptions& options,
-                                                                const PlatesChoice& plates, Hand hand,
-                                                                const Clock& clock) {
-    LiveLineOptions line = options.line;
-    line.udp.clear();
-    line.serial.clear();
-    switch (plates.kind) {
-        case PlatesChoice::Kind::simulated:
-            return [hand, &clock] { return simulated_golfer(hand, clock); };
-        case PlatesChoice::Kind::network:
-            line.udp = plates.address;
-            break;
-        case PlatesChoice::Kind::serial:
-            line.serial = plates.address;
-            break;
+/// The layout that the command line gives for a line, which may have been chosen again in the window.
+std::string layout_of(const LessonOptions& options, const PlatesChoice& plates) {
+    const LiveLinesOptions& lines = options.lines;
+    for (std::size_t i = 0; i < lines.layouts.size(); ++i) {
+        const bool udp = i < lines.udp.size();
+        const std::string& line = udp ? lines.udp[i] : lines.serial[i - lines.udp.size()];
+        const auto kind = udp ? PlatesChoice::Kind::network : PlatesChoice::Kind::serial;
+        if (plates.kind == kind && plates.address == line) return lines.layouts[i];
     }
-    return [line, &clock] { return make_live_source(line, clock); };
+    return "";
 }
 
-Result<std::string> calibration_text(const LessonOptions& options) {
-    if (options.calibration.empty()) return std::string();
-    Result<std::string> text = read_text(options.calibration);
-    if (!text) return text.problem();
-    const Result<Calibration> calibration = parse_calibration(text.value(), options.calibration);
-    if (!calibration) return calibration.problem();
-    return text;
+Result<std::vector<std::unique_ptr<FrameSource>>> sources_of(const LessonOptions& options,
+                                                             const std::vector<PlatesChoice>& plates,
+                                                             Hand hand, const Clock& clock) {
+    std::vector<std::unique_ptr<FrameSource>> sources;
+    for (const PlatesChoice& one : plates) {
+        if (one.kind == PlatesChoice::Kind::simulated) {
+            sources.push_back(simulated_golfer(hand, clock));
+            continue;
+        }
+        LiveLineOptions line;
+        (one.kind == PlatesChoice::Kind::network ? line.udp : line.serial) = one.address;
+        line.layout = layout_of(options, one);
+        line.wait_s = options.lines.wait_s;
+        Result<std::unique_ptr<FrameSource>> source = make_live_source(line, clock);
+        if (!source) return source.problem();
+        sources.push_back(std::move(source).value());
+    }
+    return sources;
 }
 
-Result<std::unique_ptr<LessonRun>> begin_lesson(const LessonOptions& options, const std::string& calibration,
+Result<std::vector<std::string>> calibration_texts(const LessonOptions& options) {
+    std::vector<std::string> texts;
+    for (const std::string& file : options.calibrations) {
+        Result<std::string> text = read_text(file);
+        if (!text) return text.problem();
+        const Result<Calibration> calibration = parse_calibration(text.value(), file);
+        if (!calibration) return calibration.problem();
+        texts.push_back(std::move(text).value());
+    }
+    return texts;
+}
+
+Result<std::unique_ptr<LessonRun>> begin_lesson(const LessonOptions& options,
+                                                const std::vector<std::string>& calibrations,
                                                 const TargetBand& band, const LessonChoice& choice,
                                                 const Clock& clock, std::function<void()> changed) {
     LessonPlan plan;
@@ -110,7 +127,7 @@ Result<std::unique_ptr<LessonRun>> begin_lesson(const LessonOptions& options, co
     plan.student = choice.student ? choice.student->name : "";
     if (choice.student && choice.student->weight_kg)
         plan.weight_n = *choice.student->weight_kg * standard_gravity_m_s2;
-    plan.calibration_json = calibration;
+    plan.calibrations = calibrations;
     plan.out = options.out;
     std::error_code ignored;
     if (options.out.empty() ||
@@ -119,17 +136,24 @@ Result<std::unique_ptr<LessonRun>> begin_lesson(const LessonOptions& options, co
         if (!file) return file.problem();
         plan.out = std::move(file).value();
     }
-    plan.make_source = source_of(options, choice.plates, plan.hand, clock);
+    plan.make_sources = [options, plates = choice.plates, hand = plan.hand, &clock] {
+        return sources_of(options, plates, hand, clock);
+    };
     return std::make_unique<LessonRun>(std::move(plan), clock, std::move(changed));
 }
 
 /// The plates of the command line, else those that would be on the network.
-PlatesChoice plates_of(const LessonOptions& options) {
+std::vector<PlatesChoice> plates_of(const LessonOptions& options) {
     using Kind = PlatesChoice::Kind;
-    if (!options.line.serial.empty())
-        return {Kind::serial, options.line.serial, "plates at " + options.line.serial};
-    const std::string network = options.line.udp.empty() ? usual_network : options.line.udp;
-    return {Kind::network, network, "plates on the network, UDP " + network};
+    std::vector<PlatesChoice> plates;
+    const auto on_network = [&](const std::string& address) {
+        plates.push_back({Kind::network, address, "plates on the network, UDP " + address});
+    };
+    for (const std::string& udp : options.lines.udp) on_network(udp);
+    for (const std::string& serial : options.lines.serial)
+        plates.push_back({Kind::serial, serial, "plates at " + serial});
+    if (plates.empty()) on_network(usual_network);
+    return plates;
 }
 
 /// What is begun at once; nothing where the coach chooses in the window.
@@ -140,7 +164,7 @@ Result<std::optional<LessonChoice>> choice_of(const LessonOptions& options,
     if (!opened) return opened.problem();
     auto student = opened.value().student(options.student);
     if (!student) return student.problem();
-    if (options.line.udp.empty() && options.line.serial.empty()) {
+    if (options.lines.udp.empty() && options.lines.serial.empty()) {
         return Problem{ProblemKind::command_line, "--student " + options.student,
                        "on which plates is not said",
                        "add --udp or --serial, or choose both in the window without --student"};
@@ -152,8 +176,9 @@ Outcome lesson(const LessonOptions& options) {
     static const SystemClock clock;  // outlives the lesson's thread
     const auto band = parse_band(options.band);
     if (!band) return band.problem();
-    const auto calibration = calibration_text(options);
-    if (!calibration) return calibration.problem();
+    const auto calibrations = calibration_texts(options);
+    if (!calibrations) return calibrations.problem();
+    if (Outcome sound = check_live_lines(options.lines); !sound) return sound;
     if (std::error_code ignored; !options.out.empty() && std::filesystem::exists(options.out, ignored)) {
         return Problem{ProblemKind::command_line, options.out, "is there already", "name a new file"};
     }
@@ -181,7 +206,7 @@ Outcome lesson(const LessonOptions& options) {
     std::signal(SIGHUP, note_end_of_lesson);
     LessonWork work;
     work.start = [&](const LessonChoice& begun, std::function<void()> changed) {
-        return begin_lesson(options, calibration.value(), band.value(), begun, clock, std::move(changed));
+        return begin_lesson(options, calibrations.value(), band.value(), begun, clock, std::move(changed));
     };
     work.begin_with = std::move(choice).value();
     work.book = book;
@@ -205,7 +230,7 @@ void add_lesson(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<LessonOptions>();
     Arguments* verb = program.add_subcommand(
         "lesson", "a lesson in the window: set-up live, each swing caught and replayed, all of it recorded");
-    add_live_line(*verb, options->line)->require_option(0, 1);
+    add_live_lines(*verb, options->lines, LinesAre::optional);
     verb->add_option("--book", options->book,
                      "the lesson book; unless said, the one in the user's data folder");
     verb->add_option("--out", options->out,
@@ -215,7 +240,9 @@ void add_lesson(Arguments& program, VerbOutcome& outcome) {
                      "who is taught, of the lesson book (or #number); else choose in the window");
     add_hand_option(*verb, options->hand, "which way the student plays; right unless said");
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
-    verb->add_option("--calibration", options->calibration, "calibration record of the device (JSON)");
+    verb->add_option(
+        "--calibration", options->calibrations,
+        "calibration record of the device (JSON); with several devices one for each, in any order");
     verb->add_option("--wedges", options->wedges, "the wedges that W goes through, divided by commas")
         ->delimiter(',');
     verb->add_flag("--yards", options->yards, "carries in yards; else metres");

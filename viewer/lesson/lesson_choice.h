@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "viewer/book/book_records.h"
 
@@ -18,7 +19,9 @@ struct PlatesChoice {
 /// Who is taught on which plates.
 struct LessonChoice {
     std::optional<Student> student;  ///< absent: nobody of the book; nothing is kept there
-    PlatesChoice plates;
+    /// One, or several devices with clocks of their own, recorded as one; the first one's clock is the time
+    /// base.
+    std::vector<PlatesChoice> plates;
 };
 
 }  // namespace footing

@@ -28,10 +28,6 @@ constexpr double still_for_weight_s = 1.0;
 /// Kept on both sides of a swing for its replay.
 constexpr double margin_s = 0.25;
 
-std::string device_words(const DeviceDescription& device) {
-    return fmt::format("{} (serial number {})", device.name.empty() ? "plates" : device.name, device.serial);
-}
-
 /// Whether somebody who looks at the screen could tell the two apart, but for counters.
 bool looks_different(const LiveView& a, const LiveView& b) {
     const auto far = [](const std::optional<double>& x, const std::optional<double>& y, double step) {
@@ -41,7 +37,9 @@ bool looks_different(const LiveView& a, const LiveView& b) {
     return a.stage != b.stage || a.lesson != b.lesson || a.set_up.stance != b.set_up.stance ||
            a.set_up.settled.has_value() != b.set_up.settled.has_value() ||
            far(a.set_up.share, b.set_up.share, 0.001) || far(a.set_up.bob_share, b.set_up.bob_share, 0.001) ||
-           a.problem.has_value() != b.problem.has_value() || a.progress.is_silent() != b.progress.is_silent();
+           a.problem.has_value() != b.problem.has_value() ||
+           a.progress.is_silent() != b.progress.is_silent() ||
+           a.progress.is_partly_silent() != b.progress.is_partly_silent();
 }
 
 }  // namespace
@@ -107,23 +105,19 @@ void LessonRun::fail(Problem problem) {
 
 void LessonRun::run() {
     began_ns_ = clock_.steady_ns();
-    Result<std::unique_ptr<FrameSource>> source = plan_.make_source();
-    if (!source) return fail(source.problem());
-    now_.source = source.value()->name();
+    Result<std::vector<std::unique_ptr<FrameSource>>> sources = plan_.make_sources();
+    if (!sources) return fail(sources.problem());
+    for (const auto& source : sources.value())
+        now_.source += (now_.source.empty() ? "" : " and ") + source->name();
     publish();
-    const auto still_silent = [this](const Problem& problem) {
-        now_.waited_s = static_cast<double>(clock_.steady_ns() - began_ns_) * seconds_per_ns;
-        now_.hint = problem.kind == ProblemKind::bad_input ? sentence(problem) : problem.remedy;
-        publish();
-    };
     RecordingRequest request;
     request.out = plan_.out;
     request.hand = plan_.hand;
-    request.calibration_json = plan_.calibration_json;
+    request.calibrations = plan_.calibrations;
+    request.kept_calibration = plan_.kept_calibration;
     request.patience = for_as_long_as_it_takes;
-    Result<std::unique_ptr<RecordingSession>> started = RecordingSession::start(
-        std::make_unique<PatientSource>(std::move(source).value(), stop_asked_, still_silent),
-        std::move(request), clock_);
+    Result<std::unique_ptr<RecordingSession>> started =
+        RecordingSession::start(patient(std::move(sources).value()), std::move(request), clock_);
     if (!started) {
         if (!stop_asked_) return fail(started.problem());
         now_.stage = LessonStage::closed;  // given up before anything was recorded
@@ -134,6 +128,26 @@ void LessonRun::run() {
     close(*started.value());
 }
 
+std::vector<std::unique_ptr<FrameSource>> LessonRun::patient(
+    std::vector<std::unique_ptr<FrameSource>> sources) {
+    const bool several = sources.size() > 1;
+    for (std::unique_ptr<FrameSource>& source : sources) {
+        const std::string name = several ? source->name() : "";
+        source = std::make_unique<PatientSource>(
+            std::move(source), stop_asked_,
+            [this, name](const Problem& problem) { say_silent(name, problem); });
+    }
+    return sources;
+}
+
+void LessonRun::say_silent(const std::string& source, const Problem& problem) {
+    const std::scoped_lock lock(waiting_);
+    now_.waited_s = static_cast<double>(clock_.steady_ns() - began_ns_) * seconds_per_ns;
+    now_.hint = problem.kind == ProblemKind::bad_input ? sentence(problem) : problem.remedy;
+    if (!source.empty()) now_.hint = source + ": " + now_.hint;
+    publish();
+}
+
 void LessonRun::watch(RecordingSession& recording) {
     const DeviceDescription& device = recording.device();
     const Calibration calibration = recording.calibration();
@@ -141,7 +155,7 @@ void LessonRun::watch(RecordingSession& recording) {
     LiveLesson live(device, calibration, plan_.hand, plan_.band);
     now_.stage = LessonStage::running;
     now_.hint.clear();
-    now_.device = device_words(device);
+    now_.device = recording.device_names();
     now_.uuid = recording.uuid();
     now_.start_utc_ns = recording.start_utc_ns();
     now_.zone = recording.zone();
@@ -193,7 +207,7 @@ void LessonRun::update(const LiveLesson& live, const RecordingSession& recording
     now_.progress = recording.progress();
     now_.problem = now_.progress.problem;
     now_.set_up = live.set_up();
-    if (now_.progress.is_silent()) now_.set_up = {};
+    if (now_.progress.is_silent() || now_.progress.is_partly_silent()) now_.set_up = {};
     now_.zero_age_s = live.zero_age_s();
     now_.zero_advice = live.zero_advice(now_.weight_n.value_or(0.0));
     now_.weight_difference.reset();

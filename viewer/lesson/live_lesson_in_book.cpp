@@ -141,14 +141,23 @@ std::string student_of_recording(const std::filesystem::path& book, const std::s
     return "";
 }
 
-Outcome settle_in_book(const LessonInBook& kept, const std::string& recording) {
+Outcome settle_in_book(const LessonInBook& kept, const std::string& recording,
+                       const std::vector<Swing>& found) {
     if (kept.lesson == 0) return Done{};  // no swing was caught: nothing of it is in the book
     auto book = Book::open(kept.book, OpenAs::existing);
     if (!book) return book.problem();
     const auto entry = index_entry(recording);
     if (!entry) return entry.problem();
-    if (Outcome put = book.value().put_recording(entry.value()); !put) return put;
-    return analyse_lesson_again(book.value(), kept.lesson, kept.hand);
+    std::vector<BookSwing> swings;
+    for (const Swing& swing : found) swings.push_back(book_swing(swing));
+    return book.value().in_transaction([&]() -> Outcome {
+        if (Outcome put = book.value().put_recording(entry.value()); !put) return put;
+        auto line = book.value().lesson(kept.lesson);
+        if (!line) return line.problem();
+        line.value().lesson.hand = kept.hand;
+        if (Outcome changed = book.value().change_lesson(line.value().lesson); !changed) return changed;
+        return book.value().put_found_swings(kept.lesson, swings);
+    });
 }
 
 }  // namespace footing

@@ -28,8 +28,9 @@ struct LessonInBook {
                                                 const std::vector<SwingLabel>& labels);
 
 /// Once the recording is closed: its facts into the index, and its swings as the analysis of the whole
-/// recording finds them; what the coach said stays. Fails as analyse_lesson_again does.
-[[nodiscard]] Outcome settle_in_book(const LessonInBook& kept, const std::string& recording);
+/// recording found them; what the coach said stays. Fails as Book and index_entry() do.
+[[nodiscard]] Outcome settle_in_book(const LessonInBook& kept, const std::string& recording,
+                                     const std::vector<Swing>& found);
 
 /// The name of whose lesson a recording is; empty where the book does not know it.
 [[nodiscard]] std::string student_of_recording(const std::filesystem::path& book,

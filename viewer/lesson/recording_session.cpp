@@ -168,8 +168,11 @@ Result<std::unique_ptr<RecordingSession>> RecordingSession::start(
     if (!device.ok()) return device.problem();
     std::vector<std::string> given = request.calibrations;
     if (!request.calibration_json.empty()) given.push_back(request.calibration_json);
-    const Result<std::vector<std::string>> records = records_of(given, devices);
+    Result<std::vector<std::string>> records = records_of(given, devices);
     if (!records.ok()) return records.problem();
+    for (std::size_t i = 0; request.kept_calibration && i < devices.size(); ++i) {
+        if (records.value()[i].empty()) records.value()[i] = request.kept_calibration(devices[i]);
+    }
 
     RecordingInfo info;
     info.uuid = new_uuid();

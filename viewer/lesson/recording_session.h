@@ -3,6 +3,7 @@
 #include <chrono>
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -25,6 +26,8 @@ struct RecordingRequest {
     std::string calibration_json;  ///< the record in force (already checked to be one); empty: nominal
     /// The same of several devices: one a device at most, each tied to its device by the serial number.
     std::vector<std::string> calibrations;
+    /// The newest record that is kept for a device of which none is given above; empty text: none.
+    std::function<std::string(const DeviceDescription&)> kept_calibration;
     std::chrono::milliseconds patience{10'000};  ///< to wait for the first device
 };
 

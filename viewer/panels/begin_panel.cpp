@@ -108,14 +108,22 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
                      "pain. Minors only with consent.",
                      TextSize::text, Ink::quiet);
 
-    canvas.text(rest.cut_top(canvas.px(32)), "on these plates", TextSize::text, Ink::ink, Align::left,
-                TextWeight::bold);
+    const std::size_t joined = book.joined.size();
+    canvas.text(rest.cut_top(canvas.px(32)),
+                joined > 1 ? fmt::format("on these {} devices, taken as one", joined) : "on these plates",
+                TextSize::text, Ink::ink, Align::left, TextWeight::bold);
     canvas.line({rest.left, rest.top}, {rest.right, rest.top}, Ink::grid);
     Box begin = rest.cut_bottom(canvas.px(72));
     rest.cut_top(canvas.px(4));
     draw_rows(
         canvas, rest, book.facts->plates.size(), book.plates,
-        [&](const Box& row, std::size_t place) {
+        [&](Box row, std::size_t place) {
+            if (joined > 0) {
+                const Box mark = row.cut_left(canvas.px(24));
+                const bool taken = std::ranges::find(book.joined, place) != book.joined.end();
+                if (taken)
+                    canvas.mark({mark.left + canvas.px(6), mark.middle_y()}, MarkShape::dot, 5.0F, Ink::ink);
+            }
             canvas.text(row, book.facts->plates[place].words, TextSize::text, Ink::ink);
         },
         asked);

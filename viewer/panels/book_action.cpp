@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "acquisition/join/joined_device.h"
 #include "viewer/panels/view_state.h"
 
 namespace footing {
@@ -74,7 +75,13 @@ struct Apply {
 
     void operator()(const HearBook& action) {
         if (!action.facts) return;
+        const bool first = !book().facts;
         book().facts = action.facts;
+        if (first && action.facts->plates_named > 1) {
+            for (std::size_t place = 0; place < action.facts->plates_named; ++place)
+                book().joined.push_back(place);
+        }
+        std::erase_if(book().joined, [&](std::size_t place) { return place >= action.facts->plates.size(); });
         if (action.facts->revision == book().revision) {
             book().new_student.clear();
             book().consents.clear();
@@ -214,6 +221,18 @@ struct Apply {
         }
         edit(std::move(item));
         keep_row_in_list();
+    }
+
+    void operator()(const JoinRow&) {
+        if (book().page != BookPage::begin || !book().facts || book().row >= book().facts->plates.size())
+            return;
+        if (book().facts->plates[book().row].kind == PlatesChoice::Kind::simulated) return;
+        const auto found = std::ranges::find(book().joined, book().row);
+        if (found != book().joined.end()) {
+            book().joined.erase(found);
+        } else if (book().joined.size() < most_joined_devices) {
+            book().joined.push_back(book().row);
+        }
     }
 
     void operator()(const SayConsent& action) {

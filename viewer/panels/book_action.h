@@ -43,6 +43,8 @@ struct PickRow {
 /// Chooses the student, begins the lesson, or opens the recording: whatever the page is for.
 struct Confirm {};
 struct ToBin {};
+/// Takes the plates of the row together with others as one, or leaves them out again.
+struct JoinRow {};
 /// Whether the chosen student may be recorded, as from today.
 struct SayConsent {
     Consent consent = Consent::given;
@@ -52,8 +54,9 @@ struct TakeBack {};
 /// Does again what was taken back last in this window.
 struct DoAgain {};
 
-using BookAction = std::variant<HearBook, ShowBook, HideBook, TurnToPage, OpenPage, TurnPage, TypeName,
-                                EraseName, MoveRow, PickRow, Confirm, ToBin, SayConsent, TakeBack, DoAgain>;
+using BookAction =
+    std::variant<HearBook, ShowBook, HideBook, TurnToPage, OpenPage, TurnPage, TypeName, EraseName, MoveRow,
+                 PickRow, Confirm, ToBin, JoinRow, SayConsent, TakeBack, DoAgain>;
 
 /// The state after one of these; without a book nothing changes.
 [[nodiscard]] ViewState carry_out_book(ViewState state, const BookAction& action);

@@ -68,6 +68,17 @@ const Student* chosen_student(const BookDesk& book) {
     return book.facts->student->id == *book.student ? &*book.facts->student : nullptr;
 }
 
+std::vector<PlatesChoice> chosen_plates(const BookDesk& book) {
+    std::vector<PlatesChoice> chosen;
+    if (!book.facts) return chosen;
+    for (const std::size_t place : book.joined) {
+        if (place < book.facts->plates.size()) chosen.push_back(book.facts->plates[place]);
+    }
+    if (chosen.empty() && book.plates < book.facts->plates.size())
+        chosen.push_back(book.facts->plates[book.plates]);
+    return chosen;
+}
+
 std::optional<LessonChoice> lesson_choice(const BookDesk& book) {
     if (!book.facts || book.plates >= book.facts->plates.size()) return std::nullopt;
     const Student* student = chosen_student(book);
@@ -75,7 +86,7 @@ std::optional<LessonChoice> lesson_choice(const BookDesk& book) {
     if (student && student->consent == Consent::refused) return std::nullopt;
     LessonChoice choice;
     if (student) choice.student = *student;
-    choice.plates = book.facts->plates[book.plates];
+    choice.plates = chosen_plates(book);
     return choice;
 }
 

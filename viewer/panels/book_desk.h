@@ -12,10 +12,11 @@
 #include "acquisition/frame/problem.h"
 #include "analysis/distance/distance_chart.h"
 #include "viewer/book/book_records.h"
-#include "viewer/book/student_progress.h"
 #include "viewer/lesson/lesson_choice.h"
 
 namespace footing {
+
+struct StudentProgress;
 
 /// The pages of the open book, in the order in which Tab goes through them.
 enum class BookPage { students, begin, lessons, distances, progress };
@@ -32,9 +33,10 @@ struct BookFacts {
     std::vector<Wedge> wedges;
     std::vector<LessonLine> lessons;  ///< newest first
     std::optional<DistanceChart> chart;
-    std::optional<StudentProgress> progress;
-    std::string today;                  ///< 2026-05-14
-    std::vector<PlatesChoice> plates;   ///< never empty: the simulated golfer is always there
+    std::shared_ptr<const StudentProgress> progress;  ///< absent with the student, or where it cannot be read
+    std::string today;                                ///< 2026-05-14
+    std::vector<PlatesChoice> plates;                 ///< never empty: the simulated golfer is always there
+    std::size_t plates_named = 0;       ///< the first so many were named at the start: several are one
     std::optional<std::int64_t> added;  ///< the student that was added for this
     std::string notice;                 ///< one sentence of what was taken back for this
     std::optional<Problem> problem;     ///< why not all of it could be read or done
@@ -73,6 +75,8 @@ using BookEdit = std::variant<BinItem, ConsentEdit>;
 /// Whether the newest change of the book itself is to be taken back (Book::undo), whichever program made it.
 enum class BookUndo { none, newest_change };
 
+enum class OpenIn { this_window, other_windows_too };
+
 enum class BookWish { none, begin_lesson };
 
 /// The lesson book, open on the coach's desk. Plain data; changed by carry_out() only.
@@ -84,11 +88,13 @@ struct BookDesk {
     std::string typed;                       ///< part of a name to look for, or a new name
     std::size_t row = 0;                     ///< place in the list of the page
     std::size_t plates = 0;                  ///< place in facts->plates
+    std::vector<std::size_t> joined;         ///< places there of several devices that are taken as one
     std::string new_student;                 ///< to be added to the book; empty: nobody
     std::vector<BookEdit> edits;             ///< for undo, newest last
     std::vector<BookEdit> taken_back;        ///< for redo, newest last
     std::vector<ConsentToWrite> consents;    ///< not in the book yet
     BookUndo undo = BookUndo::none;
+    OpenIn open_in = OpenIn::this_window;
     BookWish wish = BookWish::none;
 };
 
@@ -100,6 +106,8 @@ struct BookDesk {
 [[nodiscard]] std::vector<std::size_t> listed_lessons(const BookDesk& book);
 /// The chosen student, once read.
 [[nodiscard]] const Student* chosen_student(const BookDesk& book);
+/// The devices that frames are to come from: those joined, else the one of the row.
+[[nodiscard]] std::vector<PlatesChoice> chosen_plates(const BookDesk& book);
 /// Who is to be taught on what; nothing while the book is not read.
 [[nodiscard]] std::optional<LessonChoice> lesson_choice(const BookDesk& book);
 

@@ -15,10 +15,12 @@ const char* keys_of(const ViewState& state) {
         case BookPage::students:
             return "type a name  ·  ↑ ↓ choose  ·  Enter takes  ·  Del into the bin  ·  Tab next page";
         case BookPage::begin:
-            return "↑ ↓ choose the plates  ·  Enter begins  ·  Y may be recorded, N may not  ·  Tab next "
-                   "page";
+            return "↑ ↓ choose the plates, Space joins several  ·  Enter begins  ·  Y may be recorded, N may "
+                   "not  ·  Tab next page";
         case BookPage::lessons:
-            return "↑ ↓ choose  ·  Enter opens  ·  Del into the bin  ·  Tab next page";
+            return "↑ ↓ choose  ·  Enter opens  ·  C lays it beside the open one  ·  Del into the bin  ·  "
+                   "Tab "
+                   "next page";
         case BookPage::distances:
         case BookPage::progress:
             return "Tab next page";
@@ -51,6 +53,16 @@ void draw_tabs(ScreenCanvas& canvas, Box box, const ViewState& state, std::vecto
         if (here) canvas.line({tab.left, tab.bottom}, {tab.right, tab.bottom}, Ink::ink, 2.0F);
     }
     if (student) canvas.text(box, student->name, TextSize::heading, Ink::ink, Align::right, TextWeight::bold);
+}
+
+void draw_other_windows(ScreenCanvas& canvas, Box box) {
+    box.cut_bottom(canvas.px(12));
+    canvas.fill({box.left, box.top, box.left + canvas.px(3), box.bottom}, Ink::ink);
+    box.cut_left(canvas.px(16));
+    canvas.text(box,
+                "Another window has this book open too. What it writes shows here when you turn to the book "
+                "again; hold each lesson in one of them.",
+                TextSize::text, Ink::ink);
 }
 
 void draw_foot(ScreenCanvas& canvas, Box foot, const ViewState& state, std::vector<ViewAction>& asked) {
@@ -130,6 +142,8 @@ void draw_book(ScreenCanvas& canvas, const Box& window, const ViewState& state,
         rest.cut_top(canvas.px(16));
         canvas.enter("book");
     }
+    if (state.book->open_in == OpenIn::other_windows_too)
+        draw_other_windows(canvas, rest.cut_top(canvas.px(40)));
     if (!state.book->facts) {
         canvas.text(rest.cut_top(canvas.px(40)), "Reading the book", TextSize::heading, Ink::quiet);
         return;

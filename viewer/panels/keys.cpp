@@ -72,8 +72,9 @@ struct KeyTable {
     std::array<KeyBinding, 1> book{{{typed(U'b'), BookAction{ShowBook{}}}}};
     std::array<KeyBinding, book_pages.size()> pages = pages_of_book();
     std::array<KeyBinding, 1> report{{{typed(U'r'), WriteReport{}}}};
+    std::array<KeyBinding, 1> compare{{{typed(U'v'), CompareAction{ShowCompare{}}}}};
 
-    std::array<KeyLine, 29> lines{{{"Space", "play, pause", play},
+    std::array<KeyLine, 30> lines{{{"Space", "play, pause", play},
                                    {",  .", "one sample back, on", samples},
                                    {"←  →", "10 ms back, on", short_steps},
                                    {"Shift ←  →", "100 ms back, on", long_steps},
@@ -82,6 +83,7 @@ struct KeyTable {
                                    {"End", "to the finish", finish},
                                    {"↑  ↓", "the swing before, the next", swings},
                                    {"C", "keep this swing to compare; let it go", keep},
+                                   {"V", "swings laid over each other", compare},
                                    {"[  ]", "slower, faster", speed},
                                    {"L", "play in a loop, or once", loop},
                                    {"N", "all numbers of this swing, and away", numbers},
@@ -107,6 +109,21 @@ struct KeyTable {
 const KeyTable& table() {
     static const KeyTable keys;
     return keys;
+}
+
+/// Letters mean the same with and without shift (or caps lock).
+char32_t lower(char32_t character) {
+    return character >= U'A' && character <= U'Z' ? character - U'A' + U'a' : character;
+}
+
+/// The lesson of the row, to be laid beside the open one; nothing where it has no recording.
+std::optional<ViewAction> compare_with_row(const ViewState& state) {
+    const BookDesk& book = *state.book;
+    const std::vector<std::size_t> listed = listed_lessons(book);
+    if (book.row >= listed.size()) return std::nullopt;
+    const std::string& file = book.facts->lessons[listed[book.row]].recording_file;
+    if (file.empty()) return std::nullopt;
+    return CompareAction{CompareWith{file}};
 }
 
 /// At the book: named keys go through its pages and lists; on the page of students characters are a name.
@@ -148,19 +165,66 @@ std::optional<ViewAction> action_at_book(const KeyPress& press, const ViewState&
     }
     if (press.character == U'?') return ToggleKeys{};
     if (state.book->page == BookPage::students) return BookAction{TypeName{press.character}};
-    if (press.character == U't' || press.character == U'T') return ToggleTheme{};
-    if (press.character == U'b' || press.character == U'B') return BookAction{HideBook{}};
-    if (state.book->page == BookPage::begin) {
-        if (press.character == U'y' || press.character == U'Y') return BookAction{SayConsent{Consent::given}};
-        if (press.character == U'n' || press.character == U'N')
-            return BookAction{SayConsent{Consent::refused}};
-    }
+    const char32_t letter = lower(press.character);
+    if (letter == U't') return ToggleTheme{};
+    if (letter == U'b') return BookAction{HideBook{}};
+    if (state.book->page == BookPage::begin && letter == U'y') return BookAction{SayConsent{Consent::given}};
+    if (state.book->page == BookPage::begin && letter == U'n')
+        return BookAction{SayConsent{Consent::refused}};
+    if (state.book->page == BookPage::begin && letter == U' ') return BookAction{JoinRow{}};
+    if (state.book->page == BookPage::lessons && letter == U'c') return compare_with_row(state);
     return std::nullopt;
 }
 
-/// Letters mean the same with and without shift (or caps lock).
-char32_t lower(char32_t character) {
-    return character >= U'A' && character <= U'Z' ? character - U'A' + U'a' : character;
+/// Where swings are laid over each other.
+std::optional<ViewAction> action_at_compare(const KeyPress& press) {
+    switch (press.key) {
+        case NamedKey::up:
+            return CompareAction{MoveInList{-1}};
+        case NamedKey::down:
+            return CompareAction{MoveInList{1}};
+        case NamedKey::page_up:
+            return CompareAction{MoveInList{-10}};
+        case NamedKey::page_down:
+            return CompareAction{MoveInList{10}};
+        case NamedKey::home:
+            return CompareAction{MoveInList{-1'000'000}};
+        case NamedKey::end:
+            return CompareAction{MoveInList{1'000'000}};
+        case NamedKey::enter:
+            return CompareAction{PickThis{}};
+        case NamedKey::escape:
+            return CompareAction{HideCompare{}};
+        case NamedKey::erase:
+            return CompareAction{DropOther{}};
+        default:
+            break;
+    }
+    if (press.modifier == Modifier::control) return action_for(press);
+    switch (lower(press.character)) {
+        case U' ':
+            return CompareAction{PickThis{}};
+        case U's':
+            return CompareAction{PickKind{Picked::shots}};
+        case U'p':
+            return CompareAction{PickKind{Picked::practice}};
+        case U'a':
+            return CompareAction{PickKind{Picked::all}};
+        case U'o':
+            return CompareAction{PickKind{Picked::shot_and_practice}};
+        case U'e':
+            return CompareAction{AlignOnNext{}};
+        case U'l':
+            return BookAction{OpenPage{BookPage::lessons}};
+        case U'v':
+            return CompareAction{HideCompare{}};
+        case U't':
+        case U'b':
+        case U'?':
+            return action_for(press);
+        default:
+            return std::nullopt;
+    }
 }
 
 }  // namespace
@@ -193,6 +257,8 @@ std::optional<ViewAction> action_for(const KeyPress& press, const ViewState& sta
     if (asked && press.key == NamedKey::enter) return CloseForSure{};
     if (state.book && state.front == Front::book && state.overlay == Overlay::none)
         return action_at_book(press, state);
+    if (state.compare && state.front == Front::compare && state.overlay == Overlay::none)
+        return action_at_compare(press);
     return action_for(press);
 }
 

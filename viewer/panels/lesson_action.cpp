@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "analysis/report/figure_scale.h"
+#include "viewer/panels/compare_action.h"
 #include "viewer/panels/view_state.h"
 
 namespace footing {
@@ -34,6 +35,7 @@ struct Apply {
         std::vector<SwingLabel> before = desk().labels;
         change(desk().labels[place]);
         if (desk().labels == before) return;
+        pick_again(state);
         desk().undo.push_back(std::move(before));
         desk().redo.clear();
     }
@@ -45,7 +47,8 @@ struct Apply {
         state.list_top.reset();
         state.playing = Playing::paused;
         state.head_s = zero_of(lesson->swings.back());
-        state.front = Front::swings;
+        if (state.front != Front::compare) state.front = Front::swings;
+        pick_again(state);
         desk().showing = Showing::replay;
         desk().turning = Turning::by_itself;
         desk().since_replay = SinceReplay::still_in_finish;
@@ -141,12 +144,14 @@ struct Apply {
         if (desk().undo.empty()) return;
         desk().redo.push_back(std::exchange(desk().labels, std::move(desk().undo.back())));
         desk().undo.pop_back();
+        pick_again(state);
     }
 
     void operator()(const Redo&) {
         if (desk().redo.empty()) return;
         desk().undo.push_back(std::exchange(desk().labels, std::move(desk().redo.back())));
         desk().redo.pop_back();
+        pick_again(state);
     }
 
     void operator()(const StopLesson&) { desk().wish = LessonWish::stop; }

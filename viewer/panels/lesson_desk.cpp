@@ -20,6 +20,12 @@ CheckLine plates_line(const LiveView& live) {
     if (live.stage == LessonStage::looking_for_plates) return {about, State::missing, "no plates heard yet"};
     if (live.progress.is_silent())
         return {about, State::missing, fmt::format("no frame for {:.1f} s", live.progress.newest_age_s)};
+    for (const DeviceProgress& device : live.progress.devices) {
+        if (device.is_silent()) {
+            return {about, State::missing,
+                    fmt::format("no frame from {} for {:.1f} s", device.name, device.newest_age_s)};
+        }
+    }
     return {about, State::good, "plates heard: " + live.device};
 }
 

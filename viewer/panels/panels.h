@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "viewer/panels/screen_canvas.h"
+#include "viewer/panels/screen_layout.h"
 #include "viewer/panels/view_action.h"
 #include "viewer/panels/view_state.h"
 
@@ -47,6 +48,10 @@ void draw_all_numbers(ScreenCanvas& canvas, const Box& window, const ViewState& 
 
 /// What stands on the screen while nothing is open: what it is for, and what to do next.
 void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state);
+
+/// Swings laid over each other, which of them are, and the keys; needs state.compare and state.lesson.
+void draw_compare(ScreenCanvas& canvas, const ScreenLayout& layout, const ViewState& state,
+                  std::vector<ViewAction>& asked);
 
 // The lesson under way; all need state.desk.
 

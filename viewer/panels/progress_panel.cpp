@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "analysis/report/progress_figure.h"
+#include "viewer/book/student_progress.h"
 #include "viewer/panels/book_panels.h"
 #include "viewer/panels/figure_painter.h"
 

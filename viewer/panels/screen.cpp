@@ -85,6 +85,8 @@ ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale)
         draw_ask_to_close(canvas, drawn.layout.window, drawn.asked);
     } else if (state.book && state.front == Front::book) {
         draw_book(canvas, drawn.layout.window, state, drawn.asked);
+    } else if (state.lesson && state.compare && state.front == Front::compare) {
+        draw_compare(canvas, drawn.layout, state, drawn.asked);
     } else if (state.desk && state.desk->showing == Showing::set_up) {
         draw_set_up_view(canvas, state, drawn);
     } else if (state.lesson) {

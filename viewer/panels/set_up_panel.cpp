@@ -99,6 +99,9 @@ void draw_getting_ready(ScreenCanvas& canvas, Box box, const LessonDesk& desk) {
     } else if (live.stage == LessonStage::failed) {
         head = "The lesson cannot go on";
         below = live.problem ? sentence(*live.problem) : "";
+    } else if (live.progress.is_partly_silent() && !live.progress.is_silent()) {
+        head = "One plate is silent";
+        below = "Check its power and cable; the other one is recorded, the share comes back with it.";
     } else if (live.progress.is_silent()) {
         head = "The plates are silent";
         below = "Check power and cable; recording goes on as soon as they are back.";
@@ -119,7 +122,8 @@ void draw_set_up(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     canvas.enter("set-up");
     const LiveView& live = *state.desk->live;
     const SetUpReading& now = live.set_up;
-    if (live.stage != LessonStage::running || now.stance == Stance::nobody || live.progress.is_silent())
+    if (live.stage != LessonStage::running || now.stance == Stance::nobody || live.progress.is_silent() ||
+        live.progress.is_partly_silent())
         return draw_getting_ready(canvas, box, *state.desk);
 
     Box rest = box;

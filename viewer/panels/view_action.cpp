@@ -171,6 +171,7 @@ struct Apply {
         if (state.desk) state.desk->wish = LessonWish::stop;
     }
     void operator()(const BookAction& action) { state = carry_out_book(std::move(state), action); }
+    void operator()(const CompareAction& action) { state = carry_out_compare(std::move(state), action); }
     void operator()(const LessonAction& action) { state = carry_out_lesson(std::move(state), action); }
 };
 

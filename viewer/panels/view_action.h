@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "viewer/panels/book_action.h"
+#include "viewer/panels/compare_action.h"
 #include "viewer/panels/lesson_action.h"
 #include "viewer/panels/view_state.h"
 
@@ -69,10 +70,11 @@ struct CloseWindow {};
 /// The answer to that: the recording is closed, then the window.
 struct CloseForSure {};
 
-using ViewAction = std::variant<ChooseSwing, CompareSwing, KeepForComparison, ChooseNeighbour, MoveHead,
-                                ScrubTo, StepTime, StepSamples, GoToEvent, TogglePlaying, ToggleLooping,
-                                ChangeSpeed, ToggleTheme, ToggleKeys, ToggleNumbers, ScrollList, CloseOverlay,
-                                OpenFile, CloseWindow, CloseForSure, WriteReport, LessonAction, BookAction>;
+using ViewAction =
+    std::variant<ChooseSwing, CompareSwing, KeepForComparison, ChooseNeighbour, MoveHead, ScrubTo, StepTime,
+                 StepSamples, GoToEvent, TogglePlaying, ToggleLooping, ChangeSpeed, ToggleTheme, ToggleKeys,
+                 ToggleNumbers, ScrollList, CloseOverlay, OpenFile, CloseWindow, CloseForSure, WriteReport,
+                 LessonAction, BookAction, CompareAction>;
 
 /// The state after one action. What makes no sense (no such swing, nothing open) changes nothing.
 [[nodiscard]] ViewState carry_out(ViewState state, const ViewAction& action);

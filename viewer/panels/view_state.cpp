@@ -31,6 +31,8 @@ ViewState show_lesson(std::shared_ptr<const LessonResult> lesson, ViewState befo
     state.opening.clear();
     state.problem.reset();
     state.compared.reset();
+    state.compare.reset();
+    if (state.front == Front::compare) state.front = Front::swings;
     state.playing = Playing::paused;
     state.overview = lesson ? std::make_shared<Overview>(make_overview(lesson->trace)) : nullptr;
     state.chosen = lesson ? first_to_show(*lesson) : std::nullopt;

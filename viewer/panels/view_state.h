@@ -10,6 +10,7 @@
 #include "analysis/report/lesson_result.h"
 #include "analysis/report/theme.h"
 #include "viewer/panels/book_desk.h"
+#include "viewer/panels/compare_desk.h"
 #include "viewer/panels/lesson_desk.h"
 #include "viewer/panels/overview.h"
 
@@ -18,8 +19,9 @@ namespace footing {
 enum class Playing { paused, running };
 enum class Looping { off, on };
 enum class Overlay { none, keys, numbers, ask_to_close };
-/// What is in front: the swings of a lesson (under way or opened), or the lesson book.
-enum class Front { swings, book };
+/// What is in front: the swings of a lesson (under way or opened), the lesson book, or swings laid over each
+/// other.
+enum class Front { swings, book, compare };
 enum class WindowLife { open, closing };
 
 /// Speeds to play at, as multiples of real time (U3).
@@ -43,8 +45,9 @@ struct ViewState {
     Theme theme = Theme::paper;
     Overlay overlay = Overlay::none;
     WindowLife life = WindowLife::open;
-    std::optional<LessonDesk> desk;  ///< absent: no lesson is under way
-    std::optional<BookDesk> book;    ///< absent: the window was opened without one
+    std::optional<LessonDesk> desk;      ///< absent: no lesson is under way
+    std::optional<BookDesk> book;        ///< absent: the window was opened without one
+    std::optional<CompareDesk> compare;  ///< absent until swings are laid over each other
     Front front = Front::swings;
     std::string report_wish;  ///< the report to write of what is open; empty: none
     std::string notice;       ///< one sentence of something done; goes with the next key

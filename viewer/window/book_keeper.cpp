@@ -17,13 +17,15 @@ namespace {
 
 constexpr std::int64_t ns_a_day = 86'400'000'000'000;
 
-std::vector<PlatesChoice> plates_here(const PlatesChoice& first) {
-    std::vector<PlatesChoice> plates{first};
+std::vector<PlatesChoice> plates_here(std::vector<PlatesChoice> plates) {
     using Kind = PlatesChoice::Kind;
     for (const SerialPortSeen& port : survey_serial_ports()) {
         std::string words = port.words.empty() ? port.node : port.words + " at " + port.node;
         if (port.use == SerialPortSeen::Use::in_use) words += " (in use)";
-        plates.push_back({Kind::serial, port.path, std::move(words)});
+        const bool named = std::ranges::any_of(plates, [&](const PlatesChoice& first) {
+            return first.kind == Kind::serial && first.address.rfind(port.path, 0) == 0;
+        });
+        if (!named) plates.push_back({Kind::serial, port.path, std::move(words)});
     }
     plates.push_back({Kind::simulated, "", "no plates: a simulated golfer, for a demo lesson"});
     return plates;
@@ -85,7 +87,8 @@ class Asking {
         const std::string who = "#" + std::to_string(*student);
         if (auto distances = take(distances_of(book_, who, request.limits)))
             facts_.chart = std::move(distances->chart);
-        facts_.progress = take(progress_of(book_, who, request));
+        if (auto progress = take(progress_of(book_, who, request)))
+            facts_.progress = std::make_shared<const StudentProgress>(std::move(*progress));
     }
 
   private:
@@ -122,6 +125,7 @@ BookFacts ask_book(const std::filesystem::path& file, const BookQuestion& questi
     facts.revision = question.revision;
     facts.today = date_of_day(today);
     facts.plates = plates_here(question.plates);
+    facts.plates_named = question.plates.size();
     auto book = Book::open(file, OpenAs::create_if_absent);
     if (!book) {
         facts.problem = book.problem();
@@ -150,7 +154,7 @@ Result<std::vector<std::string>> empty_bin(const std::filesystem::path& file,
     return told;
 }
 
-BookKeeper::BookKeeper(std::filesystem::path file, PlatesChoice plates, const Clock& clock,
+BookKeeper::BookKeeper(std::filesystem::path file, std::vector<PlatesChoice> plates, const Clock& clock,
                        std::function<void()> changed)
     : file_(std::move(file)), plates_(std::move(plates)), clock_(clock), changed_(std::move(changed)) {}
 
@@ -158,12 +162,16 @@ bool BookKeeper::step(ViewState& state) {
     if (!state.book) return false;
     if (answer_.valid()) {
         if (answer_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return false;
+        if (!presence_) presence_.emplace(file_);
         state = carry_out(std::move(state),
                           BookAction{HearBook{std::make_shared<const BookFacts>(answer_.get())}});
         return true;
     }
     BookDesk& book = *state.book;
-    if (book.facts && book.facts->revision == book.revision) return false;
+    const OpenIn now =
+        presence_ && presence_->others_are_there() ? OpenIn::other_windows_too : OpenIn::this_window;
+    const bool changed = std::exchange(book.open_in, now) != now;
+    if (book.facts && book.facts->revision == book.revision) return changed;
     BookQuestion question{book.revision,
                           book.student,
                           book.new_student,
@@ -175,7 +183,7 @@ bool BookKeeper::step(ViewState& state) {
         if (changed_) changed_();
         return facts;
     });
-    return false;
+    return changed;
 }
 
 }  // namespace footing

@@ -13,6 +13,7 @@
 #include "acquisition/frame/result.h"
 #include "viewer/panels/view_action.h"
 #include "viewer/panels/view_state.h"
+#include "viewer/window/book_presence.h"
 
 namespace footing {
 
@@ -23,7 +24,7 @@ struct BookQuestion {
     std::string new_student;  ///< to be added first; empty: nobody
     std::vector<ConsentToWrite> consents;
     BookUndo undo = BookUndo::none;
-    PlatesChoice plates;  ///< the first to choose from
+    std::vector<PlatesChoice> plates;  ///< the first to choose from
 };
 
 /// Opens the book (a new one where there is none), does to it what is asked for, reads what the screen shows,
@@ -40,7 +41,7 @@ struct BookQuestion {
 class BookKeeper {
   public:
     /// `changed` is called on the reading thread when an answer is there.
-    BookKeeper(std::filesystem::path file, PlatesChoice plates, const Clock& clock,
+    BookKeeper(std::filesystem::path file, std::vector<PlatesChoice> plates, const Clock& clock,
                std::function<void()> changed);
 
     /// Says whether anything changed.
@@ -48,7 +49,8 @@ class BookKeeper {
 
   private:
     std::filesystem::path file_;
-    PlatesChoice plates_;
+    std::vector<PlatesChoice> plates_;
+    std::optional<BookPresence> presence_;  ///< once the book is there
     const Clock& clock_;
     std::function<void()> changed_;
     std::future<BookFacts> answer_;

@@ -40,6 +40,7 @@ void LessonKeeper::begin(const LessonChoice& choice, ViewState& state) {
     seen_.reset();
     written_labels_.clear();
     left_ = Left::marks;
+    analysed_.reset();
     kept_.reset();
     if (choice.student && !book_.empty())
         kept_ = LessonInBook{book_, 0, choice.student->id, choice.student->hand};
@@ -50,6 +51,7 @@ void LessonKeeper::begin(const LessonChoice& choice, ViewState& state) {
     state.overview.reset();
     state.chosen.reset();
     state.compared.reset();
+    state.compare.reset();
     state.problem.reset();
     state.front = Front::swings;
 }
@@ -86,9 +88,9 @@ bool LessonKeeper::step(ViewState& state) {
     }
     if (seen_->stage != LessonStage::closed) return changed;
     if (left_ == Left::marks) {
-        left_ = Left::book;
+        left_ = Left::analysis;
         write_marks(state);
-    } else if (left_ == Left::book) {
+    } else if (left_ == Left::analysis) {
         left_ = Left::nothing;
         settle();
     } else {
@@ -107,20 +109,24 @@ void LessonKeeper::put_away(ViewState& state) {
     state.overview.reset();
     state.chosen.reset();
     state.compared.reset();
+    state.compare.reset();
     if (state.book) ++state.book->revision;
-    if (recorded) {
-        state.opening = seen_->file;
-        state.notice = seen_->closing_words;
+    state.front = Front::swings;
+    if (analysed_) {
+        const auto problem = state.problem;  // of the book; the recording is open all the same
+        state = show_lesson(std::exchange(analysed_, nullptr), std::move(state));
+        state.problem = problem;
     } else if (state.book) {
         state.front = Front::book;
     }
+    if (recorded) state.notice = seen_->closing_words;
 }
 
 void LessonKeeper::write(const ViewState& state) {
     written_labels_ = state.desk->labels;
     writing_ = std::async(std::launch::async, [live = state.desk->live, labels = written_labels_,
                                                kept = kept_, changed = changed_] {
-        Written written{write_labels(live->file, live->lesson->swings, labels), 0};
+        Written written{write_labels(live->file, live->lesson->swings, labels), 0, nullptr};
         if (kept) {
             const Result<std::int64_t> lesson = keep_in_book(*kept, *live, labels);
             if (lesson) {
@@ -139,19 +145,27 @@ void LessonKeeper::write_marks(const ViewState& state) {
     if (marks.swings.empty()) return;
     writing_ =
         std::async(std::launch::async, [file = seen_->file, all = std::move(marks), changed = changed_] {
-            Written written{footing::write_marks(file, all), 0};
+            Written written{footing::write_marks(file, all), 0, nullptr};
             if (changed) changed();
             return written;
         });
 }
 
 void LessonKeeper::settle() {
-    if (!kept_) return;
-    writing_ = std::async(std::launch::async, [file = seen_->file, kept = *kept_, changed = changed_] {
-        Written written{settle_in_book(kept, file), 0};
-        if (changed) changed();
-        return written;
-    });
+    if (seen_->closing_words.empty()) return;  // nothing was recorded
+    writing_ =
+        std::async(std::launch::async, [file = seen_->file, kept = kept_, load = load_, changed = changed_] {
+            Written written{Done{}, 0, nullptr};
+            Result<LessonResult> analysed = load(file);
+            if (analysed) {
+                if (kept) written.outcome = settle_in_book(*kept, file, analysed.value().swings);
+                written.analysed = std::make_shared<const LessonResult>(std::move(analysed).value());
+            } else {
+                written.outcome = analysed.problem();
+            }
+            if (changed) changed();
+            return written;
+        });
 }
 
 bool LessonKeeper::take_written(ViewState& state) {
@@ -159,6 +173,7 @@ bool LessonKeeper::take_written(ViewState& state) {
         return false;
     const Written written = writing_.get();
     if (kept_ && written.lesson != 0) kept_->lesson = written.lesson;
+    if (written.analysed) analysed_ = written.analysed;
     if (!written.outcome) state.problem = written.outcome.problem();
     return true;
 }

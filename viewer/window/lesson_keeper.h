@@ -9,11 +9,14 @@
 
 #include "acquisition/frame/result.h"
 #include "viewer/lesson/lesson_choice.h"
-#include "viewer/lesson/live_lesson_in_book.h"
 #include "viewer/lesson/lesson_run.h"
+#include "viewer/lesson/live_lesson_in_book.h"
 #include "viewer/panels/view_state.h"
 
 namespace footing {
+
+/// Reads and analyses one recording. Called on a worker thread; its result is handed back as a value.
+using LessonLoader = std::function<Result<LessonResult>(const std::string& path)>;
 
 /// Begins the lesson's thread; `changed` wakes the window.
 using LessonStart = std::function<Result<std::unique_ptr<LessonRun>>(const LessonChoice& choice,
@@ -24,9 +27,14 @@ using LessonStart = std::function<Result<std::unique_ptr<LessonRun>>(const Lesso
 /// of its own. Of the drawing thread; never makes it wait but in the destructor.
 class LessonKeeper {
   public:
-    /// `book` may be empty: then nothing is kept in one.
-    LessonKeeper(LessonStart start, std::filesystem::path book, std::function<void()> changed)
-        : start_(std::move(start)), book_(std::move(book)), changed_(std::move(changed)) {}
+    /// `book` may be empty: then nothing is kept in one. `load` analyses the closed recording, once for the
+    /// book and the window; it is called on a thread of its own.
+    LessonKeeper(LessonStart start, LessonLoader load, std::filesystem::path book,
+                 std::function<void()> changed)
+        : start_(std::move(start)),
+          load_(std::move(load)),
+          book_(std::move(book)),
+          changed_(std::move(changed)) {}
     /// Waits until the recording is closed and what was said is written.
     ~LessonKeeper();
     LessonKeeper(const LessonKeeper&) = delete;
@@ -48,13 +56,15 @@ class LessonKeeper {
     [[nodiscard]] bool take_written(ViewState& state);
 
     /// What is left to do once the recording is closed, in this order.
-    enum class Left { marks, book, nothing };
+    enum class Left { marks, analysis, nothing };
     struct Written {
         Outcome outcome;
         std::int64_t lesson = 0;  ///< its number in the book; 0: not asked for
+        std::shared_ptr<const LessonResult> analysed;
     };
 
     LessonStart start_;
+    LessonLoader load_;
     std::filesystem::path book_;
     std::function<void()> changed_;
     std::unique_ptr<LessonRun> run_;
@@ -62,6 +72,7 @@ class LessonKeeper {
     std::shared_ptr<const LiveView> seen_;
     std::vector<SwingLabel> written_labels_;
     Left left_ = Left::marks;
+    std::shared_ptr<const LessonResult> analysed_;  ///< the whole recording, once it is closed
     std::future<Written> writing_;
 };
 

@@ -15,6 +15,7 @@
 #include "acquisition/frame/clock.h"
 #include "viewer/panels/screen.h"
 #include "viewer/window/book_keeper.h"
+#include "viewer/window/compare_keeper.h"
 #include "viewer/window/imgui_session.h"
 #include "viewer/window/key_events.h"
 #include "viewer/window/report_writer.h"
@@ -189,9 +190,11 @@ struct Helpers {
     LessonKeeper lesson;
     BookKeeper book;
     ReportWriter report;
+    CompareKeeper compare;
 
     [[nodiscard]] bool step(ViewState& state) {
         bool changed = lesson.step(state);
+        changed = compare.step(state) || changed;
         changed = book.step(state) || changed;
         changed = report.step(state) || changed;
         return reading.step(state) || changed;
@@ -265,9 +268,10 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
     const SystemClock clock;
     std::vector<BinItem> bin;
     {
-        Helpers helpers{Reading(load, first_look), LessonKeeper(work.start, work.book, glfwPostEmptyEvent),
+        Helpers helpers{Reading(load, first_look),
+                        LessonKeeper(work.start, load, work.book, glfwPostEmptyEvent),
                         BookKeeper(work.book, work.plates, clock, glfwPostEmptyEvent),
-                        ReportWriter(glfwPostEmptyEvent)};
+                        ReportWriter(glfwPostEmptyEvent), CompareKeeper(load, glfwPostEmptyEvent)};
         if (!work.book.empty()) start.book.emplace(start.book.value_or(BookDesk{}));
         if (work.begin_with) helpers.lesson.begin(*work.begin_with, start);
         const ViewState end = loop(window.get(), session, heard, std::move(start), helpers, work.end_asked);

@@ -5,6 +5,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "acquisition/frame/result.h"
 #include "viewer/lesson/lesson_choice.h"
@@ -12,10 +13,6 @@
 #include "viewer/window/lesson_keeper.h"
 
 namespace footing {
-
-/// Reads and analyses one recording. Called on a worker thread, one call at a time; its result is handed back
-/// as a value.
-using LessonLoader = std::function<Result<LessonResult>(const std::string& path)>;
 
 /// What to look at first in a lesson that was just opened: from the state that shows it to the one to begin
 /// with.
@@ -26,7 +23,7 @@ struct LessonWork {
     LessonStart start;                       ///< absent: the window only shows recordings
     std::optional<LessonChoice> begin_with;  ///< the lesson to begin at once
     std::filesystem::path book;              ///< empty: no book is open
-    PlatesChoice plates;                     ///< the first to choose from
+    std::vector<PlatesChoice> plates;        ///< the first to choose from; several: taken together
     std::function<void(const std::string&)>
         tell;  ///< takes what the coach should know once the window is gone
     const std::atomic<bool>* end_asked = nullptr;  ///< becoming true (by a signal) ends lesson and window
