@@ -35,6 +35,16 @@ std::size_t first_value_of(const PlateLayout& layout, std::size_t plate) {
 
 }  // namespace
 
+SteadyOptions steadiness_for(CalibrationMethod method) {
+    SteadyOptions steady;
+    if (method == CalibrationMethod::mat || method == CalibrationMethod::plate_total) {
+        steady.hold_s = 3.0;
+        steady.most_noise_share = 0.02;
+        steady.most_slope_share = 0.005;
+    }
+    return steady;
+}
+
 CalibrationGuide::CalibrationGuide(DeviceDescription device, std::vector<CalibrationStep> steps,
                                    double gravity_m_s2, SteadyOptions options)
     : device_(std::move(device)),

@@ -15,6 +15,9 @@
 
 namespace footing {
 
+/// When a reading counts as at rest: people sway, masses do not.
+[[nodiscard]] SteadyOptions steadiness_for(CalibrationMethod method);
+
 /// Leads through a calibration, fed with live frames: says what to do, sees by itself when it was done and
 /// the plates are at rest, takes the reading, goes on. No port, no clock, no screen: the command line and the
 /// window use the same object. One thread at a time.

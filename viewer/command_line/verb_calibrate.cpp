@@ -120,17 +120,6 @@ Result<CalibrationPlanOptions> plan_options(const CalibrateOptions& options,
     return plan;
 }
 
-/// People sway; masses do not.
-SteadyOptions steadiness_for(CalibrationMethod method) {
-    SteadyOptions steady;
-    if (method == CalibrationMethod::mat || method == CalibrationMethod::plate_total) {
-        steady.hold_s = 3.0;
-        steady.most_noise_share = 0.02;
-        steady.most_slope_share = 0.005;
-    }
-    return steady;
-}
-
 class FramesToGuide final : public FrameSink {
   public:
     explicit FramesToGuide(CalibrationGuide& guide) : guide_(guide) {}

@@ -17,6 +17,7 @@
 #include "acquisition/frame/units.h"
 #include "viewer/book/book.h"
 #include "viewer/book/book_place.h"
+#include "viewer/calibration/calibration_shelf.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/checks.h"
@@ -105,6 +106,16 @@ Result<std::vector<std::unique_ptr<FrameSource>>> sources_of(const LessonOptions
     return sources;
 }
 
+/// Of the records on the command line the one that fits, else the newest of the shelf.
+std::string calibration_for(const DeviceDescription& device, const std::vector<std::string>& given,
+                            const CalibrationShelf& shelf) {
+    for (const std::string& text : given) {
+        const auto record = parse_calibration(text, "the calibration");
+        if (record && check_calibration(record.value(), device, "the calibration")) return text;
+    }
+    return shelf.newest(device);
+}
+
 Result<std::vector<std::string>> calibration_texts(const LessonOptions& options) {
     std::vector<std::string> texts;
     for (const std::string& file : options.calibrations) {
@@ -119,8 +130,9 @@ Result<std::vector<std::string>> calibration_texts(const LessonOptions& options)
 
 Result<std::unique_ptr<LessonRun>> begin_lesson(const LessonOptions& options,
                                                 const std::vector<std::string>& calibrations,
-                                                const TargetBand& band, const LessonChoice& choice,
-                                                const Clock& clock, std::function<void()> changed) {
+                                                const CalibrationShelf& shelf, const TargetBand& band,
+                                                const LessonChoice& choice, const Clock& clock,
+                                                std::function<void()> changed) {
     LessonPlan plan;
     plan.band = band;
     plan.hand = choice.student ? choice.student->hand : parse_hand(options.hand).value_or(Hand::right);
@@ -128,6 +140,7 @@ Result<std::unique_ptr<LessonRun>> begin_lesson(const LessonOptions& options,
     if (choice.student && choice.student->weight_kg)
         plan.weight_n = *choice.student->weight_kg * standard_gravity_m_s2;
     plan.calibrations = calibrations;
+    plan.kept_calibration = [shelf](const DeviceDescription& device) { return shelf.newest(device); };
     plan.out = options.out;
     std::error_code ignored;
     if (options.out.empty() ||
@@ -188,6 +201,7 @@ Outcome lesson(const LessonOptions& options) {
         if (!usual) return usual.problem();
         book = std::move(usual).value();
     }
+    const CalibrationShelf shelf = shelf_beside(book);
     auto choice = choice_of(options, book);
     if (!choice) return choice.problem();
 
@@ -206,7 +220,21 @@ Outcome lesson(const LessonOptions& options) {
     std::signal(SIGHUP, note_end_of_lesson);
     LessonWork work;
     work.start = [&](const LessonChoice& begun, std::function<void()> changed) {
-        return begin_lesson(options, calibrations.value(), band.value(), begun, clock, std::move(changed));
+        return begin_lesson(options, calibrations.value(), shelf, band.value(), begun, clock,
+                            std::move(changed));
+    };
+    work.listen = [&](const PlatesChoice& plates) {
+        PlatesPlan plan{{}, {}, shelf};
+        plan.make_source = [&, plates]() -> Result<std::unique_ptr<FrameSource>> {
+            auto sources =
+                sources_of(options, {plates}, parse_hand(options.hand).value_or(Hand::right), clock);
+            if (!sources) return sources.problem();
+            return std::move(sources.value().front());
+        };
+        plan.calibration = [&](const DeviceDescription& device) {
+            return calibration_for(device, calibrations.value(), shelf);
+        };
+        return plan;
     };
     work.begin_with = std::move(choice).value();
     work.book = book;

@@ -6,10 +6,6 @@ namespace footing {
 
 namespace {
 
-FrameUnits units_of(const DeviceDescription& device) {
-    return device.layout.kind == FrameKind::components ? FrameUnits::physical : FrameUnits::counts;
-}
-
 SetUpOptions set_up_options_of(const Calibration& calibration) {
     SetUpOptions options;
     options.gain_u = ratio_relative_u(calibration);
@@ -20,7 +16,7 @@ SetUpOptions set_up_options_of(const Calibration& calibration) {
 
 LiveLesson::LiveLesson(const DeviceDescription& device, const Calibration& calibration, Hand hand,
                        TargetBand band)
-    : path_(device, calibration, units_of(device)),
+    : path_(device, calibration, live_units_of(device)),
       hand_(hand),
       finder_(device.rate_hz, hand, band),
       set_up_(device.rate_hz, hand, band, set_up_options_of(calibration)) {}

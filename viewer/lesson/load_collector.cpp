@@ -35,6 +35,10 @@ LoadOptions options_for(const Calibration& calibration, const PlateLayout& layou
 
 }  // namespace
 
+FrameUnits live_units_of(const DeviceDescription& device) {
+    return device.layout.kind == FrameKind::components ? FrameUnits::physical : FrameUnits::counts;
+}
+
 LoadPath::LoadPath(const DeviceDescription& device, const Calibration& calibration, FrameUnits units)
     : converter_(calibration), reducer_(device.layout, options_for(calibration, device.layout)) {
     if (units != FrameUnits::counts) return;

@@ -21,6 +21,8 @@ namespace footing {
 
 /// Whether frames hold counts, which need a zero, or newtons already.
 enum class FrameUnits { counts, physical };
+/// Of what a device sends live: components are newtons, everything else is counts.
+[[nodiscard]] FrameUnits live_units_of(const DeviceDescription& device);
 
 /// The one path from a frame to a load: zero, newtons, feet. Live, replayed and simulated frames all go
 /// through this object, so that the same frames give the same loads bit for bit. One thread at a time;

@@ -11,6 +11,7 @@ namespace footing {
 namespace {
 
 constexpr std::size_t longest_name = 120;  // bytes
+constexpr std::size_t longest_masses = 60;
 constexpr const char* demo_student = "Demo student";
 
 /// UTF-8 of one character; empty for what cannot be written (RFC 3629).
@@ -38,6 +39,7 @@ struct Apply {
             case BookPage::students:
                 return listed_students(book()).size();
             case BookPage::begin:
+            case BookPage::plates:
                 return book().facts ? book().facts->plates.size() : 0;
             case BookPage::lessons:
                 return listed_lessons(book()).size();
@@ -47,6 +49,12 @@ struct Apply {
         }
         return 0;
     }
+
+    [[nodiscard]] bool picks_plates() {
+        return book().page == BookPage::begin || book().page == BookPage::plates;
+    }
+    /// The row of plates stays while they are listened to.
+    [[nodiscard]] bool plates_are_taken() { return book().page == BookPage::plates && book().bench.view; }
 
     /// What cannot be chosen any more is let go.
     void keep_row_in_list() { book().row = rows() == 0 ? 0 : std::min(book().row, rows() - 1); }
@@ -63,7 +71,7 @@ struct Apply {
 
     void turn_to(BookPage page) {
         book().page = page;
-        book().row = page == BookPage::begin ? book().plates : 0;
+        book().row = picks_plates() ? book().plates : 0;
     }
 
     void choose_student(std::int64_t id) {
@@ -103,9 +111,15 @@ struct Apply {
     }
 
     void operator()(const HideBook&) {
+        PlatesDesk& bench = book().bench;
         if (!book().typed.empty()) {
             book().typed.clear();
             book().row = 0;
+        } else if (book().page == BookPage::plates && !bench.typed.empty()) {
+            bench.typed.clear();
+        } else if (book().page == BookPage::plates && bench.view && !state.problem) {
+            const bool listening = bench.view->task == PlatesTask::listening;
+            bench.wish = listening ? PlatesWish::stop : PlatesWish::only_listen;
         } else if (state.problem) {
             state.problem.reset();
         } else if (state.desk || state.lesson) {
@@ -127,6 +141,7 @@ struct Apply {
     }
 
     void operator()(const TypeName& action) {
+        if (book().page == BookPage::plates) return type_number(action.character);
         if (book().page != BookPage::students) return;
         const std::string letters = utf8(action.character);
         if (book().typed.size() + letters.size() > longest_name) return;
@@ -135,7 +150,31 @@ struct Apply {
         book().row = 0;
     }
 
+    /// Masses or a weight.
+    void type_number(char32_t character) {
+        const bool belongs = (character >= U'0' && character <= U'9') || character == U'.' ||
+                             character == U',' || character == U' ';
+        std::string& typed = book().bench.typed;
+        if (!belongs || typed.size() >= longest_masses || (typed.empty() && character == U' ')) return;
+        typed += static_cast<char>(character);
+    }
+
+    void operator()(const HearPlates& action) { book().bench.view = action.view; }
+    void operator()(const AskPlates& action) {
+        if (state.desk) return;  // the lesson has the plates
+        book().bench.wish = action.wish;
+    }
+    void operator()(const ChangeMethod&) {
+        CalibrationMethod& method = book().bench.method;
+        method =
+            method == CalibrationMethod::cells ? CalibrationMethod::plate_total : CalibrationMethod::cells;
+    }
+
     void operator()(const EraseName&) {
+        if (book().page == BookPage::plates) {
+            if (!book().bench.typed.empty()) book().bench.typed.pop_back();
+            return;
+        }
         std::string& typed = book().typed;
         while (!typed.empty() && (static_cast<unsigned char>(typed.back()) & 0xC0U) == 0x80U)
             typed.pop_back();
@@ -144,18 +183,18 @@ struct Apply {
     }
 
     void operator()(const MoveRow& action) {
-        if (rows() == 0) return;
+        if (rows() == 0 || plates_are_taken()) return;
         const auto last = static_cast<std::ptrdiff_t>(rows()) - 1;
         const auto here = static_cast<std::ptrdiff_t>(book().row);
         book().row = static_cast<std::size_t>(std::clamp<std::ptrdiff_t>(here + action.step, 0, last));
-        if (book().page == BookPage::begin) book().plates = book().row;
+        if (picks_plates()) book().plates = book().row;
     }
 
     void operator()(const PickRow& action) {
-        if (action.row >= rows()) return;
-        if (book().row == action.row && book().page != BookPage::begin) return (*this)(Confirm{});
+        if (action.row >= rows() || plates_are_taken()) return;
+        if (book().row == action.row && !picks_plates()) return (*this)(Confirm{});
         book().row = action.row;
-        if (book().page == BookPage::begin) book().plates = action.row;
+        if (picks_plates()) book().plates = action.row;
     }
 
     void operator()(const Confirm&) {
@@ -184,6 +223,8 @@ struct Apply {
                 state.front = Front::swings;
                 return;
             }
+            case BookPage::plates:
+                return (*this)(AskPlates{book().bench.view ? PlatesWish::accept : PlatesWish::listen});
             case BookPage::distances:
             case BookPage::progress:
                 return;

@@ -54,9 +54,19 @@ struct TakeBack {};
 /// Does again what was taken back last in this window.
 struct DoAgain {};
 
-using BookAction =
-    std::variant<HearBook, ShowBook, HideBook, TurnToPage, OpenPage, TurnPage, TypeName, EraseName, MoveRow,
-                 PickRow, Confirm, ToBin, JoinRow, SayConsent, TakeBack, DoAgain>;
+/// The listening thread has something new; absent: it has ended.
+struct HearPlates {
+    std::shared_ptr<const PlatesView> view;
+};
+struct AskPlates {
+    PlatesWish wish = PlatesWish::listen;
+};
+/// Masses over each cell, or a known weight somewhere on each plate.
+struct ChangeMethod {};
+
+using BookAction = std::variant<HearBook, ShowBook, HideBook, TurnToPage, OpenPage, TurnPage, TypeName,
+                                EraseName, MoveRow, PickRow, Confirm, ToBin, JoinRow, SayConsent, TakeBack,
+                                DoAgain, HearPlates, AskPlates, ChangeMethod>;
 
 /// The state after one of these; without a book nothing changes.
 [[nodiscard]] ViewState carry_out_book(ViewState state, const BookAction& action);

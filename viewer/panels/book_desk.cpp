@@ -29,6 +29,8 @@ const char* page_name(BookPage page) {
             return "distances";
         case BookPage::progress:
             return "progress";
+        case BookPage::plates:
+            return "plates";
     }
     return "";
 }

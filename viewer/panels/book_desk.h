@@ -13,15 +13,16 @@
 #include "analysis/distance/distance_chart.h"
 #include "viewer/book/book_records.h"
 #include "viewer/lesson/lesson_choice.h"
+#include "viewer/panels/plates_desk.h"
 
 namespace footing {
 
 struct StudentProgress;
 
 /// The pages of the open book, in the order in which Tab goes through them.
-enum class BookPage { students, begin, lessons, distances, progress };
-inline constexpr std::array book_pages{BookPage::students, BookPage::begin, BookPage::lessons,
-                                       BookPage::distances, BookPage::progress};
+enum class BookPage { students, begin, lessons, distances, progress, plates };
+inline constexpr std::array book_pages{BookPage::students,  BookPage::begin,    BookPage::lessons,
+                                       BookPage::distances, BookPage::progress, BookPage::plates};
 [[nodiscard]] const char* page_name(BookPage page);
 
 /// What the book says and what is plugged in; read by a worker, never changed after.
@@ -93,6 +94,7 @@ struct BookDesk {
     std::vector<BookEdit> edits;             ///< for undo, newest last
     std::vector<BookEdit> taken_back;        ///< for redo, newest last
     std::vector<ConsentToWrite> consents;    ///< not in the book yet
+    PlatesDesk bench;                        ///< plates that nobody is taught on
     BookUndo undo = BookUndo::none;
     OpenIn open_in = OpenIn::this_window;
     BookWish wish = BookWish::none;

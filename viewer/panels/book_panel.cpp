@@ -21,6 +21,11 @@ const char* keys_of(const ViewState& state) {
             return "↑ ↓ choose  ·  Enter opens  ·  C lays it beside the open one  ·  Del into the bin  ·  "
                    "Tab "
                    "next page";
+        case BookPage::plates:
+            return state.book->bench.view
+                       ? "K quick check  ·  digits: masses, then C calibrates  ·  Esc stops  ·  "
+                         "Tab next page"
+                       : "↑ ↓ choose  ·  Enter listens  ·  Tab next page";
         case BookPage::distances:
         case BookPage::progress:
             return "Tab next page";
@@ -159,6 +164,8 @@ void draw_book(ScreenCanvas& canvas, const Box& window, const ViewState& state,
             return draw_distances_page(canvas, rest, state);
         case BookPage::progress:
             return draw_progress_page(canvas, rest, state);
+        case BookPage::plates:
+            return draw_plates_page(canvas, rest, state, asked);
     }
 }
 

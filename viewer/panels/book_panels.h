@@ -29,6 +29,10 @@ void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& 
 /// What to practise next, whether the weight explains the miss, and each measure over the lessons.
 void draw_progress_page(ScreenCanvas& canvas, const Box& box, const ViewState& state);
 
+/// Plates while nobody is taught: numbers, health, quick check, calibration.
+void draw_plates_page(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                      std::vector<ViewAction>& asked);
+
 /// A list of which the row at `chosen` is marked and always in sight. `draw_row` draws one into its box.
 void draw_rows(ScreenCanvas& canvas, Box box, std::size_t count, std::size_t chosen,
                const std::function<void(const Box& row, std::size_t place)>& draw_row,

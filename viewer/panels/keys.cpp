@@ -102,7 +102,7 @@ struct KeyTable {
                                    {"Ctrl Y", "redo", redo},
                                    {"Ctrl E", "end the lesson", stop},
                                    {"B", "the lesson book", book},
-                                   {"Ctrl 1 … 5", "the book at one of its pages", pages},
+                                   {"Ctrl 1 … 6", "the book at one of its pages", pages},
                                    {"R", "write the report", report}}};
 };
 
@@ -124,6 +124,15 @@ std::optional<ViewAction> compare_with_row(const ViewState& state) {
     const std::string& file = book.facts->lessons[listed[book.row]].recording_file;
     if (file.empty()) return std::nullopt;
     return CompareAction{CompareWith{file}};
+}
+
+/// Where plates are listened to.
+std::optional<ViewAction> action_at_plates(char32_t letter, const BookDesk& book) {
+    if (!book.bench.view) return std::nullopt;
+    if (letter == U'k') return BookAction{AskPlates{PlatesWish::check}};
+    if (letter == U'c') return BookAction{AskPlates{PlatesWish::calibrate}};
+    if (letter == U'm') return BookAction{ChangeMethod{}};
+    return BookAction{TypeName{letter}};
 }
 
 /// At the book: named keys go through its pages and lists; on the page of students characters are a name.
@@ -172,6 +181,7 @@ std::optional<ViewAction> action_at_book(const KeyPress& press, const ViewState&
     if (state.book->page == BookPage::begin && letter == U'n')
         return BookAction{SayConsent{Consent::refused}};
     if (state.book->page == BookPage::begin && letter == U' ') return BookAction{JoinRow{}};
+    if (state.book->page == BookPage::plates) return action_at_plates(letter, *state.book);
     if (state.book->page == BookPage::lessons && letter == U'c') return compare_with_row(state);
     return std::nullopt;
 }

@@ -187,13 +187,15 @@ ViewState carry_out_heard(ViewState state, Heard& heard) {
 /// What works beside the drawing thread, each on a thread of its own.
 struct Helpers {
     Reading reading;
+    PlatesKeeper plates;
     LessonKeeper lesson;
     BookKeeper book;
     ReportWriter report;
     CompareKeeper compare;
 
     [[nodiscard]] bool step(ViewState& state) {
-        bool changed = lesson.step(state);
+        bool changed = plates.step(state);
+        if (plates.is_free()) changed = lesson.step(state) || changed;
         changed = compare.step(state) || changed;
         changed = book.step(state) || changed;
         changed = report.step(state) || changed;

@@ -11,6 +11,7 @@
 #include "viewer/lesson/lesson_choice.h"
 #include "viewer/panels/view_state.h"
 #include "viewer/window/lesson_keeper.h"
+#include "viewer/window/plates_keeper.h"
 
 namespace footing {
 
@@ -24,6 +25,7 @@ struct LessonWork {
     std::optional<LessonChoice> begin_with;  ///< the lesson to begin at once
     std::filesystem::path book;              ///< empty: no book is open
     std::vector<PlatesChoice> plates;        ///< the first to choose from; several: taken together
+    PlatesStart listen;                      ///< absent: plates are not listened to outside lessons
     std::function<void(const std::string&)>
         tell;  ///< takes what the coach should know once the window is gone
     const std::atomic<bool>* end_asked = nullptr;  ///< becoming true (by a signal) ends lesson and window
