@@ -31,6 +31,16 @@ TEST_CASE("a stretch keeps its samples and tells their times by the recording") 
     CHECK(trace_piece(ten_samples(), 0.0, 5.0, 6.0).size() == 0);
 }
 
+TEST_CASE("what a mat shows is kept once an instant, stretch by stretch") {
+    LoadTrace trace = ten_samples();
+    trace.mat.resize(trace.size());
+    LoadTrace all;
+    append_piece(all, trace_piece(trace, 0.0, 0.05, 0.45));
+    CHECK(all.mat.size() == all.size());
+    append_piece(all, trace_piece(trace, 0.0, 0.35, 0.75));
+    CHECK(all.mat.size() == all.size());
+}
+
 TEST_CASE("stretches that overlap are put together without a sample twice") {
     LoadTrace all;
     append_piece(all, trace_piece(ten_samples(), 0.0, 0.05, 0.45));

@@ -132,6 +132,11 @@ bool type_key(const std::string& display, const std::string& key) {
     return Child({"xdotool", "key", key}, {"DISPLAY=" + display}).wait() == 0;
 }
 
+/// Whether a window there has a title that begins so.
+bool has_window(const std::string& display, const std::string& title) {
+    return Child({"xdotool", "search", "--name", "^" + title}, {"DISPLAY=" + display}).wait() == 0;
+}
+
 }  // namespace
 
 TEST_CASE("the program opens a recording in a window, answers to keys and closes") {
@@ -255,6 +260,23 @@ TEST_CASE(
     CHECK(labels_say("practice"));
     CHECK(screen.becomes([&] { return !says({"swings", "--lesson", "1"}, "48.006"); }));
     CHECK(type_key(display, "c"));  // kept, to compare the next one with
+
+    // Laid over each other, and back to the lesson.
+    CHECK(type_key(display, "v"));
+    CHECK(screen.becomes([&] { return has_window(display, "Swings laid over each other"); }));
+    CHECK(type_key(display, "Escape"));
+    CHECK(screen.becomes([&] { return !has_window(display, "Swings laid over each other"); }));
+    // Progress seen; consent given at the book, undone there, while the lesson goes on.
+    CHECK(type_key(display, "ctrl+5"));
+    CHECK(screen.becomes([&] { return has_window(display, "Lesson book, progress"); }));
+    CHECK(type_key(display, "ctrl+2"));
+    CHECK(screen.becomes([&] { return has_window(display, "Lesson book, next lesson"); }));
+    CHECK(type_key(display, "y"));
+    CHECK(screen.becomes([&] { return says({"students"}, "\"consent\": \"yes\""); }));
+    CHECK(type_key(display, "ctrl+z"));
+    CHECK(screen.becomes([&] { return says({"students"}, "\"consent\": \"unknown\""); }));
+    CHECK(type_key(display, "b"));
+    CHECK(screen.becomes([&] { return !has_window(display, "Lesson book"); }));
     CHECK(type_key(display, "ctrl+q"));
     std::this_thread::sleep_for(500ms);
     CHECK(program.running());  // it asks first
@@ -269,6 +291,43 @@ TEST_CASE(
     CHECK(std::filesystem::exists(recording));
     CHECK_FALSE(std::filesystem::exists(recording + ".journal"));
     CHECK(std::filesystem::exists(recording + ".marks.json"));  // practice, for analysis and reports
+    CHECK(Child({FOOTING_PROGRAM, "verify", recording}).wait() == 0);
+}
+
+TEST_CASE("an empty book gives a demo lesson; closing while it is recorded asks, and stops cleanly") {
+    if (!installed("Xvfb") || !installed("xdotool")) {
+        MESSAGE("skipped: needs Xvfb and xdotool (Debian: xvfb xdotool)");
+        return;
+    }
+    char name[] = "/tmp/footing_window_XXXXXX";
+    REQUIRE(mkdtemp(name) != nullptr);
+    const Scratch scratch{name};
+    const std::string display = ":" + std::to_string(2000 + getpid() % 700);
+    Child server({"Xvfb", display, "-screen", "0", "1280x720x24", "-nolisten", "tcp", "-fbdir",
+                  scratch.folder.string()});
+    const Screen screen(scratch.folder);
+    REQUIRE(screen.becomes([&] { return screen.ground() == 0 || !server.running(); }));
+    if (!server.running()) {
+        MESSAGE("skipped: Xvfb does not start here");
+        return;
+    }
+    const std::string recording = (scratch.folder / "demo.h5").string();
+    const std::string book = (scratch.folder / "a.book").string();
+    Child program({FOOTING_PROGRAM, "lesson", "--out", recording, "--book", book}, {"DISPLAY=" + display});
+    REQUIRE(screen.becomes([&] { return has_window(display, "Lesson book, students"); }));
+    REQUIRE(screen.becomes([&] {
+        if (has_window(display, "Lesson book, next lesson")) return true;
+        CHECK(type_key(display, "Return"));  // once the book is read
+        return false;
+    }));
+    REQUIRE(type_key(display, "Return"));
+    REQUIRE(screen.becomes([&] { return std::filesystem::exists(recording + ".journal"); }));
+    REQUIRE(type_key(display, "ctrl+q"));
+    std::this_thread::sleep_for(500ms);
+    CHECK(program.running());  // it asks first
+    CHECK(type_key(display, "Return"));
+    CHECK(program.wait() == 0);
+    CHECK_FALSE(std::filesystem::exists(recording + ".journal"));
     CHECK(Child({FOOTING_PROGRAM, "verify", recording}).wait() == 0);
 }
 

@@ -90,10 +90,8 @@ struct Apply {
                 book().joined.push_back(place);
         }
         std::erase_if(book().joined, [&](std::size_t place) { return place >= action.facts->plates.size(); });
-        if (action.facts->revision == book().revision) {
-            book().new_student.clear();
-            book().consents.clear();
-        }
+        if (action.facts->revision == book().revision || action.facts->added) book().new_student.clear();
+        if (action.facts->revision == book().revision) book().consents.clear();
         if (action.facts->added) choose_student(*action.facts->added);
         book().plates =
             std::min(book().plates, action.facts->plates.empty() ? 0 : action.facts->plates.size() - 1);

@@ -195,18 +195,21 @@ void draw_kept(ScreenCanvas& canvas, Box box, const KeptCalibration& kept) {
     }
 }
 
-/// What to do now, readable from the plates; below it what is waited for.
+/// What to do now, readable from the plates: the first words large, what they add below; then what is waited
+/// for.
 void draw_task(ScreenCanvas& canvas, Box box, const PlatesView& view) {
-    canvas.text(
-        box.cut_top(canvas.px(28)),
-        fmt::format("{}, step {} of {}", view.task == PlatesTask::checking ? "quick check" : "calibration",
-                    std::min(view.step + 1, view.steps), view.steps),
-        TextSize::text, Ink::quiet);
-    box.cut_top(canvas.px(8));
-    canvas.large_text(box.cut_top(canvas.px(96)), view.instruction, ScreenCanvas::LargeFace::words, Ink::ink);
-    canvas.text(box.cut_top(canvas.px(32)), view.remark.empty() ? "at rest" : view.remark, TextSize::heading,
+    canvas.text(box.cut_top(canvas.px(28)),
+                fmt::format("{}, step {} of {}",
+                            view.task == PlatesTask::checking ? "quick check" : "calibration",
+                            std::min(view.step + 1, view.steps), view.steps),
+                TextSize::text, Ink::quiet);
+    const std::size_t comma = view.instruction.find(", ");
+    const std::string first = view.instruction.substr(0, comma);
+    const std::string rest = comma == std::string::npos ? "" : view.instruction.substr(comma + 2);
+    canvas.large_text(box.cut_top(canvas.px(96)), first, ScreenCanvas::LargeFace::words, Ink::ink);
+    if (!rest.empty()) box.top = canvas.paragraph(box, rest, TextSize::text, Ink::ink) + canvas.px(4);
+    canvas.text(box.cut_top(canvas.px(32)), view.remark.empty() ? "reading" : view.remark, TextSize::heading,
                 Ink::quiet);
-    box.cut_top(canvas.px(8));
     canvas.text(box.cut_top(canvas.px(28)), "Enter takes the reading as it is; Esc gives up", TextSize::text,
                 Ink::quiet);
 }
@@ -314,7 +317,7 @@ void draw_plates_page(ScreenCanvas& canvas, const Box& box, const ViewState& sta
     }
     const bool working = view->task != PlatesTask::listening;
     if (working) {
-        draw_task(canvas, rest.cut_top(canvas.px(216)), *view);
+        draw_task(canvas, rest.cut_top(canvas.px(232)), *view);
         rest.cut_top(canvas.px(8));
     }
     Box right = rest.cut_right(std::min(canvas.px(480), box.width() * 0.42F));

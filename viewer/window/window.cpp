@@ -168,8 +168,10 @@ std::vector<ViewAction> draw(GLFWwindow* window, ImGuiSession& session, const Vi
 }
 
 std::string title_of(const ViewState& state) {
+    if (state.book && state.front == Front::book)
+        return std::string("Lesson book, ") + page_name(state.book->page) + " - Footing";
+    if (state.front == Front::compare) return "Swings laid over each other - Footing";
     if (state.desk) return "Lesson - Footing";
-    if (state.book && state.front == Front::book) return "Lesson book - Footing";
     if (!state.lesson) return "Footing";
     return one_line(state.lesson->facts.file) + " - Footing";
 }
@@ -271,9 +273,11 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
     std::vector<BinItem> bin;
     {
         Helpers helpers{Reading(load, first_look),
+                        PlatesKeeper(work.listen, clock, glfwPostEmptyEvent),
                         LessonKeeper(work.start, load, work.book, glfwPostEmptyEvent),
                         BookKeeper(work.book, work.plates, clock, glfwPostEmptyEvent),
-                        ReportWriter(glfwPostEmptyEvent), CompareKeeper(load, glfwPostEmptyEvent)};
+                        ReportWriter(glfwPostEmptyEvent),
+                        CompareKeeper(load, glfwPostEmptyEvent)};
         if (!work.book.empty()) start.book.emplace(start.book.value_or(BookDesk{}));
         if (work.begin_with) helpers.lesson.begin(*work.begin_with, start);
         const ViewState end = loop(window.get(), session, heard, std::move(start), helpers, work.end_asked);

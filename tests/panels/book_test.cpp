@@ -1,0 +1,331 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "tests/panels/screen_bench.h"
+#include "tests/support/live_sample.h"
+#include "viewer/book/student_progress.h"
+#include "viewer/panels/keys.h"
+
+using namespace footing;
+using bench::ScreenBench;
+
+namespace {
+
+constexpr KeyPress enter{.key = NamedKey::enter};
+constexpr KeyPress undo{.character = U'z', .modifier = Modifier::control};
+constexpr KeyPress redo{.character = U'y', .modifier = Modifier::control};
+
+ViewState press(ViewState state, const KeyPress& key) {
+    const auto asked = action_for(key, state);
+    return asked ? carry_out(std::move(state), *asked) : state;
+}
+
+ViewState type(ViewState state, const std::u32string& characters) {
+    for (const char32_t character : characters) state = press(std::move(state), {.character = character});
+    return state;
+}
+
+bool shows(const ScreenDrawn& drawn, const std::string& part) {
+    return std::any_of(drawn.texts.begin(), drawn.texts.end(),
+                       [&](const PlacedText& placed) { return placed.text.find(part) != std::string::npos; });
+}
+
+StudentProgress progress_of_lessons(std::size_t count) {
+    StudentProgress progress;
+    std::vector<ProgressShot> shots;
+    for (std::size_t lesson = 0; lesson < count; ++lesson) {
+        LessonLine line;
+        line.lesson.id = static_cast<std::int64_t>(lesson) + 1;
+        line.lesson.date = date_of_day(20454 + 7 * static_cast<std::int64_t>(lesson));
+        progress.lessons.push_back(line);
+        for (std::size_t i = 0; i < 6; ++i) {
+            ProgressShot shot;
+            shot.lesson = lesson;
+            shot.address_share = 0.66 + 0.01 * static_cast<double>(lesson) + 0.002 * static_cast<double>(i);
+            shot.tempo_ratio = 2.8 + 0.03 * static_cast<double>(i);
+            shots.push_back(shot);
+        }
+    }
+    progress.series = footing::progress_of_lessons(shots);
+    progress.advice = {{PracticeRule::weight_outside, "Weight: more onto the lead foot at address."}};
+    return progress;
+}
+
+/// Two students; the second is chosen and has so many lessons.
+BookFacts facts_with(std::size_t lessons, const std::string& name = "Robin Sample") {
+    BookFacts facts;
+    facts.file = "/somewhere/lessons.book";
+    facts.revision = 1;
+    facts.today = "2026-05-14";
+    for (const std::int64_t id : {1, 2}) {
+        StudentLine line;
+        line.student.id = id;
+        line.student.name = id == 2 ? name : "Kim Sample";
+        facts.students.push_back(line);
+    }
+    facts.student = facts.students[1].student;
+    auto progress = progress_of_lessons(lessons);
+    facts.lessons.assign(progress.lessons.rbegin(), progress.lessons.rend());
+    for (LessonLine& line : facts.lessons) line.recording_file = "/somewhere/lesson.h5";
+    facts.progress = std::make_shared<const StudentProgress>(std::move(progress));
+    using Kind = PlatesChoice::Kind;
+    facts.plates = {{Kind::network, "0.0.0.0:9750", "plates on the network"},
+                    {Kind::serial, "/dev/ttyACM0", "plates at /dev/ttyACM0"},
+                    {Kind::simulated, "", "no plates: a simulated golfer"}};
+    return facts;
+}
+
+ViewState open_book(BookFacts facts, BookPage page) {
+    ViewState state;
+    state.book.emplace();
+    if (facts.student) state.book->student = facts.student->id;
+    state.front = Front::book;
+    state = carry_out(std::move(state),
+                      BookAction{HearBook{std::make_shared<const BookFacts>(std::move(facts))}});
+    return carry_out(std::move(state), BookAction{TurnToPage{page}});
+}
+
+BookFacts empty_book() {
+    BookFacts facts = facts_with(0);
+    facts.students.clear();
+    facts.student.reset();
+    facts.progress.reset();
+    return facts;
+}
+
+PlatesView heard_plates() {
+    PlatesView view;
+    view.stage = PlatesView::Stage::heard;
+    view.source = "UDP 0.0.0.0:9750";
+    view.device.name = "two plates";
+    view.device.serial = 100001;
+    view.device.rate_hz = 1000.0;
+    view.device.layout = sample::two_plates();
+    view.calibration = "calibrated 2026-04-30 with known masses";
+    view.calibration_state = CalibrationState::valid;
+    view.heard_rate_hz = 999.8;
+    view.frames = 12345;
+    view.total_n = 735.4;
+    view.left_n = 551.2;
+    view.right_n = 184.2;
+    view.cell_n.assign(8, 91.9);
+    view.zero_age_s = 200.0;
+    view.zero_advice = ZeroAdvice::fine;
+    return view;
+}
+
+ViewState hear_plates(ViewState state, PlatesView view) {
+    return carry_out(std::move(state),
+                     BookAction{HearPlates{std::make_shared<const PlatesView>(std::move(view))}});
+}
+
+}  // namespace
+
+TEST_CASE("control with a digit opens the book at a page, from anywhere") {
+    ViewState state = sample::hear({}, sample::running(1.0));
+    state.book.emplace();
+    for (std::size_t place = 0; place < book_pages.size(); ++place) {
+        const KeyPress key{.character = U'1' + static_cast<char32_t>(place), .modifier = Modifier::control};
+        state = press(std::move(state), key);
+        CHECK(state.front == Front::book);
+        CHECK(state.book->page == book_pages[place]);
+    }
+}
+
+TEST_CASE("an empty book offers the demo lesson: Enter makes an invented student on no plates") {
+    ScreenBench screen(1280, 720);
+    ViewState state = open_book(empty_book(), BookPage::students);
+    const ScreenDrawn drawn = screen.draw(state);
+    CHECK(shows(drawn, "five steps"));
+    CHECK(shows(drawn, "demo lesson"));
+    state = press(std::move(state), enter);
+    CHECK(state.book->new_student == "Demo student");
+    CHECK(state.book->revision == 2);
+    BookFacts added = facts_with(0, "Demo student");
+    added.revision = 2;
+    added.added = 2;
+    state = carry_out(std::move(state), BookAction{HearBook{std::make_shared<const BookFacts>(added)}});
+    CHECK(state.book->page == BookPage::begin);
+    const auto choice = lesson_choice(*state.book);
+    REQUIRE(choice);
+    REQUIRE(choice->plates.size() == 1);
+    CHECK(choice->plates[0].kind == PlatesChoice::Kind::simulated);
+    state = press(std::move(state), enter);
+    CHECK(state.book->wish == BookWish::begin_lesson);
+}
+
+TEST_CASE("every page says what it is for while there is nothing on it") {
+    ScreenBench screen(1280, 720);
+    CHECK(shows(screen.draw(open_book(facts_with(0), BookPage::lessons)), "No lesson yet"));
+    CHECK(shows(screen.draw(open_book(facts_with(0), BookPage::distances)), "How far each wedge carries"));
+    CHECK(shows(screen.draw(open_book(facts_with(0), BookPage::progress)), "What has changed"));
+    CHECK(shows(screen.draw(open_book(facts_with(0), BookPage::plates)), "Are the plates right?"));
+    CHECK(shows(screen.draw(open_book(empty_book(), BookPage::begin)), "Nobody chosen"));
+}
+
+TEST_CASE("progress: what to practise stands first, and what is chance is called so") {
+    ScreenBench screen(1280, 720);
+    const ScreenDrawn drawn = screen.draw(open_book(facts_with(12), BookPage::progress));
+    CHECK(shows(drawn, "What to practise next"));
+    CHECK(shows(drawn, "more onto the lead foot"));
+    CHECK(shows(drawn, "weight at address"));
+    CHECK(shows(drawn, "a real change"));
+    CHECK(shows(drawn, "no change beyond chance"));
+    CHECK(shows(screen.draw(open_book(facts_with(3), BookPage::progress)), "too few lessons to call"));
+}
+
+TEST_CASE("consent is said with a key, is to be written with its day, and is undone and done again") {
+    ViewState state = open_book(facts_with(1), BookPage::begin);
+    ScreenBench screen(1280, 720);
+    CHECK(shows(screen.draw(state), "not asked yet"));
+    state = type(std::move(state), U"y");
+    REQUIRE(state.book->consents.size() == 1);
+    CHECK(state.book->consents[0] == ConsentToWrite{2, {Consent::given, "2026-05-14"}});
+    CHECK(state.book->revision == 2);
+    BookFacts written = facts_with(1);
+    written.revision = 2;
+    written.student->consent = Consent::given;
+    written.student->consent_date = "2026-05-14";
+    state = carry_out(std::move(state), BookAction{HearBook{std::make_shared<const BookFacts>(written)}});
+    CHECK(state.book->consents.empty());
+    CHECK(shows(screen.draw(state), "said on 2026-05-14"));
+    CHECK(press(state, {.character = U'y'}).book->edits.size() == 1);  // nothing new is no step
+    state = press(std::move(state), undo);
+    REQUIRE(state.book->consents.size() == 1);
+    CHECK(state.book->consents[0].said == ConsentSaid{});
+    state = press(std::move(state), redo);
+    CHECK(state.book->consents.back().said == ConsentSaid{Consent::given, "2026-05-14"});
+}
+
+TEST_CASE("who does not want to be recorded is not recorded") {
+    BookFacts facts = facts_with(1);
+    facts.student->consent = Consent::refused;
+    ViewState state = open_book(std::move(facts), BookPage::begin);
+    CHECK_FALSE(lesson_choice(*state.book).has_value());
+    state = press(std::move(state), enter);
+    CHECK(state.book->wish == BookWish::none);
+    ScreenBench screen(1280, 720);
+    CHECK(shows(screen.draw(state), "no lesson without consent"));
+}
+
+TEST_CASE("undo takes a student out of the bin, and with nothing left asks the book; not during a lesson") {
+    ViewState state = open_book(facts_with(1), BookPage::students);
+    state = press(std::move(state), {.key = NamedKey::erase});
+    CHECK(bin_of(*state.book).size() == 1);
+    CHECK(listed_students(*state.book).size() == 1);
+    state = press(std::move(state), undo);
+    CHECK(bin_of(*state.book).empty());
+    CHECK(state.book->undo == BookUndo::none);
+    state = press(std::move(state), redo);
+    CHECK(bin_of(*state.book).size() == 1);
+    state = press(press(std::move(state), undo), undo);
+    CHECK(state.book->undo == BookUndo::newest_change);
+    ViewState teaching = open_book(facts_with(1), BookPage::lessons);
+    teaching.desk.emplace();
+    CHECK(press(std::move(teaching), undo).book->undo == BookUndo::none);
+}
+
+TEST_CASE("Space takes several devices as one; a simulated golfer is not joined") {
+    ViewState state = open_book(facts_with(1), BookPage::begin);
+    state = press(type(std::move(state), U" "), {.key = NamedKey::down});
+    state = type(std::move(state), U" ");
+    auto choice = lesson_choice(*state.book);
+    REQUIRE(choice);
+    REQUIRE(choice->plates.size() == 2);
+    CHECK(choice->plates[1].address == "/dev/ttyACM0");
+    ScreenBench screen(1280, 720);
+    CHECK(shows(screen.draw(state), "on these 2 devices"));
+    state = type(press(std::move(state), {.key = NamedKey::down}), U" ");
+    CHECK(state.book->joined.size() == 2);
+    state = type(press(std::move(state), {.key = NamedKey::up}), U" ");
+    CHECK(lesson_choice(*state.book)->plates.size() == 1);
+}
+
+TEST_CASE("several lines named at the start are one from the start") {
+    BookFacts facts = facts_with(1);
+    facts.plates_named = 2;
+    CHECK(lesson_choice(*open_book(std::move(facts), BookPage::begin).book)->plates.size() == 2);
+}
+
+TEST_CASE("another window on the book is told of in plain words") {
+    ScreenBench screen(1280, 720);
+    ViewState state = open_book(facts_with(1), BookPage::students);
+    CHECK_FALSE(shows(screen.draw(state), "Another window"));
+    state.book->open_in = OpenIn::other_windows_too;
+    CHECK(shows(screen.draw(state), "Another window has this book open too"));
+}
+
+TEST_CASE("plates: Enter listens, what they send stands there, keys ask for check and calibration") {
+    ViewState state = press(open_book(facts_with(1), BookPage::plates), enter);
+    CHECK(state.book->bench.wish == PlatesWish::listen);
+    state = hear_plates(std::move(state), heard_plates());
+    ScreenBench screen(1280, 720);
+    const ScreenDrawn drawn = screen.draw(state);
+    for (const char* words : {"735 N", "551 N", "1000 frames a second", "nothing lost", "zeroed 3 min ago",
+                              "calibrated 2026-04-30"})
+        CHECK(shows(drawn, words));
+    CHECK(type(state, U"k").book->bench.wish == PlatesWish::check);
+    state = type(std::move(state), U"10,20");
+    CHECK(typed_masses(state.book->bench.typed) == std::vector<double>{10.0, 20.0});
+    CHECK(type(state, U"c").book->bench.wish == PlatesWish::calibrate);
+    CHECK(press(state, {.key = NamedKey::backspace}).book->bench.typed == "10,2");
+    CHECK(press(state, {.key = NamedKey::down}).book->plates == state.book->plates);  // taken
+    state = press(std::move(state), {.key = NamedKey::escape});
+    CHECK(state.book->bench.typed.empty());
+    CHECK(press(state, {.key = NamedKey::escape}).book->bench.wish == PlatesWish::stop);
+    PlatesView working = heard_plates();
+    working.task = PlatesTask::calibrating;
+    working.steps = 12;
+    working.instruction = "Put 20 kg over cell 1 of the left plate.";
+    state = hear_plates(std::move(state), working);
+    CHECK(shows(screen.draw(state), "step 1 of 12"));
+    CHECK(press(state, enter).book->bench.wish == PlatesWish::accept);
+    CHECK(press(state, {.key = NamedKey::escape}).book->bench.wish == PlatesWish::only_listen);
+}
+
+TEST_CASE("masses are typed as growing numbers; anything else is none") {
+    CHECK(typed_masses("5 10.5,20") == std::vector<double>{5.0, 10.5, 20.0});
+    for (const char* nonsense : {"", " ", "20,10", "0", "1e9", "-3", "nan", "10,,x"})
+        CHECK_FALSE(typed_masses(nonsense).has_value());
+}
+
+TEST_CASE("what is wrong with plates is told by words and shape") {
+    PlatesView view = heard_plates();
+    view.heard_rate_hz = 480.0;
+    view.losses.lost = 12;
+    view.newest_age_s = 0.1;
+    view.calibration_state = CalibrationState::nominal;
+    const std::vector<HealthLine> lines = plates_health(view);
+    CHECK(std::count_if(lines.begin(), lines.end(), [](const HealthLine& line) {
+              return line.state == HealthLine::State::look_at_it;
+          }) == 3);
+    view.newest_age_s = 5.0;
+    CHECK(plates_health(view).front().words.find("no frame for 5 s") != std::string::npos);
+}
+
+TEST_CASE("no text of the book leaves its place, at any size, with long names and without data") {
+    std::string long_name = "Maximiliane-Alexandra";
+    while (long_name.size() < 300) long_name += " von Unterhohenwaldstetten";
+    for (const auto& [width, height] : {std::pair{1280.0F, 720.0F}, {1920.0F, 1080.0F}, {3840.0F, 2160.0F}}) {
+        ScreenBench screen(width, height);
+        for (const BookFacts& facts :
+             {empty_book(), facts_with(0), facts_with(12), facts_with(12, long_name)}) {
+            for (const BookPage page : book_pages) {
+                ViewState state = open_book(facts, page);
+                state.book->open_in = OpenIn::other_windows_too;
+                const ScreenDrawn drawn = screen.draw(state);
+                for (const PlacedText& placed : drawn.texts) {
+                    CAPTURE(width);
+                    CAPTURE(page_name(page));
+                    CAPTURE(placed.text);
+                    CHECK(placed.drawn.inside(drawn.layout.window));
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,179 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <chrono>
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <thread>
+#include <utility>
+
+#include "tests/book/book_sample.h"
+#include "tests/support/child_process.h"
+#include "tests/support/lesson_sample.h"
+#include "viewer/book/student_progress.h"
+#include "viewer/panels/view_action.h"
+#include "viewer/window/book_keeper.h"
+#include "viewer/window/book_presence.h"
+#include "viewer/window/compare_keeper.h"
+
+using namespace footing;
+using namespace footing::test;
+using namespace std::chrono_literals;
+
+namespace {
+
+constexpr std::int64_t some_day = 20587;  // 2026-05-14
+constexpr auto patience = 60s;            // for a slow computer; nothing here is timed to pass or fail
+
+template <typename Holds>
+bool becomes(Holds holds) {
+    const auto until = std::chrono::steady_clock::now() + patience;
+    while (std::chrono::steady_clock::now() < until) {
+        if (holds()) return true;
+        std::this_thread::sleep_for(5ms);
+    }
+    return false;
+}
+
+BookQuestion about(std::int64_t student) {
+    BookQuestion question;
+    question.revision = 1;
+    question.student = student;
+    return question;
+}
+
+}  // namespace
+
+TEST_CASE("the book answers with progress, and writes consent with its day; undo takes a change back once") {
+    const ScratchFolder scratch;
+    const std::string file = scratch / "a.book";
+    std::int64_t student = 0;
+    {
+        Book book = new_book(file);
+        student = need(book.add_student(called("Robin Sample"), Namesakes::refused));
+        add_lesson(book, student, "2026-04-30");
+    }
+    BookQuestion question = about(student);
+    question.consents = {{student, {Consent::given, "2026-05-14"}}};
+    BookFacts facts = ask_book(file, question, some_day);
+    CHECK_FALSE(facts.problem.has_value());
+    CHECK(facts.today == "2026-05-14");
+    REQUIRE(facts.student);
+    CHECK(facts.student->consent == Consent::given);
+    CHECK(facts.student->consent_date == "2026-05-14");
+    REQUIRE(facts.progress);
+    CHECK(facts.progress->lessons.size() == 1);
+
+    question = about(student);
+    question.undo = BookUndo::newest_change;
+    facts = ask_book(file, question, some_day);
+    CHECK(facts.student->consent == Consent::not_asked);
+    CHECK(facts.notice == "The newest change of the book is taken back: 1 student as before.");
+    facts = ask_book(file, question, some_day);
+    CHECK(facts.notice == "The newest change of the book is taken back: 1 lesson gone again.");
+    facts = ask_book(file, question, some_day);  // the student, too
+    CHECK(facts.students.empty());
+    CHECK_FALSE(facts.student.has_value());
+    CHECK_FALSE(facts.problem.has_value());
+    facts = ask_book(file, question, some_day);
+    REQUIRE(facts.problem);
+    CHECK(facts.problem->what.find("nothing to take back") != std::string::npos);
+}
+
+TEST_CASE("windows on one book hear of each other, and no longer when the other is gone") {
+    const ScratchFolder scratch;
+    const std::filesystem::path book = scratch / "a.book";
+    const BookPresence mine(book);
+    CHECK_FALSE(mine.others_are_there());
+    {
+        const BookPresence other(book);
+        CHECK(mine.others_are_there());
+        CHECK(other.others_are_there());
+    }
+    CHECK_FALSE(mine.others_are_there());
+    const BookPresence of_another_book(scratch / "b.book");
+    CHECK_FALSE(mine.others_are_there());
+    const BookPresence nowhere("/no/such/folder/c.book");
+    CHECK_FALSE(nowhere.others_are_there());
+}
+
+TEST_CASE("the state of one window tells of the other, both ways") {
+    const ScratchFolder scratch;
+    const std::filesystem::path file = scratch / "a.book";
+    const SystemClock clock;
+    const auto with_book = [] {
+        ViewState state;
+        state.book.emplace();
+        return state;
+    };
+    ViewState first = with_book();
+    BookKeeper first_keeper(file, {}, clock, nullptr);
+    REQUIRE(becomes([&] { return first_keeper.step(first) && first.book->facts; }));
+    CHECK(first.book->open_in == OpenIn::this_window);
+    {
+        ViewState second = with_book();
+        BookKeeper second_keeper(file, {}, clock, nullptr);
+        CHECK(becomes([&] {
+            static_cast<void>(second_keeper.step(second));
+            return second.book->open_in == OpenIn::other_windows_too;
+        }));
+        CHECK(becomes([&] {
+            static_cast<void>(first_keeper.step(first));
+            return first.book->open_in == OpenIn::other_windows_too;
+        }));
+    }
+    CHECK(becomes([&] {
+        static_cast<void>(first_keeper.step(first));
+        return first.book->open_in == OpenIn::this_window;
+    }));
+}
+
+TEST_CASE("swings are laid over each other on a thread of their own, with the other lesson read there") {
+    ViewState state = show_lesson(std::make_shared<const LessonResult>(sample::lesson()));
+    state = carry_out(std::move(state), CompareAction{ShowCompare{}});
+    CompareKeeper keeper(
+        [](const std::string& path) -> Result<LessonResult> {
+            if (path == "bad.h5") return Problem{ProblemKind::bad_input, path, "is no recording", "another"};
+            return sample::lesson(Hand::left);
+        },
+        nullptr);
+    const auto settled = [&] {
+        return becomes([&] {
+            static_cast<void>(keeper.step(state));
+            return state.compare->comparison &&
+                   state.compare->comparison->revision == state.compare->revision;
+        });
+    };
+    REQUIRE(settled());
+    CHECK(state.compare->comparison->aligned.curves.size() == 6);
+    CHECK(state.compare->comparison->names.groups[1].empty());
+    state = carry_out(std::move(state), CompareAction{CompareWith{"other.h5"}});
+    REQUIRE(becomes([&] {
+        static_cast<void>(keeper.step(state));
+        return state.compare->other != nullptr;
+    }));
+    REQUIRE(settled());
+    CHECK(state.compare->comparison->aligned.groups[0].curves.size() == 6);
+    CHECK(state.compare->comparison->aligned.groups[1].curves.size() == 6);
+    state = carry_out(std::move(state), CompareAction{CompareWith{"bad.h5"}});
+    REQUIRE(becomes([&] {
+        static_cast<void>(keeper.step(state));
+        return state.problem.has_value();
+    }));
+    CHECK(state.compare->other == nullptr);  // what could not be read is not shown as another
+    CHECK(state.compare->other_file.empty());
+}
+
+TEST_CASE("a shot against its practice swings: these are the group, the shot is the one looked at") {
+    ViewState state = show_lesson(std::make_shared<const LessonResult>(sample::lesson()));
+    state = carry_out(std::move(state), CompareAction{ShowCompare{}});
+    state.compare->row = 2;
+    state = carry_out(std::move(state), CompareAction{PickKind{Picked::shot_and_practice}});
+    const Comparison comparison = compare_picked(state);
+    CHECK(comparison.aligned.groups[0].curves.size() == 2);
+    CHECK(comparison.aligned.groups[1].curves.size() == 1);
+    REQUIRE(comparison.names.looked_at);
+    CHECK(comparison.names.swings[*comparison.names.looked_at] == "swing 3");
+    CHECK(comparison.names.groups[0] == "its practice swings");
+}
