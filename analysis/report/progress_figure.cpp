@@ -14,6 +14,7 @@ namespace {
 constexpr double margin = 24.0;
 constexpr double head = 56.0;
 constexpr double strip_height = 132.0;
+constexpr double highest_strip = 184.0;  // where strips share a height
 constexpr double strip_head = 30.0;
 constexpr double values_width = 72.0;  // of the words beside the scale
 constexpr double foot = 40.0;
@@ -121,7 +122,7 @@ void draw_strip(FigureKit& kit, const Strip& strip, const ProgressSeries& series
 }
 
 Figure figure_of(const std::string& title, std::span<const ProgressSeries> series,
-                 std::span<const std::string> dates, double width, double highest_strip) {
+                 std::span<const std::string> dates, double width, double each) {
     Figure figure;
     figure.width = width;
     figure.title = title.empty() ? "Progress" : title;
@@ -132,12 +133,12 @@ Figure figure_of(const std::string& title, std::span<const ProgressSeries> serie
     for (const ProgressSeries& one : series) {
         if (!is_drawn(one)) continue;
         Strip strip;
-        strip.box = {margin + values_width, top + strip_head, width - margin, top + highest_strip};
+        strip.box = {margin + values_width, top + strip_head, width - margin, top + each};
         strip.lessons = std::max<std::size_t>(1, dates.size());
         fit_values(strip, one);
         draw_strip(kit, strip, one);
         figure.description += (figure.description.empty() ? "" : " ") + progress_words(one, dates);
-        top += highest_strip;
+        top += each;
     }
     if (figure.description.empty()) {
         figure.description = "No measure is known of two lessons yet.";
@@ -163,7 +164,7 @@ Figure progress_figure(std::span<const ProgressSeries> series, std::span<const s
                        double width, double height) {
     const auto strips = static_cast<double>(std::ranges::count_if(series, is_drawn));
     const double each = (height - foot) / std::max(1.0, strips);
-    return figure_of("", series, dates, width, std::clamp(each, strip_head + 24.0, strip_height));
+    return figure_of("", series, dates, width, std::clamp(each, strip_head + 24.0, highest_strip));
 }
 
 bool has_progress_figure(std::span<const ProgressSeries> series) {

@@ -15,8 +15,8 @@ namespace footing {
 [[nodiscard]] Figure progress_figure(const std::string& title, std::span<const ProgressSeries> series,
                                      std::span<const std::string> dates, double width);
 
-/// The same without a title, for a page that has one: its strips share the height, at most as high as on
-/// their own.
+/// The same without a title, for a page that has one: its strips share the height, as far as that helps
+/// the eye.
 [[nodiscard]] Figure progress_figure(std::span<const ProgressSeries> series,
                                      std::span<const std::string> dates, double width, double height);
 

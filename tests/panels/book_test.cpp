@@ -164,7 +164,7 @@ TEST_CASE("every page says what it is for while there is nothing on it") {
     CHECK(shows(screen.draw(open_book(facts_with(0), BookPage::lessons)), "No lesson yet"));
     CHECK(shows(screen.draw(open_book(facts_with(0), BookPage::distances)), "How far each wedge carries"));
     CHECK(shows(screen.draw(open_book(facts_with(0), BookPage::progress)), "What has changed"));
-    CHECK(shows(screen.draw(open_book(facts_with(0), BookPage::plates)), "Are the plates right?"));
+    CHECK(shows(screen.draw(open_book(facts_with(0), BookPage::plates)), "Are they right?"));
     CHECK(shows(screen.draw(open_book(empty_book(), BookPage::begin)), "Nobody chosen"));
 }
 

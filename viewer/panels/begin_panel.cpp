@@ -96,8 +96,13 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
     Box who = rest.cut_left((rest.width() - canvas.px(48)) * 0.5F);
     rest.cut_left(canvas.px(48));
     const Student* student = chosen_student(book);
-    canvas.large_text(who.cut_top(canvas.px(80)), student ? one_line(student->name) : "Nobody chosen",
-                      ScreenCanvas::LargeFace::words, Ink::ink);
+    const std::string name = student ? one_line(student->name) : "Nobody chosen";
+    const Box head = who.cut_top(canvas.px(80));
+    if (canvas.text_width(name, TextSize::heading, TextWeight::bold) < 0.8F * head.width()) {
+        canvas.large_text(head, name, ScreenCanvas::LargeFace::words, Ink::ink);
+    } else {  // not smaller than a heading, however long
+        canvas.text(head, name, TextSize::heading, Ink::ink, Align::left, TextWeight::bold);
+    }
     who.cut_top(canvas.px(16));
     for (const Line& line : lines_of(book)) draw_line(canvas, who.cut_top(canvas.px(36)), line);
     if (student) draw_consent(canvas, who.cut_top(canvas.px(40)), *student, asked);

@@ -50,6 +50,7 @@ void draw_first_start(ScreenCanvas& canvas, Box box, const BookDesk& book, std::
                     Align::left, TextWeight::bold);
         canvas.text(row.cut_top(canvas.px(24)), first_steps[place].how, TextSize::text, Ink::quiet);
     }
+    box.cut_top(canvas.px(16));
     Box demo = box.cut_top(canvas.px(48));
     const float words = canvas.text_width(demo_words, TextSize::text, TextWeight::bold);
     demo.right = std::min(demo.right, demo.left + words + canvas.px(48));

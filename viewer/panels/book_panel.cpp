@@ -74,14 +74,12 @@ void draw_foot(ScreenCanvas& canvas, Box foot, const ViewState& state, std::vect
     canvas.line({foot.left, foot.top}, {foot.right, foot.top}, Ink::grid);
     const BookDesk& book = *state.book;
     const auto button = [&](const char* name, const std::string& words, const BookAction& action, bool can) {
+        if (!can) return;
         const Box place = foot.cut_right(canvas.text_width(words, TextSize::small) + canvas.px(2));
         foot.cut_right(canvas.px(24));
         const Touch found = touch(name, place);
-        if (can && found == Touch::pressed) asked.push_back(action);
-        canvas.text(place, words, TextSize::small,
-                    !can                      ? Ink::grid
-                    : found == Touch::hovered ? Ink::ink
-                                              : Ink::quiet,
+        if (found == Touch::pressed) asked.push_back(action);
+        canvas.text(place, words, TextSize::small, found == Touch::hovered ? Ink::ink : Ink::quiet,
                     Align::right);
     };
     canvas.text(foot.cut_right(canvas.px(96)), "? lists the keys", TextSize::small, Ink::quiet, Align::right);

@@ -12,6 +12,20 @@ namespace {
 constexpr std::size_t most_points_at_once = 10'000;
 constexpr float dash_px = 6.0F;
 
+/// Whether every edge of a polygon turns the same way about a point, so that triangles from there fill it.
+bool sees_every_edge(ImVec2 middle, const std::vector<ImVec2>& points) {
+    bool left = false;
+    bool right = false;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const ImVec2 a = points[i];
+        const ImVec2 b = points[(i + 1) % points.size()];
+        const float turn = (a.x - middle.x) * (b.y - middle.y) - (a.y - middle.y) * (b.x - middle.x);
+        left = left || turn > 0.01F;
+        right = right || turn < -0.01F;
+    }
+    return !(left && right);
+}
+
 struct Painter {
     ScreenCanvas& canvas;
     ImVec2 origin;
@@ -93,8 +107,16 @@ struct Painter {
         const ImDrawListFlags before = list.Flags;
         list.Flags &=
             ~ImDrawListFlags_AntiAliasedFill;  // soft edges between the triangles would show as spokes
-        for (std::size_t i = 0; i < points.size(); ++i) {
-            list.AddTriangleFilled(middle, points[i], points[(i + 1) % points.size()], colour);
+        if (sees_every_edge(middle, points)) {
+            for (std::size_t i = 0; i < points.size(); ++i)
+                list.AddTriangleFilled(middle, points[i], points[(i + 1) % points.size()], colour);
+        } else {  // a winding band: one edge there, the other one back
+            for (std::size_t i = 0; i + 1 < points.size() / 2; ++i) {
+                const ImVec2 back = points[points.size() - 1 - i];
+                const ImVec2 next_back = points[points.size() - 2 - i];
+                list.AddTriangleFilled(points[i], points[i + 1], back, colour);
+                list.AddTriangleFilled(points[i + 1], next_back, back, colour);
+            }
         }
         list.Flags = before;
     }

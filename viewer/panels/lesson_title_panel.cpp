@@ -43,10 +43,8 @@ Proof proof_of(const LiveView& live) {
     if (progress.is_silent())
         return {Proof::Sound::alarm, fmt::format("STALLED: no frame for {:.1f} s", progress.newest_age_s)};
     for (const DeviceProgress& device : progress.devices) {
-        if (device.is_silent()) {
-            return {Proof::Sound::alarm, fmt::format("ONE PLATE STALLED: no frame from {} for {:.1f} s",
-                                                     device.name, device.newest_age_s)};
-        }
+        if (device.is_silent())
+            return {Proof::Sound::alarm, fmt::format("ONE PLATE STALLED for {:.1f} s", device.newest_age_s)};
     }
     return {Proof::Sound::good,
             fmt::format("recording {}  ·  {} frames, newest {:.0f} ms  ·  {:.1f} MB",

@@ -198,11 +198,11 @@ void draw_kept(ScreenCanvas& canvas, Box box, const KeptCalibration& kept) {
 /// What to do now, readable from the plates: the first words large, what they add below; then what is waited
 /// for.
 void draw_task(ScreenCanvas& canvas, Box box, const PlatesView& view) {
-    canvas.text(box.cut_top(canvas.px(28)),
-                fmt::format("{}, step {} of {}",
-                            view.task == PlatesTask::checking ? "quick check" : "calibration",
-                            std::min(view.step + 1, view.steps), view.steps),
-                TextSize::text, Ink::quiet);
+    canvas.text(
+        box.cut_top(canvas.px(28)),
+        fmt::format("{}, step {} of {}", view.task == PlatesTask::checking ? "quick check" : "calibration",
+                    std::min(view.step + 1, view.steps), view.steps),
+        TextSize::text, Ink::quiet);
     const std::size_t comma = view.instruction.find(", ");
     const std::string first = view.instruction.substr(0, comma);
     const std::string rest = comma == std::string::npos ? "" : view.instruction.substr(comma + 2);
@@ -269,18 +269,30 @@ void draw_what_next(ScreenCanvas& canvas, Box box, const BookDesk& book, std::ve
     }
 }
 
-void draw_purpose_of_plates(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
-    if (state.desk) {
-        return draw_purpose(canvas, box, "A lesson has the plates",
-                            "Its own screen says how they are. Between lessons they can be listened to here, "
-                            "checked and calibrated.");
-    }
-    draw_purpose(
-        canvas, box, "Are the plates right?",
-        "Choose them and press Enter: what they send stands here live, with rate, loss, noise and zero. "
-        "A quick check compares them with a known weight and with each other, in a minute; a calibration "
-        "with masses leads step by step, and lessons use it from then on. Lift with straight back, and "
-        "keep fingers and feet from under the masses.");
+void draw_purpose_of_plates(ScreenCanvas& canvas, Box box, const ViewState& state) {
+    const bool lesson = state.desk.has_value();
+    canvas.large_text(box.cut_top(canvas.px(88)), lesson ? "A lesson has them" : "Are they right?",
+                      ScreenCanvas::LargeFace::words, Ink::ink);
+    const char* words =
+        lesson
+            ? "Its own screen says how the plates are. Between lessons they can be listened to here, checked "
+              "and calibrated."
+            : "Listen to the plates: what they send stands here live, with rate, loss, noise and zero. A "
+              "quick "
+              "check compares them with a known weight and with each other, in a minute. A calibration with "
+              "masses leads step by step, and lessons use it from then on.";
+    box.top = canvas.paragraph(box, words, TextSize::text, Ink::ink) + canvas.px(16);
+    if (lesson) return;
+    canvas.paragraph(box, "Lift with straight back, and keep fingers and feet from under the masses.",
+                     TextSize::text, Ink::quiet);
+}
+
+void draw_listen(ScreenCanvas& canvas, Box box, std::vector<ViewAction>& asked) {
+    const Touch found = touch("listen", box);
+    if (found == Touch::pressed) asked.push_back(BookAction{AskPlates{PlatesWish::listen}});
+    canvas.fill(box, Ink::ink, found == Touch::hovered ? 0.85 : 1.0, 4.0F);
+    canvas.text(box, "Enter listens to these plates", TextSize::heading, Ink::paper, Align::middle,
+                TextWeight::bold);
 }
 
 }  // namespace
@@ -296,6 +308,7 @@ void draw_plates_page(ScreenCanvas& canvas, const Box& box, const ViewState& sta
         rest.cut_right(canvas.px(48));
         draw_purpose_of_plates(canvas, rest, state);
         if (state.desk) return;
+        draw_listen(canvas, list.cut_bottom(canvas.px(72)).inset(0.0F, canvas.px(8)), asked);
         canvas.text(list.cut_top(canvas.px(40)), "these plates", TextSize::text, Ink::ink, Align::left,
                     TextWeight::bold);
         draw_rows(

@@ -14,10 +14,11 @@ namespace footing {
 namespace {
 
 /// Paragraphs from the top of the box for as long as there is room; what is left of the box.
-Box draw_sentences(ScreenCanvas& canvas, Box box, const std::vector<std::string>& sentences, Ink ink) {
+Box draw_sentences(ScreenCanvas& canvas, Box box, const std::vector<std::string>& sentences, TextSize size,
+                   Ink ink) {
     for (const std::string& words : sentences) {
-        if (box.height() < canvas.px(72)) return box;
-        box.top = canvas.paragraph(box, words, TextSize::text, ink) + canvas.px(12);
+        if (box.height() < canvas.px(size == TextSize::text ? 88 : 104)) return box;
+        box.top = canvas.paragraph(box, words, size, ink) + canvas.px(12);
     }
     return box;
 }
@@ -34,14 +35,15 @@ void draw_advice(ScreenCanvas& canvas, Box box, const StudentProgress& progress,
     for (const Advice& one : progress.advice) advice.push_back(one.words);
     const bool any = !advice.empty();
     if (!any) advice.push_back("The book does not hold enough, or nothing that stands out, to say so.");
-    box = draw_sentences(canvas, box, advice, any ? Ink::ink : Ink::quiet);
+    box = draw_sentences(canvas, box, advice, any ? TextSize::heading : TextSize::text,
+                         any ? Ink::ink : Ink::quiet);
     box.cut_top(canvas.px(16));
-    if (box.height() < canvas.px(120)) return;
+    if (box.height() < canvas.px(168)) return;
     canvas.line({box.left, box.top}, {box.right, box.top}, Ink::grid);
     box.cut_top(canvas.px(16));
     canvas.text(box.cut_top(canvas.px(32)), "Does the weight explain the miss?", TextSize::text, Ink::ink,
                 Align::left, TextWeight::bold);
-    draw_sentences(canvas, box, weight_effect_words(progress.effects, unit), Ink::quiet);
+    draw_sentences(canvas, box, weight_effect_words(progress.effects, unit), TextSize::text, Ink::quiet);
 }
 
 }  // namespace
