@@ -28,7 +28,7 @@ ComparedLesson compared_lesson(const LessonResult& lesson, SetKind kind) {
     return compared;
 }
 
-void LessonChoice::add(const LessonResult& lesson) {
+void LessonsToCompare::add(const LessonResult& lesson) {
     if (kind_ != SetKind::counted) {
         lessons_.push_back(compared_lesson(lesson, kind_));
         return;
@@ -38,7 +38,7 @@ void LessonChoice::add(const LessonResult& lesson) {
     shots_everywhere_ = shots_everywhere_ && lessons_.back().swing_indices.size() >= fewest_counted_shots;
 }
 
-const std::vector<ComparedLesson>& LessonChoice::lessons() const {
+const std::vector<ComparedLesson>& LessonsToCompare::lessons() const {
     return kind_ == SetKind::counted && !shots_everywhere_ ? all_instead_ : lessons_;
 }
 

@@ -21,9 +21,9 @@ struct ComparedLesson {
 
 /// Lessons with their swings of `kind`. `counted` is decided once for all of them, so that no shots are
 /// compared with practice swings: the shots where every lesson has three or more of them, else all swings.
-class LessonChoice {
+class LessonsToCompare {
   public:
-    explicit LessonChoice(SetKind kind) : kind_(kind) {}
+    explicit LessonsToCompare(SetKind kind) : kind_(kind) {}
     /// The lesson is not kept.
     void add(const LessonResult& lesson);
     [[nodiscard]] const std::vector<ComparedLesson>& lessons() const;

@@ -72,12 +72,14 @@ TEST_CASE("simulate, record over UDP, replay, analyse gives bit for bit what the
     settings.swings = 3;
 
     SUBCASE("two plates") {
-        record_over_udp(scratch / "lesson.h5", {"--plates", "--rate", "1000", "--swings", "3", "--seed", "5"});
+        record_over_udp(scratch / "lesson.h5",
+                        {"--plates", "--rate", "1000", "--swings", "3", "--seed", "5"});
     }
     SUBCASE("a mat") {
         settings.kind = FrameKind::grid;
         settings.rate_hz = 100.0;
-        record_over_udp(scratch / "lesson.h5", {"--mat", "48x48", "--rate", "100", "--swings", "3", "--seed", "5"});
+        record_over_udp(scratch / "lesson.h5",
+                        {"--mat", "48x48", "--rate", "100", "--swings", "3", "--seed", "5"});
     }
 
     const LoadTrace simulated = trace_of_simulated_frames(settings);

@@ -141,7 +141,7 @@ TEST_CASE("which kind of swings is compared is decided once for all lessons, and
     const LessonResult six_shots = sample::lesson();
     LessonResult two_shots = sample::lesson();
     for (std::size_t i = 0; i < 6; ++i) two_shots.swings[i].kind = SwingKind::practice;
-    LessonChoice mixed(SetKind::counted);
+    LessonsToCompare mixed(SetKind::counted);
     mixed.add(six_shots);
     mixed.add(two_shots);
     for (const ComparedLesson& lesson : mixed.lessons()) {
@@ -151,7 +151,7 @@ TEST_CASE("which kind of swings is compared is decided once for all lessons, and
     CHECK(comparison_table(mixed.lessons(), Pairing::lessons).find("8 swings of any kind") !=
           std::string::npos);
     CHECK(json::parse(comparison_json(mixed.lessons(), Pairing::lessons))["kind"] == "all");
-    LessonChoice alike(SetKind::counted);
+    LessonsToCompare alike(SetKind::counted);
     alike.add(six_shots);
     alike.add(six_shots);
     for (const ComparedLesson& lesson : alike.lessons()) CHECK(lesson.set.kind == SetKind::shots);

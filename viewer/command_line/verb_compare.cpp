@@ -1,11 +1,11 @@
 #include <cstdio>
 #include <map>
 #include <memory>
-#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include "analysis/report/aligned_figure.h"
 #include "analysis/report/lesson_comparison.h"
 #include "analysis/report/set_figure.h"
 #include "viewer/command_line/arguments.h"
@@ -31,6 +31,7 @@ struct CompareOptions {
     std::string json;
     std::string kind = "counted";
     std::string picture;
+    std::string align;
     std::string band = "70:80";
     std::string hand;
     bool same_swings = false;
@@ -48,7 +49,48 @@ Outcome check(const CompareOptions& options) {
                        "swings can be paired between two files only",
                        "name two recordings of the same swings"};
     }
+    if (!options.align.empty() && options.picture.empty()) {
+        return Problem{ProblemKind::command_line, "--align " + options.align, "without a picture to draw",
+                       "name one with --picture"};
+    }
+    if (!options.align.empty() && options.files.size() > aligned_groups) {
+        return Problem{ProblemKind::command_line, "--align " + options.align,
+                       "more than two recordings cannot be told apart in one picture", "name one or two"};
+    }
     return check_picture_name(options.picture);
+}
+
+AlignedOn event_called(const std::string& name) {
+    for (const NamedEvent& event : named_events) {
+        if (event.name == name) return event.member;
+    }
+    return &SwingEvents::impact;
+}
+
+/// Swings of one or two recordings on one event, as the window shows them; what it shows, in words.
+Result<std::string> draw_aligned(const CompareOptions& options, const TargetBand& band,
+                                 const std::vector<LessonResult>& results,
+                                 const std::vector<ComparedLesson>& lessons) {
+    std::vector<SwingToAlign> swings;
+    AlignedNames names;
+    names.event = options.align;
+    for (std::size_t group = 0; group < results.size(); ++group) {
+        const LessonResult& lesson = results[group];
+        const std::string& started = lesson.facts.started;
+        names.groups[group] = started.size() >= 10 ? started.substr(0, 10) : lesson.facts.file;
+        for (const std::size_t place : lessons[group].set.places) {
+            const Swing& swing = lesson.swings[place];
+            swings.push_back({&lesson.trace, &swing, lesson.facts.hand, group});
+            const std::string of = results.size() > 1 ? " of " + names.groups[group] : "";
+            names.swings.push_back("swing " + std::to_string(swing.index) + of);
+        }
+    }
+    const AlignedSwings aligned = align_swings(swings, event_called(options.align));
+    const Figure figure = aligned_figure(aligned, names, band, picture_width_px, picture_height_px);
+    if (Outcome drawn = write_picture(options.picture, figure); !drawn) return drawn.problem();
+    std::string words;
+    for (const std::string& sentence : aligned_words(aligned, names)) words += sentence + "\n";
+    return words;
 }
 
 /// One recording compared with itself would look like a lesson that changed nothing.
@@ -82,21 +124,26 @@ Outcome compare(const CompareOptions& options) {
     const auto band = parse_band(options.band);
     if (!band) return band.problem();
     if (Outcome apart = check_apart(options.files); !apart) return apart;
-    LessonChoice choice(kind_of(options.kind));
-    std::optional<LessonResult> last;
+    LessonsToCompare choice(kind_of(options.kind));
+    std::vector<LessonResult> kept;  // the last one, or all that a picture is drawn of
     for (const std::string& file : options.files) {
-        last.reset();
+        if (options.align.empty()) kept.clear();
         auto result = analyse_recording(file, {band.value(), parse_hand(options.hand), ""});
         if (!result) return result.problem();
-        last = std::move(result).value();
-        choice.add(*last);
+        kept.push_back(std::move(result).value());
+        choice.add(kept.back());
     }
     const std::vector<ComparedLesson>& lessons = choice.lessons();
-    if (!options.picture.empty()) {
-        if (Outcome drawn = draw(options, *last, lessons.back().set); !drawn) return drawn;
+    std::string aligned;
+    if (!options.align.empty()) {
+        auto words = draw_aligned(options, band.value(), kept, lessons);
+        if (!words) return words.problem();
+        aligned = std::move(words).value();
+    } else if (!options.picture.empty()) {
+        if (Outcome drawn = draw(options, kept.back(), lessons.back().set); !drawn) return drawn;
     }
     const Pairing pairing = options.same_swings ? Pairing::same_swings : Pairing::lessons;
-    if (options.json != "-") std::fputs(comparison_table(lessons, pairing).c_str(), stdout);
+    if (options.json != "-") std::fputs((comparison_table(lessons, pairing) + aligned).c_str(), stdout);
     if (options.json.empty()) return Done{};
     return write_text(options.json, comparison_json(lessons, pairing) + "\n");
 }
@@ -118,6 +165,9 @@ void add_compare(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--picture", options->picture,
                      "draw the swings of the last file laid over each other into this file (.svg or .png)")
         ->check(file_name());
+    verb->add_option("--align", options->align,
+                     "in the picture align the swings of one or two files on this event and stretch nothing")
+        ->check(one_of({"address", "takeaway", "turnaround", "top", "impact", "finish"}));
     verb->add_option("--json", options->json,
                      "write the numbers as JSON to this file; - writes only JSON to standard output");
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();

@@ -21,11 +21,15 @@ const char* keys_of(const ViewState& state) {
             return "↑ ↓ choose  ·  Enter opens  ·  C lays it beside the open one  ·  Del into the bin  ·  "
                    "Tab "
                    "next page";
-        case BookPage::plates:
-            return state.book->bench.view
-                       ? "K quick check  ·  digits: masses, then C calibrates  ·  Esc stops  ·  "
-                         "Tab next page"
-                       : "↑ ↓ choose  ·  Enter listens  ·  Tab next page";
+        case BookPage::plates: {
+            const PlatesView* view = state.book->bench.view.get();
+            if (state.desk) return "Tab next page";
+            if (!view) return "↑ ↓ choose  ·  Enter listens  ·  Tab next page";
+            if (view->stage != PlatesView::Stage::heard) return "Esc stops  ·  Tab next page";
+            return view->task == PlatesTask::listening
+                       ? "K quick check  ·  digits: masses, then C calibrates  ·  Esc stops  ·  Tab next page"
+                       : "Enter takes the reading as it is  ·  Esc gives up";
+        }
         case BookPage::distances:
         case BookPage::progress:
             return "Tab next page";

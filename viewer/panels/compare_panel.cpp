@@ -25,7 +25,8 @@ std::string picked_words(Picked how, std::size_t count) {
         case Picked::practice:
             return counted("practice swing", "practice swings");
         case Picked::shot_and_practice:
-            return "a shot against its practice swings";
+            return count > 1 ? "a shot against its practice swings"
+                             : "a shot without practice swings before it";
         case Picked::all:
         case Picked::by_hand:
             break;

@@ -107,14 +107,15 @@ class Ground {
         for (std::size_t cell = 0; cell < plates[number].cells.size(); ++cell) {
             if (first_cell + cell >= view_.cell_n.size()) return;
             const ImVec2 at = place(cell_position(plates[number], cell));
-            const bool upper = at.y < outline.middle_y();
             canvas_.mark(at, MarkShape::ring, 4.0F, Ink::quiet);
-            const float half = canvas_.px(40);
-            const float y = upper ? at.y + canvas_.px(8) : at.y - canvas_.px(26);
-            canvas_.text({std::max(at.x - half, outline.left), y, std::min(at.x + half, outline.right),
-                          y + canvas_.px(18)},
-                         newton_words(view_.cell_n[first_cell + cell]), TextSize::small, Ink::quiet,
-                         at.x < outline.middle_x() ? Align::left : Align::right);
+            // The number stands towards the middle, where there is room.
+            const bool left = at.x < outline.middle_x();
+            const float off = canvas_.px(10);
+            const float half = canvas_.px(9);
+            const Box words{left ? at.x + off : outline.middle_x(), at.y - half,
+                            left ? outline.middle_x() : at.x - off, at.y + half};
+            canvas_.text(words, newton_words(view_.cell_n[first_cell + cell]), TextSize::small, Ink::quiet,
+                         left ? Align::left : Align::right);
         }
     }
 
@@ -133,11 +134,17 @@ void draw_mark(ScreenCanvas& canvas, Box& row, MarkShape shape) {
 
 void draw_health(ScreenCanvas& canvas, Box& box, const PlatesView& view) {
     for (const HealthLine& line : plates_health(view)) {
-        Box row = box.cut_top(canvas.px(28));
+        Box row = box;
         const bool good = line.state == HealthLine::State::good;
         draw_mark(canvas, row, good ? MarkShape::dot : MarkShape::ring);
-        canvas.text(row, line.words, TextSize::text, Ink::ink, Align::left,
-                    good ? TextWeight::regular : TextWeight::bold);
+        const TextWeight weight = good ? TextWeight::regular : TextWeight::bold;
+        if (canvas.text_width(line.words, TextSize::text, weight) < row.width()) {
+            canvas.text(row.cut_top(canvas.px(28)), line.words, TextSize::text, Ink::ink, Align::left,
+                        weight);
+        } else {
+            row.top = canvas.paragraph(row, line.words, TextSize::text, Ink::ink);
+        }
+        box.top = std::max(row.top, box.top + canvas.px(28));
     }
 }
 
@@ -234,7 +241,7 @@ void draw_what_next(ScreenCanvas& canvas, Box box, const BookDesk& book, std::ve
     }
     const Student* student = chosen_student(book);
     const auto typed = typed_masses(bench.typed);
-    std::string weight = "nobody's weight given: the plates only with each other";
+    std::string weight = "plates with each other only";
     if (typed && typed->size() == 1) {
         weight = fmt::format("against {:g} kg", typed->front());
     } else if (student && student->weight_kg) {
@@ -281,6 +288,7 @@ void draw_purpose_of_plates(ScreenCanvas& canvas, Box box, const ViewState& stat
               "quick "
               "check compares them with a known weight and with each other, in a minute. A calibration with "
               "masses leads step by step, and lessons use it from then on.";
+    box.cut_top(canvas.px(16));
     box.top = canvas.paragraph(box, words, TextSize::text, Ink::ink) + canvas.px(16);
     if (lesson) return;
     canvas.paragraph(box, "Lift with straight back, and keep fingers and feet from under the masses.",
