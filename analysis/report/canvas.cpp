@@ -5,11 +5,14 @@
 #include <fontconfig/fontconfig.h>
 #include <pango/pangocairo.h>
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <utility>
 
 #include "analysis/report/mark_outline.h"
+#include "analysis/report/pdf_language.h"
 #include "analysis/report/text_safety.h"
 
 namespace footing {
@@ -37,6 +40,8 @@ struct Canvas::Surface {
     cairo_t* cairo = nullptr;
     PangoLayout* layout = nullptr;
     PangoFontDescription* font = nullptr;
+    mutable std::map<std::string, bool> has_glyph;  // by character, once it was in doubt
+    mutable bool missing = false;
 
     Surface() = default;
     Surface(const Surface&) = delete;
@@ -88,6 +93,28 @@ struct Canvas::Surface {
         pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_NONE);
         pango_layout_set_alignment(layout, PANGO_ALIGN_LEFT);
         pango_layout_set_text(layout, clean.c_str(), static_cast<int>(clean.size()));
+        if (pango_layout_get_unknown_glyphs_count(layout) == 0) return;
+        const std::string printable = printable_part(clean);
+        pango_layout_set_text(layout, printable.c_str(), static_cast<int>(printable.size()));
+    }
+
+    /// The text with "?" for each character that no font here has: an empty box would say nothing.
+    [[nodiscard]] std::string printable_part(const std::string& clean) const {
+        std::string printable;
+        for (std::size_t at = 0; at < clean.size();) {
+            const std::size_t length =
+                std::max<std::size_t>(1, first_character(std::string_view(clean).substr(at)).bytes);
+            const std::string letter = clean.substr(at, length);
+            at += length;
+            const auto [known, is_new] = has_glyph.try_emplace(letter, true);
+            if (is_new && length > 1) {
+                pango_layout_set_text(layout, letter.c_str(), static_cast<int>(letter.size()));
+                known->second = pango_layout_get_unknown_glyphs_count(layout) == 0;
+            }
+            printable += known->second ? letter : "?";
+            missing = missing || !known->second;
+        }
+        return printable;
     }
 
     [[nodiscard]] double layout_width() const {
@@ -253,6 +280,10 @@ double Canvas::line_width(const std::string& text, const TextStyle& style) const
     return surface_->layout_width();
 }
 
+TypeCoverage Canvas::coverage() const {
+    return surface_->missing ? TypeCoverage::some_missing : TypeCoverage::whole;
+}
+
 void Canvas::next_page() {
     cairo_show_page(surface_->cairo);
     ++surface_->page;
@@ -275,6 +306,7 @@ Result<std::string> Canvas::finish() {
     } else {
         cairo_surface_finish(surface_->surface);
         if (status == CAIRO_STATUS_SUCCESS) status = cairo_surface_status(surface_->surface);
+        if (status == CAIRO_STATUS_SUCCESS) surface_->bytes = with_language(std::move(surface_->bytes), "en");
     }
     if (status != CAIRO_STATUS_SUCCESS) {
         return Problem{ProblemKind::bad_input, "",

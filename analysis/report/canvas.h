@@ -24,6 +24,9 @@ struct TextStyle {
     Ink ink = Ink::ink;
 };
 
+/// Whether the fonts here have every character that was set.
+enum class TypeCoverage { whole, some_missing };
+
 /// Paper to draw on, by Cairo and Pango; lengths are px of 1/96 inch, y down. Type is Inter, or the family at
 /// hand.
 class Canvas {
@@ -48,6 +51,9 @@ class Canvas {
     /// cell.
     void cell(FigurePoint at, double width, const std::string& text, const TextStyle& style);
     [[nodiscard]] double line_width(const std::string& text, const TextStyle& style) const;
+
+    /// A character that no font here has is set as "?"; whether that happened so far.
+    [[nodiscard]] TypeCoverage coverage() const;
 
     void next_page();
     /// An entry of a PDF's outline that leads to this page.

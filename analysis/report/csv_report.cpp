@@ -19,9 +19,14 @@ namespace {
 struct Record {
     std::vector<std::string> names;
     std::vector<std::string> fields;
+    std::vector<CsvHolds> holds;
 
-    void text(const std::string& name, const std::string& value) { add(name, csv_text(value)); }
+    void text(const std::string& name, const std::string& value) {
+        add(name, csv_text(value));
+        holds.push_back(CsvHolds::text);
+    }
     void number(const std::string& name, std::optional<double> value) {
+        holds.push_back(CsvHolds::number);
         add(name, value && std::isfinite(*value) ? fmt::format("{}", *value) : "");
     }
 
@@ -186,6 +191,14 @@ std::string line_of(const std::vector<std::string>& fields) {
 }
 
 }  // namespace
+
+std::vector<CsvColumn> csv_columns(const LessonResult& lesson) {
+    const Record record = record_of(lesson, Swing{});
+    std::vector<CsvColumn> columns;
+    for (std::size_t i = 0; i < record.names.size(); ++i)
+        columns.push_back({record.names[i], record.holds[i]});
+    return columns;
+}
 
 std::string csv_report(const LessonResult& lesson) {
     std::string csv = line_of(record_of(lesson, Swing{}).names);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "analysis/report/lesson_result.h"
 
@@ -10,5 +11,13 @@ namespace footing {
 /// fractions, times are seconds from the first frame, CoP in the stance frame in metres. What is not known is
 /// an empty field. Free text is guarded against formulas; numbers never are.
 [[nodiscard]] std::string csv_report(const LessonResult& lesson);
+
+/// A column of it: its name, and what its fields are.
+enum class CsvHolds { text, number };
+struct CsvColumn {
+    std::string name;
+    CsvHolds holds = CsvHolds::text;
+};
+[[nodiscard]] std::vector<CsvColumn> csv_columns(const LessonResult& lesson);
 
 }  // namespace footing

@@ -4,24 +4,25 @@
 #include <vector>
 
 #include "analysis/report/canvas.h"
+#include "analysis/report/paper.h"
 
 namespace footing {
 
-/// A4 pages that fill from the top, px of 1/96 inch; what does not fit any more goes onto the next one. Each
+/// Pages that fill from the top, px of 1/96 inch; what does not fit any more goes onto the next one. Each
 /// page says whose it is and its number.
 class PageFlow {
   public:
-    static constexpr double page_width = 794.0;
-    static constexpr double page_height = 1123.0;
-    static constexpr double margin = 64.0;
-    static constexpr double width = page_width - 2.0 * margin;
-
     /// `pages`: how many there will be, for "page 2 of 5"; 0 while that is not known.
-    PageFlow(Canvas& canvas, std::string running_title, int pages);
+    PageFlow(Canvas& canvas, const Paper& paper, std::string running_title, int pages);
 
     [[nodiscard]] Canvas& canvas() { return canvas_; }
     [[nodiscard]] double y() const { return y_; }
-    [[nodiscard]] double left() const { return margin; }
+    [[nodiscard]] double left() const { return paper_.margin; }
+    [[nodiscard]] double width() const { return paper_.width - 2.0 * paper_.margin; }
+    /// Where the content of a page ends.
+    [[nodiscard]] double bottom() const;
+    /// What a whole page holds.
+    [[nodiscard]] double page_room() const { return bottom() - paper_.margin; }
     [[nodiscard]] int page() const { return page_; }
 
     /// What is left of this page.
@@ -36,6 +37,7 @@ class PageFlow {
     /// A heading that stays with at least `with_height` of what follows, an entry of the outline too.
     void heading(const std::string& text, double with_height);
     /// A list of sentences, a bar before each.
+    [[nodiscard]] double list_height(const std::vector<std::string>& sentences, const TextStyle& style) const;
     void list(const std::vector<std::string>& sentences, const TextStyle& style);
     void figure(const Figure& figure);
     void rule(Ink ink, double from_x, double to_x);
@@ -47,10 +49,11 @@ class PageFlow {
     void number_page();
 
     Canvas& canvas_;
+    Paper paper_;
     std::string running_title_;
     int pages_;
     int page_ = 1;
-    double y_ = margin;
+    double y_ = 0.0;
 };
 
 }  // namespace footing

@@ -20,8 +20,8 @@ std::string title_of(const SwingPicture& picture) {
 }
 
 std::string description_of(const SwingPicture& picture) {
-    std::string text =
-        "Lead share over time, time running down, target band " + band_words(picture.lesson.band) + ".";
+    std::string text = "Lead share over time, time running down, target band " +
+                       band_words(picture.options.band.value_or(picture.lesson.band)) + ".";
     if (picture.swings.empty()) return text;
     for (const NamedShare& named : named_shares) {
         if (const auto& share = picture.swings.front()->lead_share.*named.member) {

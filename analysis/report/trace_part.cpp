@@ -143,8 +143,9 @@ void draw_foot_names(SwingPicture& picture, double names_y) {
 }
 
 void draw_band(SwingPicture& picture, double top, double bottom) {
-    const double low = picture.scale.x_of_share(picture.lesson.band.low);
-    const double high = picture.scale.x_of_share(picture.lesson.band.high);
+    const TargetBand band = picture.options.band.value_or(picture.lesson.band);
+    const double low = picture.scale.x_of_share(band.low);
+    const double high = picture.scale.x_of_share(band.high);
     picture.kit.area({std::min(low, high), top, std::max(low, high), bottom}, Ink::band);
     // The edges leave out the row of numerals, which would be struck through.
     const double numerals_bottom = picture.scale.trace.top - picture.px(6.0 + 6.0);

@@ -1,6 +1,6 @@
 // A season of lessons: 20 students, 30 lessons each, 60 swings a lesson, in one book; and, through the whole
-// way from a simulated golfer's frames, some of its lessons as recordings. Prints how long lists, chart and
-// progress take.
+// way from a simulated golfer's frames, some of its lessons as recordings. Prints how long lists, chart,
+// progress and the student's reports take.
 //   season_bench [short] [--recordings N] [--keep FOLDER]
 #include <fmt/format.h>
 
@@ -17,7 +17,10 @@
 #include "analysis/report/canvas.h"
 #include "analysis/report/progress_figure.h"
 #include "tests/support/child_process.h"
+#include "analysis/report/student_html.h"
+#include "analysis/report/student_pdf.h"
 #include "viewer/book/student_progress.h"
+#include "viewer/lesson/gather_student_report.h"
 #include "viewer/lesson/lesson_into_book.h"
 
 using namespace footing;
@@ -154,6 +157,28 @@ void measure(const std::string& path) {
     });
 }
 
+/// The student's report of one recorded lesson, and of all lessons: from the book and the recording to the bytes.
+void measure_reports(const std::string& path, std::int64_t recorded_lesson) {
+    Book book = need(Book::open(path, OpenAs::existing));
+    const auto tell = [&](const std::string& what, const StudentReportRequest& request, double aim_ms) {
+        std::string bytes;
+        for (const char* form : {"PDF", "HTML"}) {
+            tell_time(what + ", " + form, aim_ms, [&] {
+                const StudentReport report = need(gather_student_report(book, request));
+                bytes = form[0] == 'P' ? need(student_pdf(report)) : student_html(report);
+            });
+            fmt::print("{:34} {:8.0f} kB\n", "", static_cast<double>(bytes.size()) / 1e3);
+        }
+    };
+    StudentReportRequest request;
+    request.student = "student 1";
+    request.lesson = recorded_lesson;
+    tell("report of a lesson", request, 2000);
+    request.lesson.reset();
+    request.from = "1970-01-01";
+    tell("report of a season", request, 5000);
+}
+
 }  // namespace
 
 int main(int count, char** words) {
@@ -169,6 +194,7 @@ int main(int count, char** words) {
     const std::filesystem::path folder = keep.empty() ? scratch.path() : keep;
     std::filesystem::create_directories(folder);
     const std::string path = folder / "season.book";
+    std::int64_t recorded_lesson = 0;
     {
         Book book = need(Book::open(path, OpenAs::create_if_absent));
         const double fill_ms = milliseconds([&] { fill(book, season); });
@@ -182,7 +208,10 @@ int main(int count, char** words) {
             record_ms += milliseconds([&] { recording = record(folder, season, i); });
             Lesson lesson;
             lesson.student = i % season.students + 1;
-            analyse_ms += milliseconds([&] { need(put_lesson_into_book(book, lesson, recording)); });
+            analyse_ms += milliseconds([&] {
+                const auto id = need(put_lesson_into_book(book, lesson, recording));
+                if (lesson.student == 1) recorded_lesson = id;
+            });
         }
         if (season.recordings > 0) {
             fmt::print(
@@ -194,5 +223,6 @@ int main(int count, char** words) {
     }
     fmt::print("book of {:.1f} MB\n", static_cast<double>(std::filesystem::file_size(path)) / 1e6);
     measure(path);
+    if (recorded_lesson > 0) measure_reports(path, recorded_lesson);
     return 0;
 }

@@ -1,14 +1,21 @@
 #include <memory>
+#include <optional>
 #include <string>
+#include <tuple>
 
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
+#include "viewer/command_line/book_option.h"
+#include "viewer/command_line/chart_option.h"
+#include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/mass_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/sure_option.h"
 #include "viewer/command_line/verbs.h"
+#include "viewer/command_line/written_words.h"
 #include "viewer/lesson/analyse_recording.h"
+#include "viewer/lesson/gather_student_report.h"
 #include "viewer/lesson/write_report.h"
 
 namespace footing {
@@ -22,11 +29,31 @@ struct ReportOptions {
     double sure = 100.0 * usual_certainty;
     std::string hand;
     std::string student;
+    std::string paper = "a4";
     MassOption mass;
+    std::optional<std::size_t> swing;
+    // From the book.
+    std::string book;
+    std::optional<std::int64_t> lesson;
+    std::string from;
+    std::string to;
+    std::string unit;
+    std::string card = "steps";
 };
 
-Outcome report(const ReportOptions& options) {
-    if (Outcome name = check_report_name(options.out); !name) return name;
+PaperSize paper_of(const ReportOptions& options) {
+    return options.paper == "letter" ? PaperSize::letter : PaperSize::a4;
+}
+
+Outcome report_of_recording(const ReportOptions& options) {
+    if (options.lesson || !options.from.empty() || !options.to.empty()) {
+        return Problem{ProblemKind::command_line, options.file,
+                       "is a recording, and --lesson, --from and --to ask for lessons in the book",
+                       "leave out one of the two"};
+    }
+    if (Outcome name = options.swing ? check_swing_picture_name(options.out) : check_report_name(options.out);
+        !name)
+        return name;
     const auto band = parse_band(options.band);
     if (!band) return band.problem();
     const auto sure = parse_sure(options.sure);
@@ -36,18 +63,86 @@ Outcome report(const ReportOptions& options) {
     request.centre_of_mass = options.mass.pendulum();
     const auto result = analyse_recording(options.file, request);
     if (!result) return result.problem();
-    return write_report(result.value(), options.out);
+    if (options.swing) return write_swing_picture(result.value(), *options.swing, options.out);
+    return write_report(result.value(), options.out, paper_of(options));
+}
+
+Outcome report_of_student(const ReportOptions& options) {
+    if (options.student.empty()) {
+        return Problem{ProblemKind::command_line, "report",
+                       "is of a recording or of a student, and neither is named",
+                       "write FILE.h5, or --student NAME for a report from the lesson book"};
+    }
+    if (Outcome name = check_student_report_name(options.out); !name) return name;
+    const auto sure = parse_sure(options.sure);
+    if (!sure) return sure.problem();
+    StudentReportRequest request;
+    request.student = options.student;
+    request.lesson = options.lesson;
+    for (const auto& [word, option, date] :
+         {std::tuple(&options.from, "--from", &request.from), std::tuple(&options.to, "--to", &request.to)}) {
+        if (word->empty()) continue;
+        const auto parsed = parse_date(*word, option);
+        if (!parsed) return parsed.problem();
+        *date = parsed.value();
+    }
+    if (request.lesson && (!request.from.empty() || !request.to.empty())) {
+        return Problem{ProblemKind::command_line, "--lesson",
+                       "names one lesson, and --from and --to ask for those of a time",
+                       "leave out one of the two"};
+    }
+    request.sure = sure.value();
+    request.card = options.card == "numbers" ? CardKind::numbers : CardKind::steps;
+    auto book = open_book({options.book, ""}, OpenAs::to_read);
+    if (!book) return book.problem();
+    ChartOptions chart;
+    chart.student = options.student;
+    chart.unit = options.unit;
+    const auto asked = chart_request(book.value(), chart);
+    if (!asked) return asked.problem();
+    request.unit = asked.value().unit;
+    request.limits = asked.value().limits;
+    const auto report = gather_student_report(book.value(), request);
+    if (!report) return report.problem();
+    return write_student_report(report.value(), options.out, paper_of(options));
+}
+
+Outcome report(const ReportOptions& options) {
+    return options.file.empty() ? report_of_student(options) : report_of_recording(options);
 }
 
 }  // namespace
 
 void add_report(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<ReportOptions>();
-    Arguments* verb = program.add_subcommand("report", "write a student's report of a recording");
-    verb->add_option("FILE", options->file, "a recording (.h5)")->required();
-    verb->add_option("--out", options->out, "where to: a name that ends in .pdf, .html or .csv")->required();
-    verb->add_option("--student", options->student, "the name at the head of the report");
-    verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
+    Arguments* verb = program.add_subcommand(
+        "report", "write a report: of a recording, or what a student takes home, from the lesson book");
+    verb->add_option("FILE", options->file,
+                     "a recording (.h5); without it the report is a student's, from the book");
+    verb->add_option(
+            "--out", options->out,
+            "where to: a name that ends in .pdf or .html; for a recording .csv too; with --swing .png")
+        ->required();
+    verb->add_option("--student", options->student,
+                     "whose report, as the book knows them; of a recording: the name at its head");
+    verb->add_option("--lesson", options->lesson, "this lesson of the student; else the newest")
+        ->check(number_between(1.0, 1e12));
+    verb->add_option("--from", options->from, "the student's lessons from this date on, such as 2026-03-01");
+    verb->add_option("--to", options->to, "… up to this date");
+    verb->add_option("--card", options->card,
+                     "what the distance card says: a club every 5 yards or metres (steps), or all numbers")
+        ->check(one_of({"steps", "numbers"}))
+        ->capture_default_str();
+    verb->add_option("--units", options->unit, "yd or m, else as the student plays")
+        ->check(one_of({"yd", "m"}));
+    verb->add_option("--book", options->book, "the lesson book, if not the usual one");
+    verb->add_option("--paper", options->paper, "a4 or letter")
+        ->check(one_of({"a4", "letter"}))
+        ->capture_default_str();
+    verb->add_option("--swing", options->swing,
+                     "only this swing of the recording, as a picture to share (.png)");
+    verb->add_option("--band", options->band, "lead share to aim at, in per cent, in a recording")
+        ->capture_default_str();
     add_sure_option(*verb, options->sure);
     add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");
     add_mass_option(*verb, options->mass);

@@ -1,0 +1,177 @@
+#include "analysis/report/student_html.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "analysis/report/html_parts.h"
+#include "analysis/report/legend_figure.h"
+#include "analysis/report/number_words.h"
+#include "analysis/report/progress_figure.h"
+#include "analysis/report/student_figures.h"
+#include "analysis/report/student_pdf.h"
+#include "analysis/report/student_words.h"
+#include "analysis/report/swing_figure.h"
+#include "analysis/report/swing_parts.h"
+#include "analysis/report/text_safety.h"
+
+namespace footing {
+
+namespace {
+
+constexpr double beside_px = 420.0;  // a picture beside its words, on the wide page
+constexpr double tile_px = 352.0;    // a swing's
+
+std::string svg(const Figure& figure) {
+    return svg_of(figure, Theme::print, SvgPlace::within_html);
+}
+
+std::string paragraph(const std::string& sentence, const char* look = "") {
+    return fmt::format("<p{}>{}</p>\n", look, escaped(unbroken(sentence)));
+}
+
+constexpr const char* quiet = " class=\"small quiet\"";
+
+/// `draw` gives the thing's picture in the width it is given.
+template <typename Draw>
+std::string thing_of(const PlainThing& thing, const Draw& draw) {
+    std::string html = "<section class=\"thing\">\n<div>\n<h2>" + escaped(thing.name) + "</h2>\n";
+    if (!thing.number.empty()) html += "<strong>" + escaped(thing.number) + "</strong>\n";
+    for (const std::string& sentence : thing.sentences) html += paragraph(sentence);
+    html += "</div>\n";
+    if (const Figure wide = draw(beside_px); !wide.shapes.empty()) {
+        html += "<div><div class=\"wide\">" + svg(wide) + "</div>\n<div class=\"narrow\">" +
+                svg(draw(narrow_px)) + "</div></div>\n";
+    }
+    return html + "</section>\n";
+}
+
+std::string card_of_page(const StudentReport& report) {
+    std::string html = "<section class=\"card\">\n<div>\n<h2>What to practise</h2>\n<ol>\n";
+    for (const std::string& sentence : practice_sentences(report))
+        html += "<li>" + escaped(unbroken(sentence)) + "</li>\n";
+    html += "</ol>\n</div>\n";
+    if (!report.chart.usable_cells().empty())
+        html += "<div>" + paragraph("For your bag: print it and cut along the dashes", quiet) +
+                svg(card_figure(report)) + "</div>\n";
+    return html + "</section>\n";
+}
+
+std::string table_of(const std::string& caption, const std::vector<std::string>& names,
+                     const std::vector<std::vector<std::string>>& rows) {
+    std::string html = "<div class=\"scroll\"><table class=\"wrap\">\n<caption>" + escaped(caption) +
+                       "</caption>\n<thead><tr>";
+    for (const std::string& name : names) html += "<th scope=\"col\">" + escaped(name) + "</th>";
+    html += "</tr></thead>\n<tbody>\n";
+    for (const auto& row : rows) {
+        html += "<tr><th scope=\"row\">" + escaped(row.front()) + "</th>";
+        for (std::size_t i = 1; i < row.size(); ++i) html += "<td>" + escaped(row[i]) + "</td>";
+        html += "</tr>\n";
+    }
+    return html + "</tbody>\n</table></div>\n";
+}
+
+std::string distances_of_page(const StudentReport& report) {
+    const bool any =
+        std::ranges::any_of(report.chart.cells, [](const DistanceCell& cell) { return !cell.shots.empty(); });
+    if (!any) return "";
+    std::string html = html_picture([&](double width) { return distance_chart_figure(report, width); });
+    html += paragraph(
+        "Each stroke is a shot that counts, each ring one set aside; the bar is the spread (one standard "
+        "deviation either "
+        "way), the diamond the mean.",
+        quiet);
+    std::vector<std::vector<std::string>> rows;
+    for (const SetAsideShot& shot : shots_with_reason(report))
+        rows.push_back({shot.club, shot.carry, shot.date, shot.where, shot.why});
+    if (!rows.empty()) html += table_of("Shots with a reason", {"Shot", "Carry", "On", "In", "Why"}, rows);
+    const std::vector<std::string> warnings = chart_sentences(report);
+    return html_section("Your distances, shot by shot", html + (warnings.empty() ? "" : html_list(warnings)));
+}
+
+std::string progress_of_page(const StudentReport& report) {
+    if (report.progress_dates.size() < 2) return "";
+    std::string html = html_picture([&](double width) {
+        return progress_figure(count_words(report.progress_dates.size(), "lesson", "lessons"),
+                               report.progress, report.progress_dates, width);
+    });
+    const std::vector<std::string> sentences = progress_sentences(report);
+    return html_section("Over the lessons", html + html_list(sentences));
+}
+
+std::string swings_of_page(const StudentReport& report) {
+    if (!report.measured || report.measured->swings.empty()) return "";
+    const LessonResult& measured = *report.measured;
+    const ReportedLesson& lesson = report.lessons[report.measured_lesson];
+    std::string html = paragraph(fmt::format("Lesson {} of {}.{}", lesson.number, lesson.date,
+                                             lesson.setup.empty() ? "" : " Set up: " + lesson.setup + "."),
+                                 quiet);
+    html += html_picture([](double width) { return legend_figure(width); }) + "<div class=\"tiles\">\n";
+    for (std::size_t place = 0; place < measured.swings.size(); ++place) {
+        const ReportedSwing* said = reported(report, measured.swings[place]);
+        SwingFigureOptions options;
+        options.width = tile_px;
+        options.height = 300.0;
+        options.edge = 0.0;
+        options.swings = {place};
+        if (said) options.band = said->band;
+        const std::string line = said ? swing_line(report, *said) : "";
+        html +=
+            fmt::format("<article>\n<h3>Swing {}</h3>\n<p class=\"small\">{}</p>\n{}</article>\n",
+                        measured.swings[place].index, escaped(line), svg(swing_figure(measured, options)));
+    }
+    html = html_section("Each swing", html + "</div>\n");
+    std::string together = has_shares(measured) ? html_overview(measured) : "";
+    return html + html_section("All of them together",
+                               together + html_swing_table(measured) + html_together(measured));
+}
+
+std::string closing_of_page(const StudentReport& report) {
+    std::string html;
+    for (const std::string& sentence : how_it_was_measured(report)) html += paragraph(sentence);
+    if (report.measured) html += html_facts(report.lessons[report.measured_lesson].measured_by);
+    std::vector<std::vector<std::string>> rows;
+    for (std::size_t i = 0; i < report.lessons.size(); ++i) {
+        const ReportedLesson& lesson = report.lessons[i];
+        if (report.measured && i == report.measured_lesson) continue;
+        std::string how = lesson.not_measured;
+        for (const Fact& fact : lesson.measured_by) how += (how.empty() ? "" : "; ") + fact.value;
+        rows.push_back({std::to_string(lesson.number), lesson.date, how});
+    }
+    if (!rows.empty()) html += table_of("The other lessons", {"Lesson", "Date", "Measured by"}, rows);
+    return html_section("How it was measured", html) +
+           html_section("Take care", html_list(student_cautions(report)));
+}
+
+}  // namespace
+
+std::string student_html(const StudentReport& report) {
+    std::string html = html_head(student_title(report));
+    html += "<header>\n<p class=\"small quiet\">Footing · your short game</p>\n<h1 dir=\"auto\">" +
+            escaped(report.name) + "</h1>\n";
+    html += paragraph(report.period + (report.hand == Hand::right ? " · right-handed" : " · left-handed"),
+                      quiet) +
+            "</header>\n";
+    constexpr double height = 190.0;
+    html +=
+        thing_of(set_up_thing(report), [&](double width) { return set_up_figure(report, width, height); });
+    html +=
+        thing_of(rhythm_thing(report), [&](double width) { return rhythm_figure(report, width, height); });
+    html +=
+        thing_of(distances_thing(report), [&](double width) { return wedges_figure(report, width, height); });
+    html += card_of_page(report);
+    if (report.lessons.size() > 1) {
+        html += html_section(
+            "Lesson by lesson",
+            paragraph("Your weight at address: each stroke is a shot, the dot is the lesson's mean, the "
+                      "stripe is the band.",
+                      quiet) +
+                html_picture([&](double width) { return lessons_figure(report, width); }));
+    }
+    html += distances_of_page(report) + progress_of_page(report) + swings_of_page(report) +
+            closing_of_page(report);
+    return html + html_foot();
+}
+
+}  // namespace footing

@@ -1,0 +1,417 @@
+#include "analysis/report/student_pdf.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <span>
+#include <vector>
+
+#include "analysis/report/figure_kit.h"
+#include "analysis/report/legend_figure.h"
+#include "analysis/report/lesson_pages.h"
+#include "analysis/report/number_words.h"
+#include "analysis/report/progress_figure.h"
+#include "analysis/report/student_figures.h"
+#include "analysis/report/student_words.h"
+#include "analysis/report/swing_figure.h"
+#include "analysis/report/swing_parts.h"
+#include "analysis/report/text_safety.h"
+
+namespace footing {
+
+namespace {
+
+constexpr TextStyle body{TextSize::text};
+constexpr TextStyle small{TextSize::small};
+constexpr TextStyle small_quiet{TextSize::small, TextWeight::regular, Align::left, Ink::quiet};
+constexpr TextStyle small_bold{TextSize::small, TextWeight::bold};
+constexpr TextStyle text_bold{TextSize::text, TextWeight::bold};
+constexpr TextStyle heading{TextSize::heading, TextWeight::bold};
+constexpr std::size_t most_title = 60;  // characters of a name
+constexpr double row_height = 24.0;
+constexpr double margin = 48.0;
+constexpr double words_part = 0.42;  // of the page's width, beside a picture
+constexpr double number_height = 50.0;
+
+/// The one number of a thing, half as high as the largest type.
+void draw_number(Canvas& canvas, FigurePoint baseline, const std::string& number) {
+    Figure figure;
+    figure.text_scale = 0.5;
+    figure.shapes = {FigureText{{0.0, 0.0}, number, TextSize::figure, TextWeight::bold}};
+    canvas.draw(figure, baseline);
+}
+
+double thing_height(PageFlow& flow, const PlainThing& thing) {
+    const double words_width = words_part * flow.width();
+    double height = 10.0 + flow.canvas().paragraph_height(words_width, thing.name, text_bold) + 4.0;
+    if (!thing.number.empty()) height += number_height;
+    for (const std::string& sentence : thing.sentences)
+        height += flow.canvas().paragraph_height(words_width - 8.0, unbroken(sentence), small) + 4.0;
+    return height + 6.0;
+}
+
+void draw_thing(PageFlow& flow, const PlainThing& thing, const Figure& picture, double height) {
+    Canvas& canvas = flow.canvas();
+    const double words_width = words_part * flow.width();
+    const double top = flow.y();
+    canvas.draw(FigureLine{{{flow.left(), top}, {flow.left() + flow.width(), top}}, Ink::ink, 1.0});
+    double y = top + 10.0;
+    y += canvas.paragraph({flow.left(), y}, words_width, thing.name, text_bold) + 4.0;
+    if (!thing.number.empty()) {
+        draw_number(canvas, {flow.left(), y + 38.0}, thing.number);
+        y += number_height;
+    }
+    for (const std::string& sentence : thing.sentences)
+        y += canvas.paragraph({flow.left(), y}, words_width - 8.0, unbroken(sentence), small) + 4.0;
+    if (!picture.shapes.empty()) canvas.draw(picture, {flow.left() + words_width + 16.0, top + 12.0});
+    flow.skip(height);
+}
+
+double practice_height(const Canvas& canvas, const StudentReport& report, double width) {
+    double height = canvas.paragraph_height(width, "What to practise", text_bold) + 8.0;
+    for (const std::string& sentence : practice_sentences(report))
+        height += canvas.paragraph_height(width - 20.0, unbroken(sentence), small) + 8.0;
+    return height;
+}
+
+void draw_practice(PageFlow& flow, const StudentReport& report, double top, double width) {
+    Canvas& canvas = flow.canvas();
+    double y = top + canvas.paragraph({flow.left(), top}, width, "What to practise", text_bold) + 8.0;
+    const std::vector<std::string> sentences = practice_sentences(report);
+    for (std::size_t i = 0; i < sentences.size(); ++i) {
+        if (sentences.size() > 1)
+            canvas.paragraph({flow.left(), y}, 20.0, fmt::format("{}", i + 1), small_bold);
+        const double indent = sentences.size() > 1 ? 20.0 : 0.0;
+        y += canvas.paragraph({flow.left() + indent, y}, width - indent, unbroken(sentences[i]), small) + 8.0;
+    }
+}
+
+/// For the student: what a person reads who reads one page.
+void draw_page_one(PageFlow& flow, const StudentReport& report) {
+    Canvas& canvas = flow.canvas();
+    canvas.bookmark("For you");
+    TextStyle right = small_quiet;
+    right.align = Align::right;
+    canvas.cell({flow.left() + 0.6 * flow.width(), flow.y() + 20.0}, 0.4 * flow.width(),
+                "Footing · your short game", right);
+    const std::string name = clean_text(report.name, most_title);
+    canvas.cell({flow.left(), flow.y() + 20.0}, 0.6 * flow.width(), name, heading);
+    flow.skip(30.0);
+    flow.paragraph(report.period + (report.hand == Hand::right ? " · right-handed" : " · left-handed"),
+                   small_quiet);
+    flow.skip(4.0);
+
+    const bool with_card = !report.chart.usable_cells().empty();
+    const double practice_width = with_card ? flow.width() - card_width - 32.0 : flow.width();
+    const double foot = 20.0 + std::max(with_card ? card_height + 24.0 : 0.0,
+                                        practice_height(canvas, report, practice_width));
+    const std::array<PlainThing, 3> things{set_up_thing(report), rhythm_thing(report),
+                                           distances_thing(report)};
+    std::array<double, 3> heights{};
+    double spare = flow.room() - foot;
+    for (std::size_t i = 0; i < things.size(); ++i) {
+        heights[i] = std::max(120.0, thing_height(flow, things[i]));
+        spare -= heights[i];
+    }
+    // What room is left goes to the lowest first, so that the three come out alike.
+    for (int step = 0; step < 400 && spare >= 1.0; ++step) {
+        double& lowest = *std::ranges::min_element(heights);
+        if (lowest >= 224.0) break;
+        lowest += 1.0;
+        spare -= 1.0;
+    }
+    const double picture_width = (1.0 - words_part) * flow.width() - 16.0;
+    const auto room_of = [&](std::size_t i) { return heights[i] - 24.0; };
+    draw_thing(flow, things[0], set_up_figure(report, picture_width, room_of(0)), heights[0]);
+    draw_thing(flow, things[1], rhythm_figure(report, picture_width, room_of(1)), heights[1]);
+    draw_thing(flow, things[2], wedges_figure(report, picture_width, room_of(2)), heights[2]);
+
+    if (flow.room() < foot) flow.next_page();
+    canvas.draw(FigureLine{{{flow.left(), flow.y()}, {flow.left() + flow.width(), flow.y()}}, Ink::ink, 1.0});
+    const double top = flow.y() + 10.0;
+    draw_practice(flow, report, top, practice_width);
+    if (with_card) {
+        const double x = flow.left() + flow.width() - card_width;
+        canvas.cell({x, top + 12.0}, card_width, "For your bag: cut along the dashes", small_quiet);
+        canvas.draw(card_figure(report), {x, top + 22.0});
+    }
+    flow.skip(foot);
+}
+
+/// A figure that stands with its heading and the sentence before it.
+void draw_section(PageFlow& flow, const char* name, const std::string& before, const Figure& figure) {
+    const double words =
+        before.empty() ? 0.0 : flow.canvas().paragraph_height(flow.width(), before, small) + 8.0;
+    flow.heading(name, words + figure.height);
+    if (!before.empty()) flow.paragraph(before, small);
+    flow.figure(figure);
+    flow.skip(12.0);
+}
+
+void draw_lessons(PageFlow& flow, const StudentReport& report) {
+    if (report.lessons.size() < 2) return;
+    constexpr std::size_t most_rows = 32;
+    for (std::size_t from = 0; from < report.lessons.size(); from += most_rows) {
+        StudentReport part = StudentReport{};
+        const std::size_t to = std::min(report.lessons.size(), from + most_rows);
+        part.hand = report.hand;
+        part.lessons.assign(report.lessons.begin() + static_cast<std::ptrdiff_t>(from),
+                            report.lessons.begin() + static_cast<std::ptrdiff_t>(to));
+        for (const ReportedSwing& swing : report.swings) {
+            if (swing.lesson < from || swing.lesson >= to) continue;
+            part.swings.push_back(swing);
+            part.swings.back().lesson -= from;
+        }
+        draw_section(flow, from == 0 ? "Lesson by lesson" : "Lesson by lesson, further",
+                     "Your weight at address: each stroke is a shot, the dot is the lesson's mean, the "
+                     "stripe is the band.",
+                     lessons_figure(part, flow.width()));
+    }
+}
+
+/// Which of the lessons the swings are from, where there are several.
+std::string of_which_lesson(const StudentReport& report) {
+    const ReportedLesson& lesson = report.lessons[report.measured_lesson];
+    std::string words = fmt::format("Lesson {} of {}", lesson.number, lesson.date);
+    if (report.lessons.size() > 1)
+        words +=
+            ", the newest of these with a recording; another one is drawn swing by swing in a report of its "
+            "own";
+    if (!lesson.setup.empty()) words += ". Set up: " + clean_text(lesson.setup, 120);
+    return words + ".";
+}
+
+/// How large each swing is drawn: two across and three down while a page is read, not leafed through.
+struct Tiles {
+    std::size_t across = 2;
+    std::size_t down = 3;
+};
+
+void draw_swing_tile(PageFlow& flow, const StudentReport& report, std::size_t place, FigurePoint at,
+                     double width, double height) {
+    const Swing& swing = report.measured->swings[place];
+    Canvas& canvas = flow.canvas();
+    const ReportedSwing* said = reported(report, swing);
+    const std::string number = fmt::format("{}", swing.index);
+    canvas.cell({at.x, at.y + 14.0}, width, number, text_bold);
+    const double beside = canvas.line_width(number, text_bold) + 10.0;
+    canvas.cell({at.x + beside, at.y + 13.0}, width - beside, said ? swing_line(report, *said) : "", small);
+    SwingFigureOptions options;
+    options.width = width;
+    options.height = height - 28.0;
+    options.edge = 0.0;
+    options.swings = {place};
+    if (said) options.band = said->band;
+    canvas.draw(swing_figure(*report.measured, options), {at.x, at.y + 26.0});
+}
+
+void draw_each_swing(PageFlow& flow, const StudentReport& report) {
+    const std::size_t count = report.measured->swings.size();
+    if (count == 0) return;
+    const Tiles tiles = count <= 4 ? Tiles{1, 2} : Tiles{};
+    constexpr double gap = 24.0;
+    const Figure legend = legend_figure(flow.width());
+    flow.next_page();
+    flow.heading("Each swing", 200.0);
+    flow.paragraph(of_which_lesson(report), small_quiet);
+    flow.figure(legend);
+    flow.skip(12.0);
+    const double width =
+        (flow.width() - gap * static_cast<double>(tiles.across - 1)) / static_cast<double>(tiles.across);
+    const double height =
+        (flow.room() - gap * static_cast<double>(tiles.down - 1)) / static_cast<double>(tiles.down);
+    for (std::size_t from = 0; from < count; from += tiles.across) {
+        if (from > 0 && flow.room() < height) flow.next_page();
+        for (std::size_t i = from; i < std::min(count, from + tiles.across); ++i) {
+            const double x = flow.left() + static_cast<double>(i - from) * (width + gap);
+            draw_swing_tile(flow, report, i, {x, flow.y()}, width, height);
+        }
+        flow.skip(height + gap);
+    }
+}
+
+void draw_swings(PageFlow& flow, const StudentReport& report) {
+    if (!report.measured) return;
+    draw_each_swing(flow, report);
+    if (report.measured->swings.empty()) return;
+    if (has_shares(*report.measured)) {
+        const double rows = std::min(48.0, static_cast<double>(report.measured->swings.size()));
+        flow.skip(16.0);
+        flow.heading("All of them at a glance", 72.0 + 24.0 * rows + 40.0);
+        draw_overview(flow, *report.measured);
+        flow.skip(32.0);
+        draw_together(flow, *report.measured);
+    }
+    const double rows = static_cast<double>(report.measured->swings.size());
+    flow.need(std::min(64.0 + row_height * (rows + 1.0), flow.page_room()));
+    draw_swing_table(flow, *report.measured);
+}
+
+struct Column {
+    const char* name;
+    double width;  // of the page's
+};
+
+/// A table of words; its head again on every page, and no row alone on one.
+void draw_word_table(PageFlow& flow, const std::vector<Column>& columns,
+                     const std::vector<std::vector<std::string>>& rows) {
+    Canvas& canvas = flow.canvas();
+    const auto row_of = [&](const auto& cell, double baseline, const TextStyle& style) {
+        double x = flow.left();
+        for (std::size_t i = 0; i < columns.size(); ++i) {
+            canvas.cell({x, baseline}, columns[i].width * flow.width() - 8.0, cell(i), style);
+            x += columns[i].width * flow.width();
+        }
+    };
+    const auto head = [&] {
+        row_of([&](std::size_t i) { return std::string(columns[i].name); }, flow.y() + 14.0, small_quiet);
+        flow.skip(row_height);
+        flow.rule(Ink::ink, flow.left(), flow.left() + flow.width());
+    };
+    flow.need(row_height * (1.0 + std::min<double>(3.0, static_cast<double>(rows.size()))));
+    head();
+    for (std::size_t row = 0; row < rows.size(); ++row) {
+        if (flow.need(row + 2 == rows.size() ? 2.0 * row_height : row_height)) head();
+        row_of([&](std::size_t i) { return rows[row][i]; }, flow.y() + 16.0, small);
+        flow.skip(row_height);
+        flow.rule(Ink::grid, flow.left(), flow.left() + flow.width());
+    }
+    flow.skip(16.0);
+}
+
+void draw_distances(PageFlow& flow, const StudentReport& report) {
+    const bool any =
+        std::ranges::any_of(report.chart.cells, [](const DistanceCell& cell) { return !cell.shots.empty(); });
+    if (!any) return;
+    const Figure chart = distance_chart_figure(report, flow.width());
+    draw_section(flow, "Your distances, shot by shot",
+                 "Each stroke is a shot that counts, each ring one set aside; the bar is the spread (one "
+                 "standard deviation "
+                 "either way), the diamond the mean. On the right: the mean and how well it is known.",
+                 chart);
+    const std::vector<SetAsideShot> aside = shots_with_reason(report);
+    if (!aside.empty()) {
+        std::vector<std::vector<std::string>> rows;
+        for (const SetAsideShot& shot : aside)
+            rows.push_back({shot.club, shot.carry, shot.date, shot.where, shot.why});
+        draw_word_table(flow, {{"shot", 0.17}, {"carry", 0.10}, {"on", 0.13}, {"in", 0.19}, {"why", 0.41}},
+                        rows);
+    }
+    const std::vector<std::string> warnings = chart_sentences(report);
+    flow.need(std::min(flow.list_height(warnings, small), flow.page_room()));
+    flow.list(warnings, small);
+    flow.skip(24.0);
+}
+
+void draw_progress(PageFlow& flow, const StudentReport& report) {
+    if (report.progress_dates.size() < 2) return;
+    const Figure figure = progress_figure("", report.progress, report.progress_dates, flow.width());
+    const std::vector<std::string> sentences = progress_sentences(report);
+    const double list = flow.list_height(sentences, small);
+    const double all = figure.height + 12.0 + list;
+    flow.heading("Over the lessons", all + heading_height <= flow.page_room() ? all : figure.height);
+    flow.figure(figure);
+    flow.skip(12.0);
+    flow.need(std::min(list, flow.page_room()));
+    flow.list(sentences, small);
+    flow.skip(24.0);
+}
+
+/// Lessons without pictures of their swings: number, date, how they were measured.
+std::vector<std::vector<std::string>> other_lessons(const StudentReport& report) {
+    std::vector<std::vector<std::string>> rows;
+    for (std::size_t i = 0; i < report.lessons.size(); ++i) {
+        const ReportedLesson& lesson = report.lessons[i];
+        if (report.measured && i == report.measured_lesson) continue;
+        std::string how = lesson.not_measured;
+        for (const Fact& fact : lesson.measured_by)
+            how += (how.empty() ? "" : "; ") + clean_text(fact.value, 80);
+        rows.push_back({std::to_string(lesson.number), clean_text(lesson.date, 10), how});
+    }
+    return rows;
+}
+
+/// How it was measured, and care: together on one page where one holds both.
+void draw_closing(PageFlow& flow, const StudentReport& report, TypeCoverage coverage) {
+    Canvas& canvas = flow.canvas();
+    std::vector<std::string> words = how_it_was_measured(report);
+    if (coverage == TypeCoverage::some_missing) {
+        words.emplace_back(
+            "A letter that no font on the coach's computer has is printed as ?; the HTML report shows it "
+            "wherever the "
+            "reader's own fonts have it.");
+    }
+    const std::vector<std::string> cautions = student_cautions(report);
+    std::span<const Fact> facts;
+    if (report.measured) facts = report.lessons[report.measured_lesson].measured_by;
+    const auto rows = other_lessons(report);
+    double words_height = 0.0;
+    for (const std::string& sentence : words)
+        words_height += canvas.paragraph_height(flow.width(), unbroken(sentence), small) + 8.0;
+    const double table = rows.empty() ? 0.0 : 24.0 + row_height * static_cast<double>(rows.size() + 1);
+    const double care = 24.0 + cautions_height(flow, cautions);
+    const double before_care = rows.empty() ? facts_height(flow, facts) : table;
+
+    flow.heading("How it was measured", words_height);
+    for (const std::string& sentence : words) flow.paragraph(sentence, small);
+    flow.skip(8.0);
+    // Care never stands alone on the last page: what is before it goes along.
+    const auto take_along = [&](double last_block) {
+        if (flow.room() < last_block + care && last_block + care <= flow.page_room()) flow.next_page();
+    };
+    if (rows.empty()) take_along(before_care);
+    flow.need(std::min(facts_height(flow, facts), flow.page_room()));
+    draw_facts(flow, facts);
+    if (!rows.empty()) {
+        flow.skip(8.0);
+        take_along(before_care);
+        draw_word_table(flow, {{"lesson", 0.08}, {"date", 0.14}, {"measured by", 0.78}}, rows);
+    }
+    flow.skip(24.0);
+    draw_cautions(flow, cautions);
+}
+
+struct Drawn {
+    int pages = 0;
+    TypeCoverage coverage = TypeCoverage::whole;
+};
+
+Drawn draw_report(Canvas& canvas, const Paper& paper, const StudentReport& report, const Drawn& trial) {
+    PageFlow flow(canvas, paper, clean_text(report.name, most_title) + " · " + report.period, trial.pages);
+    draw_page_one(flow, report);
+    flow.next_page();
+    draw_lessons(flow, report);
+    draw_distances(flow, report);
+    draw_progress(flow, report);
+    draw_swings(flow, report);
+    flow.skip(24.0);
+    draw_closing(flow, report, trial.coverage);
+    flow.close();
+    return {flow.page(), canvas.coverage()};
+}
+
+}  // namespace
+
+std::string student_title(const StudentReport& report) {
+    return "Report for " + clean_text(report.name, most_title);
+}
+
+Result<std::string> student_pdf(const StudentReport& report, PaperSize size) {
+    const std::string date = report.lessons.empty() ? "1970-01-01" : report.lessons.back().date;
+    const DocumentFacts facts{student_title(report), report.period, date + "T00:00:00Z"};
+    const Paper paper = sheet_of(size, margin);
+    // Drawn twice: first only to know how many pages there are, and whether the fonts have every letter.
+    Canvas trial = Canvas::pdf(paper.width, paper.height, facts);
+    Drawn drawn = draw_report(trial, paper, report, {});
+    if (drawn.coverage == TypeCoverage::some_missing) {
+        Canvas again = Canvas::pdf(paper.width, paper.height, facts);
+        drawn.pages = draw_report(again, paper, report, drawn).pages;
+    }
+    Canvas canvas = Canvas::pdf(paper.width, paper.height, facts);
+    draw_report(canvas, paper, report, drawn);
+    return canvas.finish();
+}
+
+}  // namespace footing

@@ -1,0 +1,96 @@
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "acquisition/frame/swing_length.h"
+#include "analysis/distance/club_choice.h"
+#include "analysis/progress/next_practice.h"
+#include "analysis/report/lesson_result.h"
+#include "analysis/report/report_words.h"
+
+namespace footing {
+
+/// A swing of the lessons that a student's report is about: what was measured and what the coach says.
+struct ReportedSwing {
+    std::size_t lesson = 0;   ///< place in StudentReport::lessons
+    std::int64_t number = 0;  ///< within the lesson
+    SwingKind kind = SwingKind::unknown;
+    TargetBand band;  ///< that its lesson asks for at its length
+    std::optional<ShareValue> address;
+    std::optional<ShareValue> lowest;
+    std::optional<ShareValue> impact;
+    std::optional<Tempo> tempo;
+    std::optional<double> rhythm_percent;  ///< match with the practice swings before it
+    std::string wedge;                     ///< empty: not said
+    std::optional<SwingLength> length;
+    std::optional<double> carry_m;
+    CoachSays coach = CoachSays::nothing;
+    std::string note;
+};
+
+struct ReportedLesson {
+    std::int64_t number = 0;
+    std::string date;
+    std::string setup;
+    std::string note;
+    std::vector<Fact> measured_by;  ///< plates, calibration, loss: a row each; empty without a recording
+    std::string not_measured;       ///< why there is no recording, in a sentence; empty where there is one
+};
+
+/// Where a shot of the distance chart was made.
+struct ChartedShot {
+    std::string date;
+    std::int64_t lesson = 0;  ///< its number in the book
+    std::int64_t swing = 0;
+};
+
+/// What the distance card says.
+enum class CardKind {
+    steps,    ///< every 5 yards or metres: which club
+    numbers,  ///< every wedge and length: how far
+};
+
+/// Everything that a student's report is drawn from, as plain data. Lessons oldest first.
+struct StudentReport {
+    std::string name;
+    Hand hand = Hand::right;
+    DistanceUnit unit = DistanceUnit::yards;
+    std::string consent;  ///< to be recorded, in words
+    std::string period;   ///< "Lesson of 2026-05-14", "Lessons from … to …"
+    double sure = usual_certainty;
+    std::vector<ReportedLesson> lessons;
+    std::vector<ReportedSwing> swings;     ///< lesson by lesson
+    std::optional<LessonResult> measured;  ///< the newest of these lessons that has a recording
+    std::size_t measured_lesson = 0;       ///< its place in `lessons`
+
+    DistanceChart chart;  ///< of all shots in the book
+    std::map<std::int64_t, ChartedShot> charted;
+    DistanceOptions limits;
+    CardKind card_kind = CardKind::steps;
+    std::vector<ProgressSeries> progress;  ///< over all lessons in the book
+    std::vector<std::string> progress_dates;
+    std::vector<std::string> weight_words;  ///< whether the weight explains the miss
+    std::vector<Advice> advice;
+};
+
+/// The swings that page one speaks of: shots that the coach did not set aside, or all swings that were not
+/// set aside where fewer than three such shots were measured.
+[[nodiscard]] std::vector<const ReportedSwing*> counted_swings(const StudentReport& report);
+
+/// The band that most of these swings were judged against.
+[[nodiscard]] TargetBand usual_band(const std::vector<const ReportedSwing*>& swings);
+
+/// "left" for a right-handed golfer.
+[[nodiscard]] const char* lead_foot(Hand hand);
+
+/// The distance card; empty where no wedge in the bag has a number. Every 5 of the student's unit, or every
+/// 10 or 20 where that would be more rows than a card holds.
+[[nodiscard]] std::vector<ClubChoice> card_of(const StudentReport& report);
+inline constexpr std::size_t most_card_rows = 24;
+
+}  // namespace footing

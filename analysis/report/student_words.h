@@ -1,0 +1,58 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "analysis/report/student_report.h"
+
+namespace footing {
+
+/// One of the three things of page one: what it is about, its one number, and what it says.
+struct PlainThing {
+    std::string name;                    ///< "Your set-up weight"
+    std::string number;                  ///< "74 %"; empty where it is not known
+    std::vector<std::string> sentences;  ///< for the student, without a term that needs explaining
+};
+
+/// Sentences follow the rules of plain_words.h (1 for the set-up, 3 for the rhythm). Where too little is
+/// known they say what is missing and how to come by it.
+[[nodiscard]] PlainThing set_up_thing(const StudentReport& report);
+[[nodiscard]] PlainThing rhythm_thing(const StudentReport& report);
+[[nodiscard]] PlainThing distances_thing(const StudentReport& report);
+
+/// What to practise, a sentence each; one that says so where the numbers bear no advice.
+[[nodiscard]] std::vector<std::string> practice_sentences(const StudentReport& report);
+
+/// "54 half"; the wedge's name cut where it is very long.
+[[nodiscard]] std::string cell_words(const DistanceChart& chart, std::size_t cell);
+/// "62 ± 2 yd", "62 yd, one shot", "no shot yet".
+[[nodiscard]] std::string known_words(const DistanceCell& cell, DistanceUnit unit);
+
+/// The shots set aside, and those kept against the test: which, when, how far, why.
+struct SetAsideShot {
+    std::string club;
+    std::string carry;
+    std::string date;
+    std::string where;  ///< "lesson 3, swing 5"
+    std::string why;    ///< "set aside: …" or "kept: …"
+};
+[[nodiscard]] std::vector<SetAsideShot> shots_with_reason(const StudentReport& report);
+
+/// What does not fit together in the chart, a sentence each; old numbers in one.
+[[nodiscard]] std::vector<std::string> chart_sentences(const StudentReport& report);
+
+/// What has changed over the lessons and whether the weight explains the miss, a sentence each.
+[[nodiscard]] std::vector<std::string> progress_sentences(const StudentReport& report);
+
+/// "54 half · 62 yd · tempo 2.9 : 1", "practice swing · tempo 3.1 : 1": what stands beside a swing's number.
+[[nodiscard]] std::string swing_line(const StudentReport& report, const ReportedSwing& swing);
+/// The reported swing that a measured one is; nullptr: none.
+[[nodiscard]] const ReportedSwing* reported(const StudentReport& report, const Swing& swing);
+
+/// How the pictures are meant, for a student; and which numbers are estimates.
+[[nodiscard]] std::vector<std::string> how_it_was_measured(const StudentReport& report);
+
+/// What can hurt, and what may not be done without asking.
+[[nodiscard]] std::vector<std::string> student_cautions(const StudentReport& report);
+
+}  // namespace footing

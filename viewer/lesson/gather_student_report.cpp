@@ -1,0 +1,230 @@
+#include "viewer/lesson/gather_student_report.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "acquisition/record/recording_reader.h"
+#include "analysis/report/number_words.h"
+#include "viewer/book/student_chart.h"
+#include "viewer/book/student_progress.h"
+#include "viewer/lesson/analyse_recording.h"
+
+namespace footing {
+
+namespace {
+
+/// Swings of the book and of a new analysis are the same where they begin within this of each other.
+constexpr double same_swing_s = 1.0;
+
+std::string consent_words(const Student& student) {
+    switch (student.consent) {
+        case Consent::given:
+            return "yes" + (student.consent_date.empty() ? std::string() : ", " + student.consent_date);
+        case Consent::refused:
+            return "no" + (student.consent_date.empty() ? std::string() : ", " + student.consent_date);
+        case Consent::not_asked:
+            break;
+    }
+    return "not asked yet";
+}
+
+/// The lessons asked for, oldest first.
+Result<std::vector<LessonLine>> lessons_asked(std::vector<LessonLine> newest_first,
+                                              const StudentReportRequest& request, const Student& student) {
+    std::vector<LessonLine> chosen;
+    const bool by_dates = !request.from.empty() || !request.to.empty();
+    for (LessonLine& line : newest_first) {
+        const bool wanted = request.lesson ? line.lesson.id == *request.lesson
+                            : by_dates     ? (request.from.empty() || line.lesson.date >= request.from) &&
+                                             (request.to.empty() || line.lesson.date <= request.to)
+                                       : chosen.empty();
+        if (wanted) chosen.push_back(std::move(line));
+    }
+    if (chosen.empty()) {
+        return Problem{ProblemKind::command_line, student.name,
+                       request.lesson ? fmt::format("has no lesson {}", *request.lesson)
+                       : by_dates     ? std::string("has no lesson in this time")
+                                      : std::string("has no lesson yet"),
+                       "\"footing lessons --student S\" lists them"};
+    }
+    std::reverse(chosen.begin(), chosen.end());
+    return chosen;
+}
+
+std::optional<ShareValue> judged(const std::optional<double>& value, const std::optional<double>& u,
+                                 const TargetBand& band, double sure) {
+    if (!value) return std::nullopt;
+    const double known_u = u.value_or(0.0);
+    return ShareValue{*value, known_u, judge(*value, known_u, band, sure)};
+}
+
+ReportedSwing reported_swing(const BookSwing& swing, const Lesson& lesson, const std::vector<Wedge>& wedges,
+                             std::size_t place, double sure) {
+    ReportedSwing one;
+    one.lesson = place;
+    one.number = swing.number;
+    one.kind = swing.kind();
+    one.band = band_for(lesson, swing.length);
+    one.address = judged(swing.address_share, swing.address_u, one.band, sure);
+    one.lowest = judged(swing.lowest_share, swing.lowest_u, one.band, sure);
+    one.impact = judged(swing.impact_share, swing.impact_u, one.band, sure);
+    if (swing.backswing_s && swing.downswing_s && *swing.downswing_s > 0.0)
+        one.tempo = Tempo{*swing.backswing_s, *swing.downswing_s, *swing.backswing_s / *swing.downswing_s};
+    one.rhythm_percent = swing.rhythm_percent;
+    one.wedge = wedge_name_of(wedges, swing);
+    one.length = swing.length;
+    if (swing.shot) one.carry_m = swing.shot->carry_m;
+    one.coach = swing.coach;
+    one.note = swing.note;
+    return one;
+}
+
+/// The analysed swings under the numbers that the book has for them, with the coach's kinds, each judged
+/// against the band of its length; what is not in the book is left out.
+void follow_book(LessonResult& measured, const std::vector<BookSwing>& swings, const Lesson& lesson) {
+    std::vector<Swing> kept;
+    for (const BookSwing& known : swings) {
+        if (!known.from_s) continue;
+        const auto same = std::ranges::min_element(
+            measured.swings, {}, [&](const Swing& swing) { return std::abs(swing.from_s - *known.from_s); });
+        if (same == measured.swings.end() || std::abs(same->from_s - *known.from_s) > same_swing_s) continue;
+        Swing swing = *same;
+        swing.index = static_cast<std::size_t>(known.number);
+        swing.kind = known.kind();
+        const TargetBand band = band_for(lesson, known.length);
+        for (const NamedShare& named : named_shares) {
+            if (auto& share = swing.lead_share.*named.member)
+                share->verdict = judge(share->value, share->u, band, measured.sure);
+        }
+        kept.push_back(std::move(swing));
+    }
+    measured.swings = std::move(kept);
+}
+
+/// What the recording says of itself, without reading its frames.
+std::vector<Fact> short_facts(const RecordingInfo& info) {
+    const double share = 100.0 * static_cast<double>(info.losses.lost) /
+                         std::max(1.0, static_cast<double>(info.losses.frames + info.losses.lost));
+    return {{"Measured by", info.device.name.empty() ? info.origin : info.device.name},
+            {"Loss", fmt::format("{} frames, {} lost ({} %)", info.losses.frames, info.losses.lost,
+                                 number_words(share, share < 1.0 ? 2 : 1))}};
+}
+
+Result<RecordingInfo> info_of(const LessonLine& line) {
+    const auto reader = RecordingReader::open(line.recording_file);
+    if (!reader) return reader.problem();
+    if (reader.value().info().uuid != line.lesson.recording_uuid) {
+        return Problem{ProblemKind::bad_input, line.recording_file,
+                       "is another recording than that of the lesson",
+                       "\"footing book index FOLDER\" looks for the right one"};
+    }
+    return reader.value().info();
+}
+
+/// What stands in the report of a lesson; `measured` is filled by the first recording that can be analysed.
+ReportedLesson reported_lesson(const LessonLine& line, const std::vector<BookSwing>& swings,
+                               const Student& student, double sure, std::optional<LessonResult>& measured) {
+    ReportedLesson lesson;
+    lesson.number = line.lesson.id;
+    lesson.date = line.lesson.date;
+    lesson.setup = line.lesson.setup;
+    lesson.note = line.lesson.note;
+    if (line.lesson.recording_uuid.empty()) {
+        lesson.not_measured = "without plates";
+        return lesson;
+    }
+    if (line.recording_file.empty()) {
+        lesson.not_measured = "recorded, but the book does not know where the file is now";
+        return lesson;
+    }
+    const auto info = info_of(line);
+    if (!info) {
+        lesson.not_measured = "recorded, but the recording cannot be read: " + info.problem().what;
+        return lesson;
+    }
+    if (measured) {
+        lesson.measured_by = short_facts(info.value());
+        return lesson;
+    }
+    AnalysisRequest request{band_for(line.lesson, std::nullopt), line.lesson.hand.value_or(student.hand),
+                            student.name};
+    request.sure = sure;
+    auto result = analyse_recording(line.recording_file, request);
+    if (!result) {
+        lesson.not_measured = "recorded, but the recording cannot be read: " + result.problem().what;
+        return lesson;
+    }
+    measured = std::move(result).value();
+    follow_book(*measured, swings, line.lesson);
+    lesson.measured_by = lesson_facts(*measured);
+    return lesson;
+}
+
+}  // namespace
+
+Result<StudentReport> gather_student_report(Book& book, const StudentReportRequest& request) {
+    const auto student = book.student(request.student);
+    if (!student) return student.problem();
+    auto all_lessons = book.lessons(student.value().id);
+    if (!all_lessons) return all_lessons.problem();
+    const auto lessons = lessons_asked(std::move(all_lessons).value(), request, student.value());
+    if (!lessons) return lessons.problem();
+    const auto wedges = book.wedges(student.value().id);
+    if (!wedges) return wedges.problem();
+
+    StudentReport report;
+    report.name = student.value().name;
+    report.hand = student.value().hand;
+    report.unit = request.unit.value_or(student.value().unit);
+    report.consent = consent_words(student.value());
+    report.sure = request.sure;
+    report.limits = request.limits;
+    report.card_kind = request.card;
+    const std::string first = lessons.value().front().lesson.date;
+    const std::string last = lessons.value().back().lesson.date;
+    report.period = lessons.value().size() == 1
+                        ? "Lesson of " + first
+                        : fmt::format("{} lessons, {} to {}", lessons.value().size(), first, last);
+
+    // The newest first, since its recording is the one drawn swing by swing.
+    report.lessons.resize(lessons.value().size());
+    std::vector<std::vector<BookSwing>> swings(lessons.value().size());
+    for (std::size_t place = lessons.value().size(); place-- > 0;) {
+        const LessonLine& line = lessons.value()[place];
+        auto of_lesson = book.swings(line.lesson.id);
+        if (!of_lesson) return of_lesson.problem();
+        swings[place] = std::move(of_lesson).value();
+        const bool had_one = report.measured.has_value();
+        report.lessons[place] =
+            reported_lesson(line, swings[place], student.value(), request.sure, report.measured);
+        if (!had_one && report.measured) report.measured_lesson = place;
+    }
+    for (std::size_t place = 0; place < swings.size(); ++place) {
+        for (const BookSwing& swing : swings[place])
+            report.swings.push_back(
+                reported_swing(swing, lessons.value()[place].lesson, wedges.value(), place, request.sure));
+    }
+
+    auto distances = distances_of(book, request.student, request.limits);
+    if (!distances) return distances.problem();
+    report.chart = std::move(distances.value().chart);
+    for (const DistanceCell& cell : report.chart.cells) {
+        for (const JudgedCarry& shot : cell.shots) {
+            const ShotPlace& place = distances.value().places.at(shot.carry.shot);
+            report.charted[shot.carry.shot] = {date_of_day(shot.carry.day), place.lesson, place.swing};
+        }
+    }
+    const auto progress =
+        progress_of(book, request.student, {request.limits, report.unit, std::nullopt, request.sure});
+    if (!progress) return progress.problem();
+    report.progress.assign(progress.value().series.begin(), progress.value().series.end());
+    report.progress_dates = progress.value().dates();
+    report.weight_words = weight_effect_words(progress.value().effects, report.unit);
+    report.advice = progress.value().advice;
+    return report;
+}
+
+}  // namespace footing
