@@ -126,9 +126,9 @@ void draw_numbers(FigureKit& kit, const StudentReport& report, const FigureBox& 
     const double width = (box.width() - name_width) / 3.0;
     for (std::size_t i = 0; i < swing_lengths.size(); ++i) {
         kit.text({box.left + name_width + width * (static_cast<double>(i) + 0.9), box.top + 12.0},
-                 length_name(swing_lengths[i]), Ink::quiet, Align::right);
+                 short_length(swing_lengths[i]), Ink::quiet, Align::right);
     }
-    const double row_height = std::min(30.0, (box.height() - 18.0) / static_cast<double>(wedges.size()));
+    const double row_height = std::min(40.0, (box.height() - 18.0) / static_cast<double>(wedges.size()));
     const bool roomy = row_height >= 24.0;
     for (std::size_t row = 0; row < wedges.size(); ++row) {
         const double y = box.top + 18.0 + row_height * (static_cast<double>(row) + 0.7);
@@ -271,7 +271,12 @@ Figure card_figure(const StudentReport& report) {
     figure.title = "Distance card";
     if (report.chart.usable_cells().empty()) return figure;
     FigureKit kit(figure);
-    kit.path({{0.0, 0.0}, {card_width, 0.0}, {card_width, card_height}, {0.0, card_height}, {0.0, 0.0}},
+    constexpr double edge = 1.0;  // half of it would be cut off outside
+    kit.path({{edge, edge},
+              {card_width - edge, edge},
+              {card_width - edge, card_height - edge},
+              {edge, card_height - edge},
+              {edge, edge}},
              Ink::ink, 1.0, LineStyle::dashed);
     const FigureBox inner{14.0, 12.0, card_width - 14.0, card_height - 10.0};
     const std::string unit = report.unit == DistanceUnit::yards ? "carry in yards" : "carry in metres";

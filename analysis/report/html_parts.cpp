@@ -62,7 +62,8 @@ article { break-inside: avoid; }
 .card { display: grid; grid-template-columns: 1fr 340px; gap: 16px 32px; border-top: 1px solid #1F2328; padding: 16px 0; }
 .card svg { width: 324px; max-width: 100%; }
 .tiles { display: grid; grid-template-columns: 1fr 1fr; gap: 0 32px; }
-.wrap td, .wrap th { white-space: normal; vertical-align: top; }
+.wrap td, .wrap th { vertical-align: top; }
+.wrap td:last-child { white-space: normal; min-width: 240px; }
 @media (max-width: 640px) { .thing, .card, .tiles { grid-template-columns: 1fr; } }
 @media print { main { max-width: none; padding: 0; } h2 { break-after: avoid; } }
 )";

@@ -115,18 +115,28 @@ void draw_page_one(PageFlow& flow, const StudentReport& report) {
         heights[i] = std::max(120.0, thing_height(flow, things[i]));
         spare -= heights[i];
     }
-    // What room is left goes to the lowest first, so that the three come out alike.
+    const double picture_width = (1.0 - words_part) * flow.width() - 16.0;
+    const auto picture = [&](std::size_t thing, double height) {
+        return thing == 0   ? set_up_figure(report, picture_width, height)
+               : thing == 1 ? rhythm_figure(report, picture_width, height)
+                            : wedges_figure(report, picture_width, height);
+    };
+    // What room is left goes to the lowest first, so that the three come out alike; words alone need none.
+    constexpr double most_height = 224.0;
+    std::array<double, 3> most{};
+    for (std::size_t i = 0; i < things.size(); ++i)
+        most[i] = picture(i, most_height).shapes.empty() ? heights[i] : std::max(most_height, heights[i]);
     for (int step = 0; step < 400 && spare >= 1.0; ++step) {
-        double& lowest = *std::ranges::min_element(heights);
-        if (lowest >= 224.0) break;
-        lowest += 1.0;
+        std::size_t lowest = things.size();
+        for (std::size_t i = 0; i < things.size(); ++i) {
+            if (heights[i] < most[i] && (lowest == things.size() || heights[i] < heights[lowest])) lowest = i;
+        }
+        if (lowest == things.size()) break;
+        heights[lowest] += 1.0;
         spare -= 1.0;
     }
-    const double picture_width = (1.0 - words_part) * flow.width() - 16.0;
-    const auto room_of = [&](std::size_t i) { return heights[i] - 24.0; };
-    draw_thing(flow, things[0], set_up_figure(report, picture_width, room_of(0)), heights[0]);
-    draw_thing(flow, things[1], rhythm_figure(report, picture_width, room_of(1)), heights[1]);
-    draw_thing(flow, things[2], wedges_figure(report, picture_width, room_of(2)), heights[2]);
+    for (std::size_t i = 0; i < things.size(); ++i)
+        draw_thing(flow, things[i], picture(i, heights[i] - 24.0), heights[i]);
 
     if (flow.room() < foot) flow.next_page();
     canvas.draw(FigureLine{{{flow.left(), flow.y()}, {flow.left() + flow.width(), flow.y()}}, Ink::ink, 1.0});
@@ -216,14 +226,16 @@ void draw_each_swing(PageFlow& flow, const StudentReport& report) {
     flow.next_page();
     flow.heading("Each swing", 200.0);
     flow.paragraph(of_which_lesson(report), small_quiet);
-    flow.figure(legend);
-    flow.skip(12.0);
+    if (has_shares(*report.measured)) {
+        flow.figure(legend);
+        flow.skip(12.0);
+    }
     const double width =
         (flow.width() - gap * static_cast<double>(tiles.across - 1)) / static_cast<double>(tiles.across);
     const double height =
         (flow.room() - gap * static_cast<double>(tiles.down - 1)) / static_cast<double>(tiles.down);
     for (std::size_t from = 0; from < count; from += tiles.across) {
-        if (from > 0 && flow.room() < height) flow.next_page();
+        if (from > 0 && flow.room() < height - 0.5) flow.next_page();
         for (std::size_t i = from; i < std::min(count, from + tiles.across); ++i) {
             const double x = flow.left() + static_cast<double>(i - from) * (width + gap);
             draw_swing_tile(flow, report, i, {x, flow.y()}, width, height);
@@ -254,28 +266,42 @@ struct Column {
     double width;  // of the page's
 };
 
-/// A table of words; its head again on every page, and no row alone on one.
+/// A table of words, the last column in as many lines as it needs; its head again on every page, and no row
+/// alone on one.
 void draw_word_table(PageFlow& flow, const std::vector<Column>& columns,
                      const std::vector<std::vector<std::string>>& rows) {
     Canvas& canvas = flow.canvas();
-    const auto row_of = [&](const auto& cell, double baseline, const TextStyle& style) {
+    const std::size_t last = columns.size() - 1;
+    const double last_width = columns[last].width * flow.width();
+    const auto cells = [&](const auto& cell, std::size_t count, double baseline, const TextStyle& style) {
         double x = flow.left();
-        for (std::size_t i = 0; i < columns.size(); ++i) {
+        for (std::size_t i = 0; i < count; ++i) {
             canvas.cell({x, baseline}, columns[i].width * flow.width() - 8.0, cell(i), style);
             x += columns[i].width * flow.width();
         }
+        return x;
     };
     const auto head = [&] {
-        row_of([&](std::size_t i) { return std::string(columns[i].name); }, flow.y() + 14.0, small_quiet);
+        cells([&](std::size_t i) { return std::string(columns[i].name); }, columns.size(), flow.y() + 14.0,
+              small_quiet);
         flow.skip(row_height);
         flow.rule(Ink::ink, flow.left(), flow.left() + flow.width());
     };
-    flow.need(row_height * (1.0 + std::min<double>(3.0, static_cast<double>(rows.size()))));
+    const auto height_of = [&](std::size_t row) {
+        return std::max(row_height,
+                        canvas.paragraph_height(last_width, unbroken(rows[row][last]), small) + 8.0);
+    };
+    double first_rows = row_height;
+    for (std::size_t row = 0; row < std::min<std::size_t>(3, rows.size()); ++row)
+        first_rows += height_of(row);
+    flow.need(first_rows);
     head();
     for (std::size_t row = 0; row < rows.size(); ++row) {
-        if (flow.need(row + 2 == rows.size() ? 2.0 * row_height : row_height)) head();
-        row_of([&](std::size_t i) { return rows[row][i]; }, flow.y() + 16.0, small);
-        flow.skip(row_height);
+        const double height = height_of(row);
+        if (flow.need(row + 2 == rows.size() ? height + height_of(row + 1) : height)) head();
+        const double x = cells([&](std::size_t i) { return rows[row][i]; }, last, flow.y() + 16.0, small);
+        canvas.paragraph({x, flow.y() + 3.0}, last_width, unbroken(rows[row][last]), small);
+        flow.skip(height);
         flow.rule(Ink::grid, flow.left(), flow.left() + flow.width());
     }
     flow.skip(16.0);

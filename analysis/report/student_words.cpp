@@ -209,7 +209,9 @@ PlainThing distances_thing(const StudentReport& report) {
         if (needed && *needed > 0 && (!next || *needed < *chart.cells[*next].shots_needed)) next = cell;
     }
     const auto mean = [&](std::size_t cell) {
-        return distance_words(*chart.cells[cell].mean_m, report.unit);
+        std::string words = distance_words(*chart.cells[cell].mean_m, report.unit);
+        words.replace(words.find(' '), 1, "\xC2\xA0");  // U+00A0: a number stays with its unit
+        return words;
     };
     thing.number = fmt::format("{} of {}", known, in_bag);
     thing.sentences = {

@@ -54,7 +54,7 @@ Figure swing_picture(const LessonResult& lesson, std::size_t place) {
 
     SwingFigureOptions options;
     options.width = width - 2.0 * margin;
-    options.height = 480.0;
+    options.height = 470.0;
     options.edge = 0.0;
     options.swings = {place};
     Figure inner = swing_figure(lesson, options);
@@ -64,16 +64,16 @@ Figure swing_picture(const LessonResult& lesson, std::size_t place) {
 
     double x = margin;
     const auto number = [&](const char* name, const std::string& value) {
-        kit.text({x, 588.0}, name, Ink::quiet);
-        kit.text({x, 608.0}, value, Ink::ink, Align::left, TextSize::text, TextWeight::bold);
+        kit.text({x, 576.0}, name, Ink::quiet);
+        kit.text({x, 596.0}, value, Ink::ink, Align::left, TextSize::text, TextWeight::bold);
         x += 124.0;
     };
-    if (swing.lead_share.address) number("lead foot, address", share_words(*swing.lead_share.address));
+    if (swing.lead_share.address) number("address", share_words(*swing.lead_share.address));
     if (swing.lead_share.lowest) number("lowest", share_words(*swing.lead_share.lowest));
     if (swing.lead_share.impact) number("impact", share_words(*swing.lead_share.impact));
     if (swing.tempo) number("tempo, estimate", ratio_words(swing.tempo->ratio));
     if (swing.lead_share.address || swing.lead_share.impact)
-        place_figure(page, legend_figure(width - 2.0 * margin), {margin, 632.0});
+        place_figure(page, legend_figure(width - 2.0 * margin), {margin, 618.0});
     return page;
 }
 

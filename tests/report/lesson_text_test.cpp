@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "analysis/report/csv_metadata.h"
 #include "analysis/report/csv_report.h"
 #include "analysis/report/html_report.h"
 #include "analysis/report/lesson_json.h"
@@ -227,6 +228,39 @@ TEST_CASE("the CSV of the sample lesson is the golden one, each number within it
             }
             CHECK(std::abs(std::stod(got) - number) <= tolerance_of(name));
         }
+    }
+}
+
+TEST_CASE("the table's sidecar names each of its columns with type and unit, as Python reads both") {
+    if (!have_python()) {
+        MESSAGE("skipped: python3 is not here");
+        return;
+    }
+    const test::ScratchFolder folder;
+    for (const LessonResult& lesson : {sample::lesson(), sample::lesson_on_mat()}) {
+        test::write_file(folder / "l.csv", csv_report(lesson));
+        test::write_file(folder / "l.csv-metadata.json", csv_metadata(lesson, "l.csv"));
+        // W3C, Metadata Vocabulary for Tabular Data (2015), 5.3 and 5.6: url, tableSchema, names, datatypes.
+        const auto read = test::run_program(
+            {python, "-c",
+             "import csv,json,sys\n"
+             "meta=json.load(open(sys.argv[1]+'-metadata.json',encoding='utf-8'))\n"
+             "rows=list(csv.DictReader(open(sys.argv[1],newline='',encoding='utf-8')))\n"
+             "assert meta['@context'][0]=='http://www.w3.org/ns/csvw' and meta['url']=='l.csv'\n"
+             "columns=meta['tableSchema']['columns']\n"
+             "assert [c['name'] for c in columns]==list(rows[0]), 'names'\n"
+             "unit={c['name']:c.get('schema:unitText') for c in columns}\n"
+             "assert unit['backswing_s']=='s' and unit['cop_address_x_m']=='m' and "
+             "unit['vertical_max_bw']=='body weight'\n"
+             "assert unit['lead_share_address']=='1' and unit['student'] is None\n"
+             "for c in columns:\n"
+             "    for row in rows:\n"
+             "        if c['datatype']=='number':\n"
+             "            assert unit[c['name']] and c['dc:description'], c\n"
+             "            if row[c['name']]: float(row[c['name']])\n",
+             folder / "l.csv"});
+        CAPTURE(read.err);
+        CHECK(read.exit_code == 0);
     }
 }
 

@@ -7,31 +7,14 @@
 #include "analysis/report/number_words.h"
 #include "analysis/report/pdf_report.h"
 #include "analysis/report/plain_words.h"
+#include "tests/report/pdf_tools.h"
 #include "tests/support/child_process.h"
 #include "tests/support/lesson_sample.h"
 
 using namespace footing;
+using namespace footing::test;
 
 namespace {
-
-constexpr const char* qpdf = "/usr/bin/qpdf";
-constexpr const char* pdffonts = "/usr/bin/pdffonts";
-constexpr const char* pdftotext = "/usr/bin/pdftotext";
-constexpr const char* pdfinfo = "/usr/bin/pdfinfo";
-
-bool have(const char* program) {
-    const int code = test::run_program({program, "--version"}).exit_code;
-    return code != 126 && code != 127;
-}
-
-std::string text_of(const std::string& path) {
-    std::string text = test::run_program({pdftotext, "-layout", path, "-"}).out;
-    const std::string no_break = "\xC2\xA0";
-    for (std::size_t at = text.find(no_break); at != std::string::npos; at = text.find(no_break)) {
-        text.replace(at, no_break.size(), " ");
-    }
-    return text;
-}
 
 std::vector<LessonResult> odd_lessons() {
     std::vector<LessonResult> lessons{sample::lesson(),
@@ -73,15 +56,7 @@ TEST_CASE("every PDF is sound and carries its fonts") {
         const auto check = test::run_program({qpdf, "--check", path});
         CAPTURE(check.err);
         CHECK(check.exit_code == 0);
-        const std::string fonts = test::run_program({pdffonts, path}).out;
-        const std::regex row("(yes|no) +(yes|no) +(yes|no) +[0-9]+ +[0-9]+");
-        std::size_t rows = 0;
-        for (auto it = std::sregex_iterator(fonts.begin(), fonts.end(), row); it != std::sregex_iterator();
-             ++it, ++rows) {
-            CHECK((*it)[1] == "yes");  // embedded
-            CHECK((*it)[2] == "yes");  // subset
-        }
-        CHECK(rows >= 1);
+        CHECK(embedded_fonts(path) >= 1);
     }
 }
 
@@ -156,17 +131,13 @@ TEST_CASE("no word of a page lies outside its margins") {
     constexpr double right = 595.28 - 48.0 + 0.5;
     for (const LessonResult& lesson : lessons) {
         write_pdf(lesson, folder / "report.pdf");
-        const std::string boxes = test::run_program({pdftotext, "-bbox", folder / "report.pdf", "-"}).out;
-        const std::regex word(
-            "<word xMin=\"([-.0-9]+)\" yMin=\"[-.0-9]+\" xMax=\"([-.0-9]+)\"[^>]*>([^<]*)<");
-        std::size_t words = 0;
-        for (auto it = std::sregex_iterator(boxes.begin(), boxes.end(), word); it != std::sregex_iterator();
-             ++it, ++words) {
-            CAPTURE((*it)[3].str());
-            CHECK(std::stod((*it)[1]) >= left);
-            CHECK(std::stod((*it)[2]) <= right);
+        const std::vector<PageWord> words = words_of(folder / "report.pdf");
+        for (const PageWord& word : words) {
+            CAPTURE(word.text);
+            CHECK(word.left >= left);
+            CHECK(word.right <= right);
         }
-        CHECK(words > 50);
+        CHECK(words.size() > 50);
     }
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <utility>
 
 #include "acquisition/record/recording_reader.h"
@@ -159,6 +160,8 @@ ReportedLesson reported_lesson(const LessonLine& line, const std::vector<BookSwi
     }
     measured = std::move(result).value();
     follow_book(*measured, swings, line.lesson);
+    // Without the folders, which may hold the coach's own name.
+    measured->facts.file = std::filesystem::path(measured->facts.file).filename().string();
     lesson.measured_by = lesson_facts(*measured);
     return lesson;
 }
