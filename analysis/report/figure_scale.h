@@ -22,7 +22,6 @@ struct SwingFigureOptions {
     std::vector<std::size_t>
         swings;  ///< places in LessonResult::swings, from 0; the first is the one looked at, the
                  ///< others are drawn behind it to compare; places that do not exist are passed over
-    std::optional<TargetBand> band;     ///< of the swing looked at; absent: the lesson's
     std::optional<double> head_time_s;  ///< the moving head, in seconds from the first frame; absent: no head
     HeadLabel head_label = HeadLabel::beside_line;
     TargetSide target_side = TargetSide::right;

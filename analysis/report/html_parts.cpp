@@ -7,6 +7,7 @@
 #include "analysis/report/number_words.h"
 #include "analysis/report/set_figure.h"
 #include "analysis/report/swing_figure.h"
+#include "analysis/report/swing_parts.h"
 #include "analysis/report/text_safety.h"
 
 namespace footing {
@@ -125,6 +126,7 @@ std::string html_overview(const LessonResult& lesson) {
 }
 
 std::string html_swing_table(const LessonResult& lesson) {
+    if (!has_shares(lesson)) return "";
     std::string html =
         "<div class=\"scroll\"><table>\n<caption>Lead share with its uncertainty, and "
         "tempo</caption>\n<thead><tr>";

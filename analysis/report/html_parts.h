@@ -34,7 +34,7 @@ std::string html_picture(const Draw& draw) {
 [[nodiscard]] std::string html_facts(const std::vector<Fact>& facts);
 /// All swings at a glance.
 [[nodiscard]] std::string html_overview(const LessonResult& lesson);
-/// Shares with their uncertainty and verdict, and tempo: a row a swing.
+/// Shares with their uncertainty and verdict, and tempo: a row a swing; nothing where no share is known.
 [[nodiscard]] std::string html_swing_table(const LessonResult& lesson);
 /// The counted swings laid over each other; nothing for fewer than three.
 [[nodiscard]] std::string html_together(const LessonResult& lesson);

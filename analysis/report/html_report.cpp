@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "analysis/report/evidence_figure.h"
 #include "analysis/report/html_parts.h"
 #include "analysis/report/legend_figure.h"
 #include "analysis/report/more_numbers.h"
@@ -58,7 +59,7 @@ std::string swing_article(const LessonResult& lesson, std::size_t place) {
         options.edge = 0.0;
         options.height = 480.0;
         options.swings = {place};
-        return swing_figure(lesson, options);
+        return evidence_figure(lesson, options, lesson.band);
     });
     return html + "</article>\n";
 }

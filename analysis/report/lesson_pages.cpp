@@ -99,7 +99,7 @@ void draw_overview(PageFlow& flow, const LessonResult& lesson) {
 }
 
 void draw_swing_table(PageFlow& flow, const LessonResult& lesson) {
-    if (lesson.swings.empty()) return;
+    if (lesson.swings.empty() || !has_shares(lesson)) return;
     flow.heading("The swings in numbers", 3.0 * row_height);
     draw_table_head(flow);
     std::size_t left = lesson.swings.size();

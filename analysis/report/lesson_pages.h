@@ -23,7 +23,8 @@ void draw_facts(PageFlow& flow, std::span<const Fact> facts);
 /// where no share is known.
 void draw_overview(PageFlow& flow, const LessonResult& lesson);
 
-/// A row a swing: shares with their uncertainty and verdict, tempo. Its head again on each page.
+/// A row a swing: shares with their uncertainty and verdict, tempo. Its head again on each page. Nothing
+/// where no share is known.
 void draw_swing_table(PageFlow& flow, const LessonResult& lesson);
 
 /// The counted swings laid over each other; nothing for fewer than three.

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "analysis/report/evidence_figure.h"
 #include "analysis/report/legend_figure.h"
 #include "analysis/report/lesson_pages.h"
 #include "analysis/report/more_numbers.h"
@@ -147,7 +148,7 @@ void draw_swing(PageFlow& flow, const LessonResult& lesson, std::size_t place, d
     options.height = height - figure_top;
     options.edge = 0.0;
     options.swings = {place};
-    canvas.draw(swing_figure(lesson, options), {flow.left(), top + figure_top});
+    canvas.draw(evidence_figure(lesson, options, lesson.band), {flow.left(), top + figure_top});
     flow.skip(height);
 }
 
@@ -240,10 +241,8 @@ int draw_report(Canvas& canvas, const Paper& paper, const LessonResult& lesson, 
     PageFlow flow(canvas, paper, running, pages);
     draw_first_page(flow, lesson);
     draw_swings(flow, lesson);
-    if (!lesson.swings.empty()) {
-        flow.next_page();
-        draw_swing_table(flow, lesson);
-    }
+    if (!lesson.swings.empty()) flow.next_page();
+    draw_swing_table(flow, lesson);
     draw_together(flow, lesson);
     draw_more_numbers(flow, lesson);
     draw_closing(flow, lesson);

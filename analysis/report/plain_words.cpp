@@ -323,8 +323,13 @@ PlainWords plain_words(const LessonResult& lesson) {
                                           count_words(swings.size(), "swing", "swings")));
     } else {
         const std::string noun = noun_of(swings);
-        say_address(swings, noun, lesson.band, words);
-        say_impact(swings, noun, lesson, words);
+        if (std::string none = no_share_words(lesson); !none.empty()) {
+            none.pop_back();  // its line end
+            words.notes.push_back(std::move(none));
+        } else {
+            say_address(swings, noun, lesson.band, words);
+            say_impact(swings, noun, lesson, words);
+        }
         say_lowest(swings, noun, words);
         say_tempo(swings, noun, words);
         say_finish(swings, noun, words);

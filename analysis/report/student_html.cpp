@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "analysis/report/evidence_figure.h"
 #include "analysis/report/html_parts.h"
 #include "analysis/report/legend_figure.h"
 #include "analysis/report/number_words.h"
@@ -115,11 +116,10 @@ std::string swings_of_page(const StudentReport& report) {
         options.height = 300.0;
         options.edge = 0.0;
         options.swings = {place};
-        if (said) options.band = said->band;
         const std::string line = said ? swing_line(report, *said) : "";
-        html +=
-            fmt::format("<article>\n<h3>Swing {}</h3>\n<p class=\"small\">{}</p>\n{}</article>\n",
-                        measured.swings[place].index, escaped(line), svg(swing_figure(measured, options)));
+        html += fmt::format("<article>\n<h3>Swing {}</h3>\n<p class=\"small\">{}</p>\n{}</article>\n",
+                            measured.swings[place].index, escaped(line),
+                            svg(evidence_figure(measured, options, said ? said->band : measured.band)));
     }
     html = html_section("Each swing", html + "</div>\n");
     std::string together = has_shares(measured) ? html_overview(measured) : "";

@@ -8,6 +8,7 @@
 #include <span>
 #include <vector>
 
+#include "analysis/report/evidence_figure.h"
 #include "analysis/report/figure_kit.h"
 #include "analysis/report/legend_figure.h"
 #include "analysis/report/lesson_pages.h"
@@ -213,8 +214,8 @@ void draw_swing_tile(PageFlow& flow, const StudentReport& report, std::size_t pl
     options.height = height - 28.0;
     options.edge = 0.0;
     options.swings = {place};
-    if (said) options.band = said->band;
-    canvas.draw(swing_figure(*report.measured, options), {at.x, at.y + 26.0});
+    canvas.draw(evidence_figure(*report.measured, options, said ? said->band : report.measured->band),
+                {at.x, at.y + 26.0});
 }
 
 void draw_each_swing(PageFlow& flow, const StudentReport& report) {
@@ -256,6 +257,7 @@ void draw_swings(PageFlow& flow, const StudentReport& report) {
         flow.skip(32.0);
         draw_together(flow, *report.measured);
     }
+    if (!has_shares(*report.measured)) return;
     const double rows = static_cast<double>(report.measured->swings.size());
     flow.need(std::min(64.0 + row_height * (rows + 1.0), flow.page_room()));
     draw_swing_table(flow, *report.measured);

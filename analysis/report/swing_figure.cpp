@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "analysis/report/evidence_figure.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/swing_parts.h"
 
@@ -20,8 +21,8 @@ std::string title_of(const SwingPicture& picture) {
 }
 
 std::string description_of(const SwingPicture& picture) {
-    std::string text = "Lead share over time, time running down, target band " +
-                       band_words(picture.options.band.value_or(picture.lesson.band)) + ".";
+    std::string text =
+        "Lead share over time, time running down, target band " + band_words(picture.band_shown()) + ".";
     if (picture.swings.empty()) return text;
     for (const NamedShare& named : named_shares) {
         if (const auto& share = picture.swings.front()->lead_share.*named.member) {
@@ -34,16 +35,20 @@ std::string description_of(const SwingPicture& picture) {
     return text;
 }
 
-Figure draw(const LessonResult& lesson, const SwingFigureOptions& options, Feet feet) {
+Figure draw(const LessonResult& lesson, const SwingFigureOptions& options, Feet feet,
+            std::optional<TargetBand> band = std::nullopt) {
     Figure figure;
     figure.width = options.width;
     figure.height = options.height;
     figure.text_scale = options.text_scale;
     const bool with_feet = feet == Feet::over_the_rule;
     SwingPicture picture{
-        lesson, options,
+        lesson,
+        options,
         with_feet ? swing_figure_scale(lesson, options) : share_figure_scale(lesson, options),
-        chosen_swings(lesson, options), FigureKit(figure)};
+        chosen_swings(lesson, options),
+        FigureKit(figure),
+        band};
     const FigureBox& trace = picture.scale.trace;
     const double rule_y = trace.top - picture.px(6.0);
 
@@ -76,6 +81,12 @@ Figure share_figure(const LessonResult& lesson, const SwingFigureOptions& option
 
 Figure swing_figure(const LessonResult& lesson, const SwingFigureOptions& options) {
     return draw(lesson, options, Feet::over_the_rule);
+}
+
+Figure evidence_figure(const LessonResult& lesson, const SwingFigureOptions& options,
+                       const TargetBand& band) {
+    return has_shares(lesson) ? draw(lesson, options, Feet::over_the_rule, band)
+                              : feet_figure(lesson, options);
 }
 
 }  // namespace footing

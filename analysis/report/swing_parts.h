@@ -17,6 +17,9 @@ struct SwingPicture {
     SwingScale scale;
     std::vector<const Swing*> swings;  ///< those asked for that exist; the one looked at comes first
     FigureKit kit;
+    std::optional<TargetBand> band = std::nullopt;  ///< of the swing looked at, where it is not the lesson's
+
+    [[nodiscard]] TargetBand band_shown() const { return band.value_or(lesson.band); }
 
     [[nodiscard]] double px(double unscaled) const { return unscaled * options.text_scale; }
 };

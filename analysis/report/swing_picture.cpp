@@ -4,6 +4,7 @@
 #include <utility>
 #include <vector>
 
+#include "analysis/report/evidence_figure.h"
 #include "analysis/report/figure_kit.h"
 #include "analysis/report/legend_figure.h"
 #include "analysis/report/number_words.h"
@@ -57,7 +58,7 @@ Figure swing_picture(const LessonResult& lesson, std::size_t place) {
     options.height = 470.0;
     options.edge = 0.0;
     options.swings = {place};
-    Figure inner = swing_figure(lesson, options);
+    Figure inner = evidence_figure(lesson, options, lesson.band);
     page.title = inner.title;
     page.description = inner.description;
     place_figure(page, std::move(inner), {margin, 84.0});

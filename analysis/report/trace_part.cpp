@@ -143,7 +143,7 @@ void draw_foot_names(SwingPicture& picture, double names_y) {
 }
 
 void draw_band(SwingPicture& picture, double top, double bottom) {
-    const TargetBand band = picture.options.band.value_or(picture.lesson.band);
+    const TargetBand band = picture.band_shown();
     const double low = picture.scale.x_of_share(band.low);
     const double high = picture.scale.x_of_share(band.high);
     picture.kit.area({std::min(low, high), top, std::max(low, high), bottom}, Ink::band);
