@@ -11,6 +11,7 @@
 
 #include "tests/support/book_desk.h"
 #include "tests/support/child_process.h"
+#include "viewer/lesson/report_beside.h"
 
 using namespace footing::test;
 using nlohmann::json;
@@ -146,4 +147,18 @@ TEST_CASE("a table has its sidecar beside it, and one swing becomes a picture") 
         run_program({FOOTING_PROGRAM, "report", scratch / "l.h5", "--swing", "2", "--out", scratch / "s.png"})
             .exit_code == 0);
     CHECK(read_file(scratch / "s.png").substr(1, 3) == "PNG");
+}
+
+TEST_CASE(
+    "the window's report of a recording brings the student's beside it, where the book has the lesson") {
+    const BookDesk desk;
+    take_a_season(desk);
+    const std::string report = desk.scratch() / "l.pdf";
+    const auto written = footing::write_student_report_beside(desk.file(), desk.scratch() / "l.h5", report);
+    REQUIRE(written.ok());
+    CHECK(written.value() == desk.scratch() / "l.student.pdf");
+    CHECK(read_file(written.value()).starts_with("%PDF"));
+    const auto none = footing::write_student_report_beside(desk.file(), desk.scratch() / "other.h5", report);
+    REQUIRE(none.ok());
+    CHECK(none.value().empty());
 }

@@ -1,8 +1,11 @@
 #include "viewer/window/report_writer.h"
 
 #include <chrono>
+#include <filesystem>
+#include <system_error>
 #include <utility>
 
+#include "viewer/lesson/report_beside.h"
 #include "viewer/lesson/write_report.h"
 
 namespace footing {
@@ -12,6 +15,9 @@ bool ReportWriter::step(ViewState& state) {
         if (writing_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return false;
         if (const Outcome written = writing_.get()) {
             state.notice = "The report is written: " + path_;
+            if (std::error_code ignored;
+                for_student_ && std::filesystem::exists(student_report_beside(path_), ignored))
+                state.notice += "; the student's: " + student_report_beside(path_);
         } else {
             state.problem = written.problem();
         }
@@ -21,11 +27,18 @@ bool ReportWriter::step(ViewState& state) {
     path_ = std::exchange(state.report_wish, {});
     if (!state.lesson) return false;
     state.notice = "Writing the report";
-    writing_ = std::async(std::launch::async, [lesson = state.lesson, path = path_, changed = changed_] {
-        Outcome written = write_report(*lesson, path);
-        if (changed) changed();
-        return written;
-    });
+    const std::string book = state.book && state.book->facts ? state.book->facts->file : "";
+    for_student_ = !book.empty();
+    writing_ = std::async(
+        std::launch::async, [lesson = state.lesson, path = path_, changed = changed_, book]() -> Outcome {
+            Outcome written = write_report(*lesson, path);
+            if (written && !book.empty()) {
+                const auto beside = write_student_report_beside(book, lesson->facts.file, path);
+                if (!beside) written = beside.problem();
+            }
+            if (changed) changed();
+            return written;
+        });
     return true;
 }
 

@@ -10,8 +10,9 @@
 
 namespace footing {
 
-/// Writes the report that state.report_wish names, on a thread of its own, and says so when it is there. Of
-/// the drawing thread; never makes it wait but in the destructor.
+/// Writes the report that state.report_wish names, and beside it the student's where the open book has the
+/// lesson, on a thread of its own, and says so when it is there. Of the drawing thread; never makes it wait
+/// but in the destructor.
 class ReportWriter {
   public:
     explicit ReportWriter(std::function<void()> changed) : changed_(std::move(changed)) {}
@@ -20,6 +21,7 @@ class ReportWriter {
   private:
     std::function<void()> changed_;
     std::string path_;
+    bool for_student_ = false;  ///< whether the book was asked
     std::future<Outcome> writing_;
 };
 
