@@ -45,7 +45,7 @@ std::vector<ShareMark> share_marks(const StudentReport& report) {
         marks.push_back({swing->address->value, swing->address->verdict});
         by_lesson[swing->lesson].push_back(swing);
     }
-    if (marks.size() <= most_single) return marks;
+    if (marks.size() <= most_single || by_lesson.size() < 2) return marks;
     marks.clear();
     for (const auto& [lesson, swings] : by_lesson) {
         std::vector<double> shares;
@@ -72,7 +72,7 @@ std::vector<TempoColumn> tempo_columns(const StudentReport& report) {
         sum.downswing_s += swing->tempo->downswing_s;
         count += 1.0;
     }
-    if (columns.size() <= most_single) return columns;
+    if (columns.size() <= most_single || by_lesson.size() < 2) return columns;
     columns.clear();
     for (const auto& [lesson, sums] : by_lesson)
         columns.push_back({sums.first.backswing_s / sums.second, sums.first.downswing_s / sums.second});
@@ -160,8 +160,8 @@ Figure set_up_figure(const StudentReport& report, double width, double height) {
     for (const ShareMark& mark : marks) {
         const double x = x_of(std::clamp(mark.share, 0.0, 1.0));
         const std::size_t place = column[std::lround(x / column_px)]++;
-        kit.mark({x, rule_y + 11.0 + step * static_cast<double>(place)}, mark_of(mark.verdict), 4.0,
-                 Ink::ink);
+        kit.mark({x, rule_y + 11.0 + step * static_cast<double>(place)}, mark_of(mark.verdict),
+                 step < 8.0 ? 3.0 : 4.0, Ink::ink);
     }
     draw_marks_key(kit, marks, side - 4.0, height - 6.0);
     const auto measured = static_cast<std::size_t>(
@@ -201,8 +201,9 @@ Figure rhythm_figure(const StudentReport& report, double width, double height) {
     for (std::size_t i = 0; i < columns.size(); ++i) {
         const double x = box.left + pitch * static_cast<double>(i);
         const FigureBox back{x, top_y - columns[i].backswing_s * px_per_s, x + bar, top_y};
-        kit.area(back, Ink::trail, 0.12);
-        kit.outline(back, Ink::trail, 1.0);
+        const bool roomy = bar >= 5.0;  // an outline needs room for its inside
+        kit.area(back, Ink::trail, roomy ? 0.12 : 0.35);
+        if (roomy) kit.outline(back, Ink::trail, 1.0);
         kit.area({x, top_y, x + bar, top_y + columns[i].downswing_s * px_per_s}, Ink::lead);
     }
     const double end = box.left + pitch * static_cast<double>(columns.size());

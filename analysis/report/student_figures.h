@@ -9,7 +9,8 @@ namespace footing {
 /// 150 to 260 px height. Without data: an empty figure (no shapes), for the page to leave out.
 
 /// The two feet, the rule under them, and under the rule a mark for each swing that counts, hung where its
-/// share at address was; the band is the upright stripe. Of more than most_single swings, a mark a lesson.
+/// share at address was; the band is the upright stripe. Of more than most_single swings
+/// in several lessons, a mark a lesson.
 [[nodiscard]] Figure set_up_figure(const StudentReport& report, double width, double height);
 
 /// A column a swing, time running down: the backswing hollow, the downswing full, met at the top.
@@ -18,7 +19,7 @@ namespace footing {
 /// A row a wedge: each length's mean carry with its number, and the spread as a bar.
 [[nodiscard]] Figure wedges_figure(const StudentReport& report, double width, double height);
 
-inline constexpr std::size_t most_single = 80;
+inline constexpr std::size_t most_single = 40;
 
 /// Every wedge at every length: each shot a tick, those set aside hollow, the spread a bar, the mean a
 /// diamond, and beside it how well it is known. As high as it needs to be.
