@@ -45,7 +45,7 @@ book() { "$footing" "$@" --book "$out/demo.book" >/dev/null; }
 book students add "Robin Example" --hand right --units yd --consent yes
 for loft in 60 56 52; do book wedges add "$loft" --student "Robin Example" --loft "$loft"; done
 carries() { book shots add --lesson "$1" --club "$2" --length "$3" --carry "$4"; }
-book lessons add --student "Robin Example" --date 2026-03-05 --note "at the range, without plates"
+book lessons add --student "Robin Example" --date "$(date -d "14 days ago" +%F)" --note "at the range, without plates"
 carries 1 60 half 39,41,40,42,38,41
 carries 1 60 three-quarter 54,57,55,53,56
 carries 1 60 full 69,66,72,70,48,68
@@ -56,7 +56,8 @@ carries 1 52 half 55,58,57,54,56
 carries 1 52 three-quarter 74,78,71,76
 carries 1 52 full 93,96,90,94,92,95
 book lessons add "$out/lesson.h5" --student "Robin Example" --band half=70:80 --setup "ball back, stance narrow"
-book swings label 1-8 --lesson 2 --club 56 --length half
+book swings label 2,3,5,6,8 --lesson 2 --club 56 --length half
+for shot in 2:48 3:46 5:49 6:47 8:41; do book shots add --lesson 2 --swing "${shot%:*}" --carry "${shot#*:}"; done
 "$footing" report --student "Robin Example" --book "$out/demo.book" --out "$out/student.pdf"
 "$footing" report --student "Robin Example" --book "$out/demo.book" --out "$out/student.html"
 

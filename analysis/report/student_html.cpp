@@ -92,7 +92,7 @@ std::string distances_of_page(const StudentReport& report) {
 }
 
 std::string progress_of_page(const StudentReport& report) {
-    if (report.progress_dates.size() < 2) return "";
+    if (!has_progress(report)) return "";
     std::string html = html_picture([&](double width) {
         return progress_figure(count_words(report.progress_dates.size(), "lesson", "lessons"),
                                report.progress, report.progress_dates, width);

@@ -334,7 +334,7 @@ void draw_distances(PageFlow& flow, const StudentReport& report) {
 }
 
 void draw_progress(PageFlow& flow, const StudentReport& report) {
-    if (report.progress_dates.size() < 2) return;
+    if (!has_progress(report)) return;
     const Figure figure = progress_figure("", report.progress, report.progress_dates, flow.width());
     const std::vector<std::string> sentences = progress_sentences(report);
     const double list = flow.list_height(sentences, small);
