@@ -92,11 +92,9 @@ std::string distances_of_page(const StudentReport& report) {
 }
 
 std::string progress_of_page(const StudentReport& report) {
-    if (!has_progress(report)) return "";
-    std::string html = html_picture([&](double width) {
-        return progress_figure(count_words(report.progress_dates.size(), "lesson", "lessons"),
-                               report.progress, report.progress_dates, width);
-    });
+    if (!has_progress_figure(report.progress)) return "";
+    std::string html = html_picture(
+        [&](double width) { return progress_figure(report.progress, report.progress_dates, width, 560.0); });
     const std::vector<std::string> sentences = progress_sentences(report);
     return html_section("Over the lessons", html + html_list(sentences));
 }

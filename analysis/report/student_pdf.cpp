@@ -334,13 +334,16 @@ void draw_distances(PageFlow& flow, const StudentReport& report) {
 }
 
 void draw_progress(PageFlow& flow, const StudentReport& report) {
-    if (!has_progress(report)) return;
-    const Figure figure = progress_figure("", report.progress, report.progress_dates, flow.width());
+    if (!has_progress_figure(report.progress)) return;
+    constexpr double own_margin = 24.0;  // of the figure, which starts where the text starts
+    const Figure figure =
+        progress_figure(report.progress, report.progress_dates, flow.width() + 2.0 * own_margin, 560.0);
     const std::vector<std::string> sentences = progress_sentences(report);
     const double list = flow.list_height(sentences, small);
     const double all = figure.height + 12.0 + list;
     flow.heading("Over the lessons", all + heading_height <= flow.page_room() ? all : figure.height);
-    flow.figure(figure);
+    flow.canvas().draw(figure, {flow.left() - own_margin, flow.y()});
+    flow.skip(figure.height);
     flow.skip(12.0);
     flow.need(std::min(list, flow.page_room()));
     flow.list(sentences, small);

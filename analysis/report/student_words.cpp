@@ -279,11 +279,6 @@ std::vector<std::string> chart_sentences(const StudentReport& report) {
     return sentences;
 }
 
-bool has_progress(const StudentReport& report) {
-    return std::ranges::any_of(report.progress,
-                               [](const ProgressSeries& series) { return series.points.size() >= 2; });
-}
-
 std::vector<std::string> progress_sentences(const StudentReport& report) {
     std::vector<std::string> sentences;
     for (const ProgressSeries& series : report.progress)

@@ -41,9 +41,6 @@ struct SetAsideShot {
 /// What does not fit together in the chart, a sentence each; old numbers in one.
 [[nodiscard]] std::vector<std::string> chart_sentences(const StudentReport& report);
 
-/// Whether any measure is known of two lessons, so that there is a row to show.
-[[nodiscard]] bool has_progress(const StudentReport& report);
-
 /// What has changed over the lessons and whether the weight explains the miss, a sentence each.
 [[nodiscard]] std::vector<std::string> progress_sentences(const StudentReport& report);
 
