@@ -37,7 +37,8 @@ TEST_CASE("the suffix chooses the report, in either case") {
     const Outcome odd = write_report(lesson, folder / "a.docx");
     REQUIRE_FALSE(odd.ok());
     CHECK(odd.problem().kind == ProblemKind::command_line);
-    CHECK(files_in(folder.path()) == 4);
+    CHECK(files_in(folder.path()) == 5);  // and what the table's columns are
+    CHECK(test::read_file(folder / "a.csv-metadata.json").find("\"a.csv\"") != std::string::npos);
 }
 
 TEST_CASE("an old file is replaced as a whole, and nothing else is left behind") {
