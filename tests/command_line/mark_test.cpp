@@ -123,6 +123,20 @@ TEST_CASE("read as the wrong hand, the other is named; compared with itself, a r
     CHECK(says(compared.out, "3 swings of any kind taken together"));
 }
 
+TEST_CASE("swings are drawn aligned on an event, which needs a picture and at most two recordings") {
+    const Lesson lesson;
+    const std::string picture = lesson.folder / "aligned.png";
+    const auto drawn = footing_says({"compare", lesson.file, "--align", "takeaway", "--picture", picture});
+    CHECK_MESSAGE(drawn.exit_code == 0, drawn.err);
+    CHECK(std::filesystem::exists(picture));
+    CHECK(says(drawn.out, "Too few to say whether one of them is odd"));
+    CHECK(footing_says({"compare", lesson.file, "--align", "takeaway"}).exit_code == 2);
+    CHECK(footing_says({"compare", lesson.file, "--align", "lunch", "--picture", picture}).exit_code == 2);
+    CHECK(
+        footing_says({"compare", "a.h5", "b.h5", "c.h5", "--align", "top", "--picture", picture}).exit_code ==
+        2);
+}
+
 TEST_CASE("the keys are told without a display") {
     const auto said = run_program({"/usr/bin/env", "-u", "DISPLAY", FOOTING_PROGRAM, "view", "--help-keys"});
     CHECK(said.exit_code == 0);
