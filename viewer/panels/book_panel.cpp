@@ -130,9 +130,9 @@ void draw_rows(ScreenCanvas& canvas, Box box, std::size_t count, std::size_t cho
 }
 
 void draw_purpose(ScreenCanvas& canvas, Box box, const char* heading, const char* words) {
-    box = {box.left, box.top, std::min(box.right, box.left + canvas.px(760)), box.bottom};
-    canvas.text(box.cut_top(canvas.px(40)), heading, TextSize::heading, Ink::ink, Align::left,
-                TextWeight::bold);
+    box = {box.left, box.top, std::min(box.right, box.left + canvas.px(880)), box.bottom};
+    canvas.large_text(box.cut_top(canvas.px(88)), heading, ScreenCanvas::LargeFace::words, Ink::ink);
+    box.cut_top(canvas.px(8));
     canvas.paragraph(box, words, TextSize::text, Ink::quiet);
 }
 
