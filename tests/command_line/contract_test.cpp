@@ -61,6 +61,22 @@ std::string small_struck_swing_csv() {
 
 }  // namespace
 
+TEST_CASE("the help speaks to a coach: no names of a programming language's types, no library's headings") {
+    std::string all = footing_says({"--help"}).out;
+    for (const char* verb :
+         {"emulate", "record", "check", "calibrate", "choose", "students", "swings", "lesson", "view"})
+        all += footing_says({verb, "--help"}).out;
+    CHECK(all.find("The lesson book:") != std::string::npos);
+    CHECK(all.find("--rate NUMBER from 20 to 20000") != std::string::npos);
+    CHECK(all.find("where to send to: at least one of these is needed, at most 3") != std::string::npos);
+    for (const char* word :
+         {"FLOAT", "INT", "BOOLEAN", "Option Group", "SUBCOMMAND", "follow options", "REQUIRED"}) {
+        const auto at = all.find(word);
+        const std::string there = at == std::string::npos ? "" : all.substr(at, 60);
+        CHECK_MESSAGE(there.empty(), there);
+    }
+}
+
 TEST_CASE("a wrong command line is exit 2, help is exit 0") {
     CHECK(footing_says({}).exit_code == 2);
     CHECK(footing_says({"frobnicate"}).exit_code == 2);

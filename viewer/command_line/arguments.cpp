@@ -1,10 +1,76 @@
 #include "viewer/command_line/arguments.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <deque>
+#include <set>
+#include <sstream>
+#include <string>
 #include <utility>
 
 namespace footing {
+
+namespace {
+
+/// The library's help in the words of a person who uses the program, not of one who programs.
+class PlainHelp : public CLI::Formatter {
+  public:
+    PlainHelp() {
+        label("SUBCOMMAND", "VERB");
+        label("Subcommands", "Verbs");
+        label("Positionals", "What it works on");
+    }
+
+    std::string make_description(const CLI::App* app) const override {
+        std::string words = app->get_description();
+        const std::size_t fewest = app->get_require_option_min();
+        const std::size_t most = app->get_require_option_max();
+        if (fewest == 1 && most == 1) words += ": one of these is needed";
+        if (fewest == 1 && most > 1)
+            words += ": at least one of these is needed, at most " + std::to_string(most);
+        if (fewest == 0 && most == 1) words += ": one of these, or none";
+        return words.empty() ? words : words + "\n";
+    }
+
+    /// What stands behind an option's name: "NUMBER from 20 to 20000, else 1000; not with --mat".
+    std::string make_option_opts(const CLI::Option* option) const override {
+        std::string words;
+        if (!option->get_type_name().empty()) {  // a flag has none
+            const std::string type = option->get_type_name();
+            const std::size_t colon = type.find(':');
+            const std::string values = colon == std::string::npos ? "" : type.substr(colon + 1);
+            words = type.substr(0, colon) == "TEXT" ? " TEXT" : " NUMBER";
+            if (values.starts_with("one of ")) words.clear();
+            if (!values.empty()) words += " " + values;
+            if (option->get_expected_max() > 1) words += " ...";
+            if (!option->get_default_str().empty()) words += ", else " + option->get_default_str();
+        }
+        if (option->get_required()) words += " (needed)";
+        const auto others = [&](const char* how, const std::set<CLI::Option*>& options) {
+            if (options.empty()) return;
+            words += words.empty() ? " " : "; ";
+            words += how;
+            for (const CLI::Option* other : options) words += " " + other->get_name();
+        };
+        others("not with", option->get_excludes());
+        others("only with", option->get_needs());
+        return words;
+    }
+
+    /// A group of options: its words in place of the library's heading, then its options.
+    std::string make_expanded(const CLI::App* group) const override {
+        std::istringstream lines(CLI::Formatter::make_expanded(group));
+        std::string words;
+        std::string line;
+        std::getline(lines, line);
+        while (std::getline(lines, line)) {
+            if (line != "  Options:") words += line.substr(std::min<std::size_t>(2, line.size())) + "\n";
+        }
+        return words;
+    }
+};
+
+}  // namespace
 
 class Argument::Library {
   public:
@@ -30,6 +96,7 @@ class Arguments::Library {
     CLI::App* app;
     std::deque<Argument> options;
     std::deque<Arguments> parts;
+    std::string verbs_are_of;  ///< the heading over the subcommands that are added
 };
 
 Argument::Argument(std::unique_ptr<Library> library) : library_(std::move(library)) {}
@@ -83,6 +150,7 @@ bool Argument::given() const {
 Arguments::Arguments(const std::string& about) : library_(std::make_unique<Library>(nullptr)) {
     library_->own = std::make_unique<CLI::App>(about);
     library_->app = library_->own.get();
+    library_->app->formatter(std::make_shared<PlainHelp>());
 }
 
 Arguments::Arguments(std::unique_ptr<Library> library) : library_(std::move(library)) {}
@@ -147,7 +215,13 @@ Arguments* Arguments::add_option_group(const std::string& name, const std::strin
 }
 
 Arguments* Arguments::add_subcommand(const std::string& name, const std::string& about) {
-    return library_->keep(library_->app->add_subcommand(name, about));
+    CLI::App* verb = library_->app->add_subcommand(name, about);
+    verb->group(library_->verbs_are_of.empty() ? "Verbs" : library_->verbs_are_of);
+    return library_->keep(verb);
+}
+
+void Arguments::head_subcommands(const std::string& heading) {
+    library_->verbs_are_of = heading;
 }
 
 void Arguments::require_option(int count) {

@@ -77,6 +77,9 @@ class Arguments {
     Arguments* add_option_group(const std::string& name, const std::string& about);
     Arguments* add_subcommand(const std::string& name, const std::string& about);
 
+    /// The help puts the subcommands that are added from now on under this heading.
+    void head_subcommands(const std::string& heading);
+
     /// So many of the options must be written; with one number exactly that many.
     void require_option(int count);
     void require_option(int fewest, int most);

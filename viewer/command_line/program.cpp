@@ -32,12 +32,23 @@ int run_program(int argc, char** argv) {
     Arguments program("Footing: where a golfer's weight is, swing by swing, for the short game");
     program.require_subcommand(1, 1);
     VerbOutcome outcome;
-    for (const auto add :
-         {add_emulate,   add_record,  add_import,   add_export, add_analyse,   add_compare, add_steadiness,
-          add_report,    add_verify,  add_recover,  add_view,   add_calibrate, add_check,   add_play,
-          add_mark,      add_devices, add_students, add_wedges, add_lessons,   add_swings,  add_shots,
-          add_distances, add_choose,  add_progress, add_book,   add_lesson}) {
-        add(program, outcome);
+    // As in the man page.
+    const struct {
+        const char* heading;
+        std::vector<void (*)(Arguments&, VerbOutcome&)> verbs;
+    } groups[] = {
+        {"A lesson", {add_lesson, add_record, add_devices}},
+        {"Trust in the plates", {add_check, add_calibrate}},
+        {"Swings", {add_view, add_analyse, add_mark, add_compare, add_report, add_steadiness}},
+        {"The lesson book",
+         {add_students, add_wedges, add_lessons, add_swings, add_shots, add_distances, add_choose,
+          add_progress, add_book}},
+        {"Recordings as files", {add_import, add_export, add_verify, add_recover}},
+        {"Trying it without plates", {add_emulate, add_play}},
+    };
+    for (const auto& group : groups) {
+        program.head_subcommands(group.heading);
+        for (const auto add : group.verbs) add(program, outcome);
     }
     program.set_version_flag("--version", std::string(program_version));
     const Arguments::Reading read = program.parse(argc, argv);
