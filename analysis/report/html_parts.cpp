@@ -25,6 +25,7 @@ h1 { margin-bottom: 16px; }
 h2 { margin: 48px 0 16px; padding-top: 16px; border-top: 1px solid #1F2328; }
 h3 { font-size: 16px; line-height: 24px; margin: 32px 0 8px; }
 p { margin: 0 0 8px; }
+.plain h2 { font-size: 16px; line-height: 24px; margin: 32px 0 8px; padding: 0; border: 0; }
 ul, ol { margin: 0; padding-left: 24px; }
 li { margin-bottom: 8px; }
 .quiet, .facts dt, caption { color: #5B626B; }
@@ -41,6 +42,8 @@ li { margin-bottom: 8px; }
 svg { display: block; width: 100%; height: auto; }
 .narrow { display: none; }
 .scroll { overflow-x: auto; }
+.scroll:focus-visible { outline: 2px solid #0068A6; outline-offset: 2px; }
+.scroll + ul { margin-top: 16px; }
 table { border-collapse: collapse; width: 100%; }
 caption { text-align: left; padding: 24px 0 8px; }
 th, td { text-align: left; padding: 4px 8px 4px 0; border-bottom: 1px solid #DDDAD3; white-space: nowrap; font-weight: 400; }
@@ -114,6 +117,34 @@ std::string html_facts(const std::vector<Fact>& facts) {
     return html + "</dl>\n";
 }
 
+namespace {
+
+/// Into the table's frame, which the keyboard can scroll where the page is narrow, and through its row of
+/// headers.
+std::string table_start(const std::string& caption, const std::vector<std::string>& names, const char* look) {
+    std::string html = fmt::format(
+        "<section class=\"scroll\" aria-label=\"{0}\" "
+        "tabindex=\"0\"><table{1}>\n<caption>{0}</caption>\n<thead><tr>",
+        escaped(caption), look);
+    for (const std::string& name : names) html += "<th scope=\"col\">" + escaped(name) + "</th>";
+    return html + "</tr></thead>\n<tbody>\n";
+}
+
+constexpr const char* table_end = "</tbody>\n</table></section>\n";
+
+}  // namespace
+
+std::string html_table(const std::string& caption, const std::vector<std::string>& names,
+                       const std::vector<std::vector<std::string>>& rows, CellText cells) {
+    std::string html = table_start(caption, names, cells == CellText::wrapped ? " class=\"wrap\"" : "");
+    for (const auto& row : rows) {
+        html += "<tr><th scope=\"row\">" + escaped(row.front()) + "</th>";
+        for (std::size_t i = 1; i < row.size(); ++i) html += "<td>" + escaped(row[i]) + "</td>";
+        html += "</tr>\n";
+    }
+    return html + table_end;
+}
+
 std::string html_overview(const LessonResult& lesson) {
     return html_picture([&](double width) {
         SwingFigureOptions options;
@@ -127,14 +158,9 @@ std::string html_overview(const LessonResult& lesson) {
 
 std::string html_swing_table(const LessonResult& lesson) {
     if (!has_shares(lesson)) return "";
-    std::string html =
-        "<div class=\"scroll\"><table>\n<caption>Lead share with its uncertainty, and "
-        "tempo</caption>\n<thead><tr>";
-    for (const char* name :
-         {"Swing", "Kind", "Address", "Turnaround", "Top", "Impact", "Finish", "Lowest", "Tempo"}) {
-        html += fmt::format("<th scope=\"col\">{}</th>", name);
-    }
-    html += "</tr></thead>\n<tbody>\n";
+    std::string html = table_start(
+        "Lead share with its uncertainty, and tempo",
+        {"Swing", "Kind", "Address", "Turnaround", "Top", "Impact", "Finish", "Lowest", "Tempo"}, "");
     for (const Swing& swing : lesson.swings) {
         html += fmt::format("<tr><th scope=\"row\">{}</th><td>{}</td>", swing.index,
                             escaped(kind_name(swing.kind)));
@@ -146,7 +172,7 @@ std::string html_swing_table(const LessonResult& lesson) {
             share_cell(swing.lead_share.finish, finish_verdict_words) + share_cell(swing.lead_share.lowest);
         html += "<td>" + (swing.tempo ? escaped(ratio_words(swing.tempo->ratio)) : "–") + "</td></tr>\n";
     }
-    return html + "</tbody>\n</table></div>\n";
+    return html + table_end;
 }
 
 /// The swings of one kind laid over each other; nothing for fewer than three.

@@ -32,6 +32,11 @@ std::string html_picture(const Draw& draw) {
 [[nodiscard]] std::string html_section(const std::string& name, const std::string& content);
 [[nodiscard]] std::string html_list(const std::vector<std::string>& sentences);
 [[nodiscard]] std::string html_facts(const std::vector<Fact>& facts);
+enum class CellText { on_one_line, wrapped };
+/// A table whose rows begin with their header; wide ones scroll by themselves, by keyboard too.
+[[nodiscard]] std::string html_table(const std::string& caption, const std::vector<std::string>& names,
+                                     const std::vector<std::vector<std::string>>& rows,
+                                     CellText cells = CellText::on_one_line);
 /// All swings at a glance.
 [[nodiscard]] std::string html_overview(const LessonResult& lesson);
 /// Shares with their uncertainty and verdict, and tempo: a row a swing; nothing where no share is known.

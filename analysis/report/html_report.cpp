@@ -31,13 +31,14 @@ std::string headline_of(const LessonResult& lesson) {
 std::string words_of(const PlainWords& words) {
     std::string html;
     if (!words.keep.empty() || !words.change.empty()) {
-        html += "<div class=\"words\">\n";
-        if (!words.keep.empty()) html += "<section><h3>Keep</h3>\n" + html_list(words.keep) + "</section>\n";
+        html += "<div class=\"words plain\">\n";
+        if (!words.keep.empty()) html += "<section><h2>Keep</h2>\n" + html_list(words.keep) + "</section>\n";
         if (!words.change.empty())
-            html += "<section><h3>Change</h3>\n" + html_list(words.change) + "</section>\n";
+            html += "<section><h2>Change</h2>\n" + html_list(words.change) + "</section>\n";
         html += "</div>\n";
     }
-    if (!words.notes.empty()) html += "<section><h3>To know</h3>\n" + html_list(words.notes) + "</section>\n";
+    if (!words.notes.empty())
+        html += "<section class=\"plain\"><h2>To know</h2>\n" + html_list(words.notes) + "</section>\n";
     return html;
 }
 
@@ -67,16 +68,8 @@ std::string swing_article(const LessonResult& lesson, std::size_t place) {
 /// The other teaching numbers, folded away: for who wants the evidence.
 std::string more_of(const LessonResult& lesson) {
     const MoreNumbers numbers = more_numbers(lesson);
-    std::string html =
-        "<details>\n<summary>More numbers</summary>\n<div class=\"scroll\"><table>\n<thead><tr>";
-    for (const std::string& name : numbers.names) html += "<th scope=\"col\">" + escaped(name) + "</th>";
-    html += "</tr></thead>\n<tbody>\n";
-    for (const auto& row : numbers.rows) {
-        html += "<tr><th scope=\"row\">" + escaped(row.front()) + "</th>";
-        for (std::size_t i = 1; i < row.size(); ++i) html += "<td>" + escaped(row[i]) + "</td>";
-        html += "</tr>\n";
-    }
-    html += "</tbody>\n</table></div>\n";
+    std::string html = "<details>\n<summary>More numbers</summary>\n" +
+                       html_table("More numbers of each swing", numbers.names, numbers.rows);
     for (const std::string& note : numbers.notes)
         html += "<p class=\"small quiet\">" + escaped(note) + "</p>\n";
     return html + "</details>\n";

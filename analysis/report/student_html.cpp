@@ -59,20 +59,6 @@ std::string card_of_page(const StudentReport& report) {
     return html + "</section>\n";
 }
 
-std::string table_of(const std::string& caption, const std::vector<std::string>& names,
-                     const std::vector<std::vector<std::string>>& rows) {
-    std::string html = "<div class=\"scroll\"><table class=\"wrap\">\n<caption>" + escaped(caption) +
-                       "</caption>\n<thead><tr>";
-    for (const std::string& name : names) html += "<th scope=\"col\">" + escaped(name) + "</th>";
-    html += "</tr></thead>\n<tbody>\n";
-    for (const auto& row : rows) {
-        html += "<tr><th scope=\"row\">" + escaped(row.front()) + "</th>";
-        for (std::size_t i = 1; i < row.size(); ++i) html += "<td>" + escaped(row[i]) + "</td>";
-        html += "</tr>\n";
-    }
-    return html + "</tbody>\n</table></div>\n";
-}
-
 std::string distances_of_page(const StudentReport& report) {
     const bool any =
         std::ranges::any_of(report.chart.cells, [](const DistanceCell& cell) { return !cell.shots.empty(); });
@@ -86,7 +72,9 @@ std::string distances_of_page(const StudentReport& report) {
     std::vector<std::vector<std::string>> rows;
     for (const SetAsideShot& shot : shots_with_reason(report))
         rows.push_back({shot.club, shot.carry, shot.date, shot.where, shot.why});
-    if (!rows.empty()) html += table_of("Shots with a reason", {"Shot", "Carry", "On", "In", "Why"}, rows);
+    if (!rows.empty())
+        html +=
+            html_table("Shots with a reason", {"Shot", "Carry", "On", "In", "Why"}, rows, CellText::wrapped);
     const std::vector<std::string> warnings = chart_sentences(report);
     return html_section("Your distances, shot by shot", html + (warnings.empty() ? "" : html_list(warnings)));
 }
@@ -137,7 +125,8 @@ std::string closing_of_page(const StudentReport& report) {
         for (const Fact& fact : lesson.measured_by) how += (how.empty() ? "" : "; ") + fact.value;
         rows.push_back({std::to_string(lesson.number), lesson.date, how});
     }
-    if (!rows.empty()) html += table_of("The other lessons", {"Lesson", "Date", "Measured by"}, rows);
+    if (!rows.empty())
+        html += html_table("The other lessons", {"Lesson", "Date", "Measured by"}, rows, CellText::wrapped);
     return html_section("How it was measured", html) +
            html_section("Take care", html_list(student_cautions(report)));
 }
