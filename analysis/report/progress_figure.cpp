@@ -100,7 +100,12 @@ std::string outcome(const ProgressSeries& series) {
 void draw_strip(FigureKit& kit, const Strip& strip, const ProgressSeries& series) {
     kit.text({margin, strip.box.top - 10.0}, progress_measure_words(series.measure), Ink::ink, Align::left,
              TextSize::text, TextWeight::bold);
-    kit.text({strip.box.right, strip.box.top - 10.0}, outcome(series), Ink::quiet, Align::right);
+    const double words =
+        text_width(progress_measure_words(series.measure), TextSize::text, TextWeight::bold) +
+        text_width(outcome(series), TextSize::small) + 16.0;
+    // On a phone the sentences below tell it.
+    if (margin + words <= strip.box.right)
+        kit.text({strip.box.right, strip.box.top - 10.0}, outcome(series), Ink::quiet, Align::right);
     kit.area(strip.box, Ink::grid, 0.25);
     draw_chart(kit, strip, series);
     draw_change(kit, strip, series);

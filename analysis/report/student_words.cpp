@@ -281,8 +281,18 @@ std::vector<std::string> chart_sentences(const StudentReport& report) {
 
 std::vector<std::string> progress_sentences(const StudentReport& report) {
     std::vector<std::string> sentences;
-    for (const ProgressSeries& series : report.progress)
-        sentences.push_back(begun_large(progress_words(series, report.progress_dates)));
+    std::string silent;
+    for (const ProgressSeries& series : report.progress) {
+        if (series.change) {
+            sentences.push_back(begun_large(progress_words(series, report.progress_dates)));
+        } else {
+            silent += (silent.empty() ? "" : ", ") + progress_measure_words(series.measure);
+        }
+    }
+    if (!silent.empty()) {
+        sentences.push_back(fmt::format("Known of too few lessons yet to call a change ({} are needed): {}.",
+                                        fewest_lessons, silent));
+    }
     sentences.insert(sentences.end(), report.weight_words.begin(), report.weight_words.end());
     return sentences;
 }

@@ -105,6 +105,22 @@ void follow_book(LessonResult& measured, const std::vector<BookSwing>& swings, c
     measured.swings = std::move(kept);
 }
 
+/// The questions that have an answer; the silent ones in one sentence.
+std::vector<std::string> spoken_effects(const WeightEffects& effects, DistanceUnit unit) {
+    const std::vector<std::string> all = weight_effect_words(effects, unit);
+    std::vector<std::string> spoken;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const Silence silence = i < effects.carry.size() ? effects.carry[i].silence : effects.strike.silence;
+        if (silence == Silence::none) spoken.push_back(all[i]);
+    }
+    if (spoken.empty()) {
+        spoken.emplace_back(
+            "Whether the weight explains the miss cannot be said yet: too few shots are both measured and "
+            "labelled.");
+    }
+    return spoken;
+}
+
 /// What the recording says of itself, without reading its frames.
 std::vector<Fact> short_facts(const RecordingInfo& info) {
     const double share = 100.0 * static_cast<double>(info.losses.lost) /
@@ -225,7 +241,7 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
     if (!progress) return progress.problem();
     report.progress.assign(progress.value().series.begin(), progress.value().series.end());
     report.progress_dates = progress.value().dates();
-    report.weight_words = weight_effect_words(progress.value().effects, report.unit);
+    report.weight_words = spoken_effects(progress.value().effects, report.unit);
     report.advice = progress.value().advice;
     return report;
 }
