@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "analysis/report/figure_kit.h"
 #include "analysis/report/number_words.h"
@@ -241,9 +242,12 @@ Figure distance_chart_figure(const StudentReport& report, double width) {
             kit.area({axis.x_of(*cell.mean_m - *cell.sd_m), y - 6.0, axis.x_of(*cell.mean_m + *cell.sd_m),
                       y + 6.0},
                      Ink::lead, 0.22);
+        std::set<long> drawn;
         for (const JudgedCarry& shot : cell.shots) {
             const double x = axis.x_of(shot.carry.carry_m);
             if (shot.standing == Standing::kept) {
+                // One stroke a pixel: hundreds of shots of a season would lie on each other.
+                if (!drawn.insert(std::lround(x)).second) continue;
                 kit.line({x, y - 7.0}, {x, y + 7.0}, Ink::lead, 1.5);
             } else {
                 kit.mark({x, y}, MarkShape::ring, 3.5, Ink::ink);

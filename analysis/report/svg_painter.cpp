@@ -22,8 +22,8 @@ class SvgPainter {
     }
 
     void operator()(const FigureLine& line) {
-        put("<path d=\"{}\" fill=\"none\" stroke=\"{}\" stroke-width=\"{}\" stroke-linejoin=\"round\"{}{}/>",
-            path_of(line.points), colour(line.ink), number(line.width),
+        put("<path d=\"{}\" fill=\"none\" stroke=\"{}\" stroke-width=\"{}\"{}{}/>", path_of(line.points),
+            colour(line.ink), number(line.width),
             line.style == LineStyle::dashed ? " stroke-dasharray=\"4 3\"" : "",
             line.opacity < 1.0 ? fmt::format(" stroke-opacity=\"{}\"", number(line.opacity)) : "");
     }
@@ -68,10 +68,41 @@ class SvgPainter {
 
     static std::string path_of(const std::vector<FigurePoint>& points) {
         std::string path;
-        for (const FigurePoint& point : points) {
+        for (const FigurePoint& point : fewer(points)) {
             path += (path.empty() ? "M" : "L") + number(point.x) + " " + number(point.y);
         }
         return path;
+    }
+
+    /// Whether what lies between two points keeps within `near_px` of the straight line between them.
+    static bool straight(const std::vector<FigurePoint>& points, std::size_t from, std::size_t to) {
+        constexpr double near_px = 0.15;
+        const double along_x = points[to].x - points[from].x;
+        const double along_y = points[to].y - points[from].y;
+        const double length = std::hypot(along_x, along_y);
+        for (std::size_t i = from + 1; i < to; ++i) {
+            const double x = points[i].x - points[from].x;
+            const double y = points[i].y - points[from].y;
+            const double along = length > 0.0 ? (x * along_x + y * along_y) / length : 0.0;
+            const double off = length > 0.0 ? std::abs(x * along_y - y * along_x) / length : std::hypot(x, y);
+            if (off > near_px || along < -near_px || along > length + near_px) return false;
+        }
+        return true;
+    }
+
+    /// For drawing only: leaves out points that no eye would miss, since a page holds a hundred pictures.
+    static std::vector<FigurePoint> fewer(const std::vector<FigurePoint>& points) {
+        constexpr std::size_t few = 8;
+        constexpr std::size_t longest = 48;
+        if (points.size() <= few) return points;
+        std::vector<FigurePoint> kept{points.front()};
+        for (std::size_t at = 0; at + 1 < points.size();) {
+            std::size_t next = at + 1;
+            while (next + 1 < points.size() && next - at < longest && straight(points, at, next + 1)) ++next;
+            kept.push_back(points[next]);
+            at = next;
+        }
+        return kept;
     }
 
     [[nodiscard]] std::string colour(Ink ink) const {
@@ -90,7 +121,7 @@ std::string svg_of(const Figure& figure, Theme theme, SvgPlace place) {
     SvgPainter painter(theme, figure.text_scale);
     for (const FigureShape& shape : figure.shapes) std::visit(painter, shape);
     return fmt::format(
-        "<svg{5} role=\"img\" aria-label=\"{0}\" viewBox=\"0 0 {2} {3}\" "
+        "<svg{5} role=\"img\" aria-label=\"{0}\" viewBox=\"0 0 {2} {3}\" stroke-linejoin=\"round\" "
         "font-family=\"Inter, Roboto, 'DejaVu Sans', "
         "sans-serif\">\n<title>{0}</title>\n<desc>{1}</desc>\n{4}</svg>\n",
         escaped(figure.title), escaped(figure.description), figure.width, figure.height, painter.take(),
