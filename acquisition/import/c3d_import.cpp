@@ -95,8 +95,10 @@ RecordingInfo facts_of(const C3dFile& file, const C3dLoads& loads, const Marks& 
 }
 
 Outcome copy_frames(const C3dFile& file, const C3dLoads& loads, const std::vector<std::uint64_t>& strikes,
-                    RecordingWriter& writer) {
+                    WorkWatch* watch, RecordingWriter& writer) {
     for (std::uint64_t first = 0; first < file.sample_count(); first += frames_at_once) {
+        const double part = static_cast<double>(first) / static_cast<double>(file.sample_count());
+        if (watch && !watch->go_on(part)) return given_up(file.place());
         auto values = loads.read(first, frames_at_once);
         if (!values) return values.problem();
         FrameBlock block;
@@ -185,7 +187,8 @@ Result<C3dImportSummary> import_c3d(const std::filesystem::path& c3d, const std:
     const RecordingInfo info = facts_of(file.value(), loads.value(), marks, c3d, options);
     auto writer = RecordingWriter::create(recording, info);
     if (!writer) return writer.problem();
-    const Outcome copied = copy_frames(file.value(), loads.value(), marks.strikes, writer.value());
+    const Outcome copied =
+        copy_frames(file.value(), loads.value(), marks.strikes, options.watch, writer.value());
     if (!copied) return copied.problem();
     if (Outcome closed = writer.value().close(info); !closed) return closed.problem();
 

@@ -10,6 +10,7 @@
 
 #include "acquisition/frame/result.h"
 #include "acquisition/frame/units.h"
+#include "acquisition/frame/work_watch.h"
 
 namespace footing {
 
@@ -39,6 +40,7 @@ struct C3dImportOptions {
         subtracted  ///< the mean over the unloaded frames that the file itself names (FORCE_PLATFORM:ZERO)
     } baseline = Baseline::as_recorded;
     std::string program_version;
+    WorkWatch* watch = nullptr;  ///< told how far it is, and asked whether to go on
 };
 
 /// What an import made, for people.

@@ -54,8 +54,9 @@ void append_as(FrameBlock& block, const std::vector<double>& values) {
 }  // namespace
 
 Result<CsvDocument> CsvDocument::check(std::string_view text, std::string place,
-                                       std::optional<DeviceDescription> layout) {
+                                       std::optional<DeviceDescription> layout, WorkWatch* watch) {
     CsvDocument document(text, std::move(place));
+    document.watch_ = watch;
     document.layout_ = layout;
     CsvText lines(text, document.place_);
     if (Outcome done = document.read_header(lines); !done) return done.problem();
@@ -91,7 +92,7 @@ Outcome CsvDocument::read_header(CsvText& text) {
 }
 
 Outcome CsvDocument::check_rows() {
-    CsvRows rows(text_, place_, columns_);
+    CsvRows rows(text_, place_, columns_, CsvRows::Reading::first, watch_);
     if (const auto header = rows.skip_header(); !header) return header.problem();
     const FrameKind kind = layout_ ? layout_->layout.kind : FrameKind::cells;
     std::vector<double> times_s;
@@ -144,7 +145,7 @@ Outcome CsvDocument::check_grid() {
                        "add \"rate_hz\" to the layout"};
     }
     const double most_blank = most_missing_s * time_base_.rate_hz;
-    CsvRows rows(text_, place_, columns_);
+    CsvRows rows(text_, place_, columns_, CsvRows::Reading::first, watch_);
     if (const auto header = rows.skip_header(); !header) return header.problem();
     // For each element, the frame it was read in last, plus one.
     std::vector<std::uint64_t> read_in(std::size_t{grid.rows} * grid.columns, 0);
@@ -257,7 +258,7 @@ Outcome CsvDocument::each_row_block(const std::function<Outcome(const FrameBlock
     FrameBlock block;
     emptied(block);
     const std::size_t frames_per_block = std::max<std::size_t>(1, block_values / block.values_per_frame);
-    CsvRows rows(text_, place_, columns_);
+    CsvRows rows(text_, place_, columns_, CsvRows::Reading::second, watch_);
     if (const auto header = rows.skip_header(); !header) return header.problem();
     CsvRow row;
     std::vector<double> values(block.values_per_frame);
@@ -306,7 +307,7 @@ Outcome CsvDocument::each_grid_block(const std::function<Outcome(const FrameBloc
     const Grid& grid = *device_.layout.grid;
     const std::size_t elements = values_per_frame(device_.layout);
     const bool as_counts = device_.newtons_per_count.has_value();
-    CsvRows rows(text_, place_, columns_);
+    CsvRows rows(text_, place_, columns_, CsvRows::Reading::second, watch_);
     if (const auto header = rows.skip_header(); !header) return header.problem();
     CsvRow row;
     auto next = rows.next(row);

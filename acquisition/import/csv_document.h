@@ -12,6 +12,7 @@
 #include "acquisition/frame/plate_layout.h"
 #include "acquisition/frame/quality.h"
 #include "acquisition/frame/result.h"
+#include "acquisition/frame/work_watch.h"
 #include "acquisition/import/csv_columns.h"
 #include "acquisition/import/csv_time_base.h"
 
@@ -26,9 +27,10 @@ class CsvDocument {
     /// bad_input, naming line and column: no header, a column missing, a field too many or too few, a number
     /// that is none or not finite or beyond any plate, time that stands still or runs back, a trigger other
     /// than 0 or 1, a grid's element outside the grid, twice in a frame, or frames out of order; fewer than
-    /// two instants.
+    /// two instants; or no longer wanted by `watch`, which may be absent and must outlive this.
     [[nodiscard]] static Result<CsvDocument> check(std::string_view text, std::string place,
-                                                   std::optional<DeviceDescription> layout);
+                                                   std::optional<DeviceDescription> layout,
+                                                   WorkWatch* watch = nullptr);
 
     /// The plates and the rate. Two feet: plates "left" and "right", both with their origin at that of the
     /// plate frame; whole: one plate "whole"; cells and grid: those of the layout. Newtons per count are
@@ -59,6 +61,7 @@ class CsvDocument {
 
     std::string_view text_;
     std::string place_;
+    WorkWatch* watch_ = nullptr;
     std::optional<DeviceDescription> layout_;
     CsvColumns columns_;
     CsvTimeBase time_base_;

@@ -81,7 +81,7 @@ Result<CsvImportSummary> import_csv(const std::filesystem::path& csv, const std:
     const auto text = read_whole_file(csv, most_csv_bytes);
     if (!text) return text.problem();
     if (const auto other = other_kind(text.value(), csv.string())) return *other;
-    const auto document = CsvDocument::check(text.value(), csv.string(), std::move(layout));
+    const auto document = CsvDocument::check(text.value(), csv.string(), std::move(layout), options.watch);
     if (!document) return document.problem();
 
     const RecordingInfo info = facts_of(document.value(), csv, options);

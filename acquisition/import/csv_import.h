@@ -9,12 +9,14 @@
 #include "acquisition/frame/plate_layout.h"
 #include "acquisition/frame/result.h"
 #include "acquisition/frame/units.h"
+#include "acquisition/frame/work_watch.h"
 
 namespace footing {
 
 struct CsvImportOptions {
     Hand hand = Hand::right;
     std::optional<std::filesystem::path> layout;  ///< JSON; needed for cells and grids
+    WorkWatch* watch = nullptr;                   ///< told how far it is, and asked whether to go on
 };
 
 /// What an import made, for people.

@@ -19,8 +19,8 @@ inline constexpr std::size_t most_csv_fields = 1024;
 /// passed over. Pure: no file.
 class CsvText {
   public:
-    /// `text` must outlive this; `place` names the file in problems. Tables of other programs may have another
-    /// separator between fields.
+    /// `text` must outlive this; `place` names the file in problems. Tables of other programs may have
+    /// another separator between fields.
     CsvText(std::string_view text, std::string place, char separator = ',');
 
     enum class Next { line, end };
@@ -32,6 +32,11 @@ class CsvText {
     [[nodiscard]] const std::vector<std::string_view>& fields() const { return fields_; }
     /// 1-based, as an editor counts.
     [[nodiscard]] std::size_t line() const { return line_; }
+
+    /// How much of the text is read, from 0 to 1.
+    [[nodiscard]] double part() const {
+        return text_.empty() ? 1.0 : static_cast<double>(at_) / static_cast<double>(text_.size());
+    }
 
     /// bad_input at the line that was read last; `column` may be empty.
     [[nodiscard]] Problem problem(std::string_view column, std::string what, std::string remedy) const;

@@ -49,7 +49,7 @@ Colour outdoors(Ink ink) {
         case Ink::lead:
             return {0x00, 0x47, 0x7A};
         case Ink::trail:
-            return {0x7F, 0x33, 0x00};
+            return {0x70, 0x2C, 0x00};
         case Ink::band:
             return {0xD6, 0xDE, 0xD8};
         case Ink::band_edge:

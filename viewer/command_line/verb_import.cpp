@@ -1,7 +1,5 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cctype>
 #include <cstdint>
 #include <cstdio>
 #include <filesystem>
@@ -17,6 +15,7 @@
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
+#include "viewer/lesson/bring_in.h"
 
 namespace footing {
 
@@ -31,13 +30,6 @@ struct ImportOptions {
     std::string ahead;
     bool with_baseline_subtracted = false;
 };
-
-std::string suffix_of(const std::string& file) {
-    std::string suffix = std::filesystem::path(file).extension().string();
-    std::ranges::transform(suffix, suffix.begin(),
-                           [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return suffix;
-}
 
 void say_made(const std::string& recording, std::uint64_t frames, double rate_hz, double duration_s) {
     say_line(fmt::format("{}: {} frames, {:.6g} Hz, {:.1f} s", recording, frames, rate_hz, duration_s));
@@ -85,8 +77,7 @@ Outcome import_plates(const ImportOptions& options) {
 }
 
 Outcome import_file(const ImportOptions& options) {
-    const std::string suffix = suffix_of(options.file);
-    const bool is_c3d = suffix == ".c3d";
+    const bool is_c3d = file_kind(options.file) == FileKind::force_plates;
     const auto only_for = [](const char* option, const char* kind) {
         return Problem{ProblemKind::command_line, option, std::string("is for ") + kind + " only",
                        "leave it out"};

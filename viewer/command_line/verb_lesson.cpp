@@ -26,6 +26,7 @@
 #include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
+#include "viewer/command_line/window_option.h"
 #include "viewer/lesson/analyse_recording.h"
 #include "viewer/lesson/lesson_folder.h"
 #include "viewer/lesson/lesson_run.h"
@@ -45,7 +46,7 @@ struct LessonOptions {
     std::string student;
     std::string hand = "right";
     std::string band = "70:80";
-    std::string theme = "light";
+    WindowOptions look;
     std::vector<std::string> wedges;
     bool yards = false;
 };
@@ -206,9 +207,8 @@ Outcome lesson(const LessonOptions& options) {
     if (!choice) return choice.problem();
 
     ViewState state;
-    state.theme = options.theme == "dark"       ? Theme::slate
-                  : options.theme == "outdoors" ? Theme::sun
-                                                : Theme::paper;
+    const WindowMemory memory = as_said(read_window_memory(usual_window_memory()), options.look);
+    state = with_memory(std::move(state), memory);
     if (!choice.value()) state.front = Front::book;
     LessonDesk desk;
     if (!options.wedges.empty()) desk.clubs = options.wedges;
@@ -240,6 +240,8 @@ Outcome lesson(const LessonOptions& options) {
     work.book = book;
     work.plates = plates_of(options);
     work.tell = [](const std::string& sentence) { fmt::print("{}\n", sentence); };
+    work.size = memory.size;
+    work.left = keeping_memory();
     work.end_asked = &interrupted;
     return run_window(
         std::move(state),
@@ -274,9 +276,7 @@ void add_lesson(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--wedges", options->wedges, "the wedges that W goes through, divided by commas")
         ->delimiter(',');
     verb->add_flag("--yards", options->yards, "carries in yards; else metres");
-    verb->add_option("--theme", options->theme, "colours")
-        ->check(one_of({"light", "dark", "outdoors"}))
-        ->capture_default_str();
+    add_window_options(*verb, options->look);
     verb->callback([options, &outcome] {
         if (const Outcome done = lesson(*options); !done) complain(done.problem(), outcome);
     });

@@ -17,6 +17,7 @@
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/sure_option.h"
 #include "viewer/command_line/verbs.h"
+#include "viewer/command_line/window_option.h"
 #include "viewer/lesson/analyse_recording.h"
 #include "viewer/panels/keys.h"
 #include "viewer/panels/view_action.h"
@@ -31,7 +32,7 @@ struct ViewOptions {
     std::string file;
     std::string screenshot;
     std::string size = "1280x720";
-    std::string theme = "light";
+    WindowOptions look;
     std::string band = "70:80";
     double sure = 100.0 * usual_certainty;
     std::string hand;
@@ -129,11 +130,17 @@ Outcome view(const ViewOptions& options) {
     }
     const AnalysisRequest request{band.value(), parse_hand(options.hand), options.student, sure.value()};
     ViewState state;
-    state.theme = options.theme == "dark" ? Theme::slate : Theme::paper;
+    const bool pictured = !options.screenshot.empty();  // a picture does not hang on who made the last one
+    const WindowMemory memory =
+        as_said(pictured ? WindowMemory{} : read_window_memory(usual_window_memory()), options.look);
+    state = with_memory(std::move(state), memory);
     if (options.help_keys) state.overlay = Overlay::keys;
     if (options.numbers) state.overlay = Overlay::numbers;
-    if (!options.screenshot.empty()) return draw_screenshot(options, std::move(state), request);
+    if (pictured) return draw_screenshot(options, std::move(state), request);
     state.opening = options.file;
+    LessonWork work;
+    work.size = memory.size;
+    work.left = keeping_memory();
     return run_window(
         std::move(state), [request](const std::string& path) { return analyse_recording(path, request); },
         [options](ViewState opened) {
@@ -141,7 +148,8 @@ Outcome view(const ViewOptions& options) {
             if (arranged) return std::move(arranged).value();
             opened.problem = arranged.problem();
             return opened;
-        });
+        },
+        std::move(work));
 }
 
 }  // namespace
@@ -150,7 +158,8 @@ void add_view(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<ViewOptions>();
     Arguments* verb =
         program.add_subcommand("view", "look at a recording in a window, or draw that window into a picture");
-    verb->add_option("FILE", options->file, "a recording (.h5); others can be dropped onto the window");
+    verb->add_option("FILE", options->file,
+                     "a recording (.h5); others, tables (CSV) and C3D files can be dropped onto the window");
     verb->add_option("--screenshot", options->screenshot,
                      "draw the window into this PNG instead; needs no display");
     verb->add_option("--size", options->size, "of the screenshot, in pixels")->capture_default_str();
@@ -160,9 +169,7 @@ void add_view(Arguments& program, VerbOutcome& outcome) {
         ->check(number_between(1.0, 1e6));
     verb->add_flag("--numbers", options->numbers, "show all numbers of the swing, as the key N does");
     verb->add_option("--at", options->at_s, "head at this time, in seconds from impact");
-    verb->add_option("--theme", options->theme, "colours")
-        ->check(one_of({"light", "dark"}))
-        ->capture_default_str();
+    add_window_options(*verb, options->look);
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
     add_sure_option(*verb, options->sure);
     verb->add_option("--student", options->student, "the name to show");

@@ -25,7 +25,8 @@ constexpr std::array<Step, 3> steps{{
 
 }  // namespace
 
-void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state) {
+void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state,
+                std::vector<ViewAction>& asked) {
     canvas.enter("empty");
     const float width = std::min(canvas.px(760), window.width() - canvas.px(48));
     const float height = canvas.px(state.problem ? 504 : 392);
@@ -49,9 +50,7 @@ void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state)
     canvas.mark({x + canvas.px(96), y + canvas.px(384)}, MarkShape::dot, 5.0F, Ink::lead);
 
     if (!state.opening.empty()) {
-        canvas.text(rest.cut_top(canvas.px(40)), "Reading", TextSize::heading, Ink::ink, Align::left,
-                    TextWeight::bold);
-        canvas.text(rest.cut_top(canvas.px(24)), state.opening, TextSize::text, Ink::quiet);
+        draw_reading(canvas, rest.cut_top(canvas.px(56)), state, asked);
         return;
     }
     canvas.text(rest.cut_top(canvas.px(32)), "Where a golfer's weight is, swing by swing", TextSize::heading,
@@ -76,7 +75,10 @@ void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state)
         canvas.text(rest.cut_top(canvas.px(24)), step.words, TextSize::text, Ink::lead);
         rest.cut_top(canvas.px(16));
     }
-    canvas.text(rest.cut_top(canvas.px(24)), "? lists the keys", TextSize::small, Ink::quiet);
+    canvas.text(rest.cut_top(canvas.px(24)),
+                state.recent.empty() ? "? lists the keys"
+                                     : "Ctrl O lists what was opened before  ·  ? lists the keys",
+                TextSize::small, Ink::quiet);
 }
 
 void draw_notice(ScreenCanvas& canvas, const Box& box, const ViewState& state) {

@@ -52,6 +52,13 @@ struct KeyTable {
     std::array<KeyBinding, 1> loop{{{typed(U'l'), ToggleLooping{}}}};
     std::array<KeyBinding, 2> speed{{{typed(U'['), ChangeSpeed{-1}}, {typed(U']'), ChangeSpeed{1}}}};
     std::array<KeyBinding, 1> theme{{{typed(U't'), ToggleTheme{}}}};
+    std::array<KeyBinding, 4> text_size{{{with_control(U'+'), ChangeTextSize{1}},
+                                         {with_control(U'='), ChangeTextSize{1}},
+                                         {with_control(U'-'), ChangeTextSize{-1}},
+                                         {with_control(U'0'), ChangeTextSize{0}}}};
+    std::array<KeyBinding, 1> sounds{{{typed(U'm'), ToggleSounds{}}}};
+    std::array<KeyBinding, 1> recent{{{with_control(U'o'), ToggleRecent{}}}};
+    std::array<KeyBinding, 1> unmark{{{named(NamedKey::erase), MarkAction{UnmarkEvent{}}}}};
     std::array<KeyBinding, 1> numbers{{{typed(U'n'), ToggleNumbers{}}}};
     std::array<KeyBinding, 2> help{{{typed(U'?'), ToggleKeys{}}, {named(NamedKey::escape), CloseOverlay{}}}};
     std::array<KeyBinding, 1> close{{{with_control(U'q'), CloseWindow{}}}};
@@ -74,7 +81,7 @@ struct KeyTable {
     std::array<KeyBinding, 1> report{{{typed(U'r'), WriteReport{}}}};
     std::array<KeyBinding, 1> compare{{{typed(U'v'), CompareAction{ShowCompare{}}}}};
 
-    std::array<KeyLine, 30> lines{{{"Space", "play, pause", play},
+    std::array<KeyLine, 34> lines{{{"Space", "play, pause", play},
                                    {",  .", "one sample back, on", samples},
                                    {"←  →", "10 ms back, on", short_steps},
                                    {"Shift ←  →", "100 ms back, on", long_steps},
@@ -88,6 +95,10 @@ struct KeyTable {
                                    {"L", "play in a loop, or once", loop},
                                    {"N", "all numbers of this swing, and away", numbers},
                                    {"T", "light, dark, outdoors", theme},
+                                   {"Ctrl +  −  0", "larger, smaller, usual text", text_size},
+                                   {"M", "sounds on, off", sounds},
+                                   {"Ctrl O", "recordings opened before", recent},
+                                   {"Delete", "take back your mark at the head", unmark},
                                    {"?", "show or hide these keys", help},
                                    {"Ctrl Q", "close", close},
                                    {"S", "that swing was a shot", shot},
@@ -265,6 +276,11 @@ std::optional<ViewAction> action_for(const KeyPress& press, const ViewState& sta
     if (typing && (press.character == U'.' || press.character == U',')) return LessonAction{TypeCarry{'.'}};
     const bool asked = state.overlay == Overlay::ask_to_close;
     if (asked && press.key == NamedKey::enter) return CloseForSure{};
+    if (state.overlay == Overlay::recent) {
+        if (press.key == NamedKey::up) return MoveRecent{-1};
+        if (press.key == NamedKey::down) return MoveRecent{1};
+        if (press.key == NamedKey::enter) return OpenRecent{state.recent_row};
+    }
     if (state.book && state.front == Front::book && state.overlay == Overlay::none)
         return action_at_book(press, state);
     if (state.compare && state.front == Front::compare && state.overlay == Overlay::none)

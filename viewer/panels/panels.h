@@ -46,8 +46,16 @@ void draw_keys(ScreenCanvas& canvas, const Box& window, std::vector<ViewAction>&
 void draw_all_numbers(ScreenCanvas& canvas, const Box& window, const ViewState& state,
                       std::vector<ViewAction>& asked);
 
+/// The recordings opened before, over everything.
+void draw_recent(ScreenCanvas& canvas, const Box& window, const ViewState& state,
+                 std::vector<ViewAction>& asked);
+
+/// Which file is being read, how far that is, and how to give up.
+void draw_reading(ScreenCanvas& canvas, Box box, const ViewState& state, std::vector<ViewAction>& asked);
+
 /// What stands on the screen while nothing is open: what it is for, and what to do next.
-void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state);
+void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state,
+                std::vector<ViewAction>& asked);
 
 /// Swings laid over each other, which of them are, and the keys; needs state.compare and state.lesson.
 void draw_compare(ScreenCanvas& canvas, const ScreenLayout& layout, const ViewState& state,

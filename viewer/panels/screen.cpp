@@ -34,6 +34,11 @@ void draw_lesson(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& draw
     draw_numbers(canvas, layout.numbers, state, drawn.asked);
     if (!state.lesson->swings.empty()) draw_swing_list(canvas, layout.list, state, drawn.asked);
     draw_transport(canvas, layout.transport, state, drawn.asked);
+    const bool reading = !state.opening.empty() && !state.desk;
+    if (reading) {
+        draw_reading(canvas, layout.timeline, state, drawn.asked);
+        return;
+    }
     if (!state.notice.empty()) draw_notice(canvas, layout.timeline, state);
     if (state.desk) {
         draw_label_strip(canvas, layout.timeline, state, drawn.asked);
@@ -81,6 +86,8 @@ ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale)
         draw_keys(canvas, drawn.layout.window, drawn.asked);
     } else if (state.lesson && state.overlay == Overlay::numbers) {
         draw_all_numbers(canvas, drawn.layout.window, state, drawn.asked);
+    } else if (state.overlay == Overlay::recent) {
+        draw_recent(canvas, drawn.layout.window, state, drawn.asked);
     } else if (state.overlay == Overlay::ask_to_close) {
         draw_ask_to_close(canvas, drawn.layout.window, drawn.asked);
     } else if (state.book && state.front == Front::book) {
@@ -92,7 +99,7 @@ ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale)
     } else if (state.lesson) {
         draw_lesson(canvas, state, drawn);
     } else {
-        draw_empty(canvas, drawn.layout.window, state);
+        draw_empty(canvas, drawn.layout.window, state, drawn.asked);
     }
 
     ImGui::PopStyleColor(3);

@@ -122,8 +122,7 @@ Box ScreenCanvas::large_text(const Box& box, std::string_view text, LargeFace fa
     const std::string shown = one_line(text);
     const ImVec2 drawn_at = measure(font, shown);
     const ImVec2 whole{drawn_at.x * font.Scale, drawn_at.y * font.Scale};
-    const float fit =
-        std::min({1.0F, box.width() / std::max(whole.x, 1.0F), box.height() / std::max(whole.y, 1.0F)});
+    const float fit = std::min(box.width() / std::max(whole.x, 1.0F), box.height() / std::max(whole.y, 1.0F));
     const float size = std::floor(font.FontSize * font.Scale * fit);
     const ImVec2 extent = font.CalcTextSizeA(size, FLT_MAX, 0.0F, shown.c_str());
     list_->AddText(&font, size, {box.left, box.top}, colour(ink), shown.c_str());

@@ -55,8 +55,8 @@ class ScreenCanvas {
     void text_on_baseline(ImVec2 at, std::string_view text, TextSize size, TextWeight weight, Align align,
                           Ink ink, const Box& allowed, float enlarged = 1.0F);
 
-    /// One line in one of the two large faces, at the left and top of the box, as much smaller as it takes to
-    /// fit in. Returns what it covers.
+    /// One line in one of the two large faces, at the left and top of the box, as large as the box holds.
+    /// Returns what it covers.
     enum class LargeFace { words, digits };
     Box large_text(const Box& box, std::string_view text, LargeFace face, Ink ink);
 

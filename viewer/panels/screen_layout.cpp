@@ -5,13 +5,14 @@
 
 namespace footing {
 
-float screen_scale(float width_px, float height_px, float density) {
+float screen_scale(float width_px, float height_px, float density, float text_size) {
     const float room = std::min(width_px / density / 1280.0F, height_px / density / 720.0F);
     const float least_room =
         std::min(width_px / density / least_width_px, height_px / density / least_height_px);
     const float wanted =
         room > 1.0F ? std::min(1.0F + 0.6F * (room - 1.0F), 2.2F) : std::min(least_room, 1.0F);
-    return std::max(wanted * density, 0.25F);
+    const float possible = std::min(wanted * text_size, std::max(least_room, wanted));
+    return std::max(possible * density, 0.25F);
 }
 
 ScreenLayout lay_out(float width_px, float height_px, float scale, int number_rows) {

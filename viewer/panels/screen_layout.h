@@ -1,5 +1,8 @@
 #pragma once
 
+#include <array>
+#include <cstddef>
+
 #include "viewer/panels/box.h"
 
 namespace footing {
@@ -24,7 +27,13 @@ inline constexpr float least_height_px = 688.0F;
 /// A coach stands back from a large screen, so that what is drawn grows with the window, slower than it:
 /// 1 at 1280 x 720, 1.6 at 2560 x 1440, times the screen's own `density` (2 on a high-DPI screen). Smaller
 /// windows than the least shrink everything, so that nothing is cut off.
-[[nodiscard]] float screen_scale(float width_px, float height_px, float density = 1.0F);
+/// `text_size` multiplies it, as far as the window has room for all of its parts.
+[[nodiscard]] float screen_scale(float width_px, float height_px, float density = 1.0F,
+                                 float text_size = 1.0F);
+
+/// Sizes of text that the coach may choose, against the design's; the window may have room for less.
+inline constexpr std::array<float, 5> text_sizes{0.8F, 1.0F, 1.2F, 1.45F, 1.75F};
+inline constexpr std::size_t usual_text_size = 1;
 
 /// `number_rows`: lines that the panel of this swing needs.
 [[nodiscard]] ScreenLayout lay_out(float width_px, float height_px, float scale, int number_rows);

@@ -11,6 +11,10 @@ namespace footing {
 
 namespace {
 
+// Of the part of the screen between title and keys, at 1280 x 720.
+constexpr float designed_width_px = 1232.0F;
+constexpr float designed_height_px = 536.0F;
+
 /// A sentence about sway and where the weight is between heels and toes; the latter from the plates' middle.
 std::string steadiness_words(const SetUpReading& now) {
     std::string words;
@@ -126,31 +130,33 @@ void draw_set_up(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
         live.progress.is_partly_silent())
         return draw_getting_ready(canvas, box, *state.desk);
 
+    // Read from 3 m: all of this grows with the window, not with the design's slower scale.
+    const float unit = std::min(box.width() / designed_width_px, box.height() / designed_height_px);
+    const auto grown = [unit](float design_px) { return std::round(design_px * unit); };
     Box rest = box;
-    Box head = rest.cut_top(box.height() * 0.54F);
+    Box head = rest.cut_top(grown(306));
     rest.cut_top(canvas.px(8));
     const std::optional<double> share = now.settled ? std::optional(now.settled->value) : now.share;
-    const float digit_width = canvas.px(464);
-    Box figure = head.cut_left(digit_width);
+    Box figure = head.cut_left(grown(464));
+    figure.bottom -= canvas.px(24);
     const std::string number = share ? fmt::format("{:.0f}", *share * 100.0) : "–";
     const Box drawn = canvas.large_text(figure, number, ScreenCanvas::LargeFace::digits, Ink::ink);
-    const Box unit{figure.left + canvas.px(8), drawn.bottom - canvas.px(8), figure.right,
-                   drawn.bottom + canvas.px(24)};
-    canvas.text(unit, "% on the lead foot", TextSize::heading, Ink::ink);
-    head.cut_left(canvas.px(24));
+    const Box unit_words{figure.left + canvas.px(8), drawn.bottom - canvas.px(8), figure.right,
+                         drawn.bottom + canvas.px(24)};
+    canvas.text(unit_words, "% on the lead foot", TextSize::heading, Ink::ink);
+    head.cut_left(grown(24));
 
     const SetUpWords words = set_up_words(live);
-    head.cut_top(canvas.px(32));
-    Box first = head.cut_top(canvas.px(112));
+    head.cut_top(grown(12));
+    Box first = head.cut_top(grown(124));
     if (words.verdict) {
-        const Box mark = first.cut_left(canvas.px(80));
-        canvas.mark({mark.left + canvas.px(32), mark.top + canvas.px(58)}, mark_of(*words.verdict), 28.0F,
-                    Ink::ink);
+        const Box mark = first.cut_left(grown(88));
+        canvas.mark({mark.left + grown(36), mark.top + grown(64)}, mark_of(*words.verdict),
+                    grown(30) / canvas.scale(), Ink::ink);
     }
     canvas.large_text(first, words.first, ScreenCanvas::LargeFace::words, Ink::ink);
     if (!words.second.empty())
-        canvas.large_text(head.cut_top(canvas.px(112)), words.second, ScreenCanvas::LargeFace::words,
-                          Ink::ink);
+        canvas.large_text(head.cut_top(grown(124)), words.second, ScreenCanvas::LargeFace::words, Ink::ink);
     canvas.text(head.cut_top(canvas.px(40)), steadiness_words(now), TextSize::heading, Ink::quiet);
     draw_plumb(canvas, rest, *state.desk);
 }

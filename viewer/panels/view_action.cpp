@@ -129,6 +129,18 @@ struct Apply {
 
     void operator()(const ToggleTheme&) { state.theme = next_window_theme(state.theme); }
 
+    void operator()(const ToggleSounds&) {
+        state.sounds = state.sounds == Sounds::on ? Sounds::off : Sounds::on;
+        state.notice = state.sounds == Sounds::on ? "Sounds are on" : "Sounds are off";
+    }
+
+    void operator()(const ChangeTextSize& action) {
+        const auto last = static_cast<int>(text_sizes.size()) - 1;
+        const int wanted = action.step == 0 ? static_cast<int>(usual_text_size)
+                                            : static_cast<int>(state.text_size) + action.step;
+        state.text_size = static_cast<std::size_t>(std::clamp(wanted, 0, last));
+    }
+
     void operator()(const ToggleKeys&) {
         state.overlay = state.overlay == Overlay::keys ? Overlay::none : Overlay::keys;
     }
@@ -141,8 +153,10 @@ struct Apply {
     void operator()(const ScrollList& action) { state.list_top = action.top; }
 
     void operator()(const CloseOverlay&) {
+        if (state.overlay == Overlay::none) (*this)(StopOpening{});
         state.overlay = Overlay::none;
         state.problem.reset();
+        state.marking.dragged.reset();
         if (state.desk) state.desk->entry.clear();
     }
 
@@ -156,8 +170,26 @@ struct Apply {
     void operator()(const OpenFile& action) {
         if (state.desk) return;  // a lesson under way is not put away by a dropped file
         state.opening = action.path;
+        state.opening_part = 0.0;
         state.front = Front::swings;
+        state.overlay = Overlay::none;
     }
+    void operator()(const StopOpening&) { state.opening.clear(); }
+    void operator()(const ToggleRecent&) {
+        if (state.desk) return;
+        state.overlay = state.overlay == Overlay::recent ? Overlay::none : Overlay::recent;
+        state.recent_row = 0;
+    }
+    void operator()(const MoveRecent& action) {
+        if (state.recent.empty()) return;
+        const auto last = static_cast<std::ptrdiff_t>(state.recent.size()) - 1;
+        state.recent_row = static_cast<std::size_t>(
+            std::clamp<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(state.recent_row) + action.step, 0, last));
+    }
+    void operator()(const OpenRecent& action) {
+        if (action.place < state.recent.size()) (*this)(OpenFile{state.recent[action.place]});
+    }
+    void operator()(const MarkAction& action) { state = carry_out_mark(std::move(state), action); }
     void operator()(const CloseWindow&) {
         if (is_recording(state) && state.overlay != Overlay::ask_to_close) {
             state.overlay = Overlay::ask_to_close;
@@ -172,7 +204,12 @@ struct Apply {
     }
     void operator()(const BookAction& action) { state = carry_out_book(std::move(state), action); }
     void operator()(const CompareAction& action) { state = carry_out_compare(std::move(state), action); }
-    void operator()(const LessonAction& action) { state = carry_out_lesson(std::move(state), action); }
+    void operator()(const LessonAction& action) {
+        // Without a lesson under way the same keys undo marks.
+        if (!state.desk && std::holds_alternative<Undo>(action)) return (*this)(MarkAction{UndoMark{}});
+        if (!state.desk && std::holds_alternative<Redo>(action)) return (*this)(MarkAction{RedoMark{}});
+        state = carry_out_lesson(std::move(state), action);
+    }
 };
 
 }  // namespace

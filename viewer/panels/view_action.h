@@ -9,6 +9,7 @@
 #include "viewer/panels/book_action.h"
 #include "viewer/panels/compare_action.h"
 #include "viewer/panels/lesson_action.h"
+#include "viewer/panels/mark_action.h"
 #include "viewer/panels/view_state.h"
 
 namespace footing {
@@ -52,6 +53,11 @@ struct ChangeSpeed {
     int step = 1;
 };
 struct ToggleTheme {};
+struct ToggleSounds {};
+/// Larger or smaller text and all that goes with it; 0: as designed.
+struct ChangeTextSize {
+    int step = 1;
+};
 struct ToggleKeys {};
 /// All teaching numbers of the chosen swing, over everything.
 struct ToggleNumbers {};
@@ -62,6 +68,16 @@ struct ScrollList {
 struct CloseOverlay {};
 /// Of the recording that is open, beside it.
 struct WriteReport {};
+/// Gives up on the file that is being read.
+struct StopOpening {};
+/// The recordings opened before, over everything.
+struct ToggleRecent {};
+struct MoveRecent {
+    int step = 1;
+};
+struct OpenRecent {
+    std::size_t place = 0;  ///< in state.recent
+};
 struct OpenFile {
     std::string path;
 };
@@ -72,9 +88,10 @@ struct CloseForSure {};
 
 using ViewAction =
     std::variant<ChooseSwing, CompareSwing, KeepForComparison, ChooseNeighbour, MoveHead, ScrubTo, StepTime,
-                 StepSamples, GoToEvent, TogglePlaying, ToggleLooping, ChangeSpeed, ToggleTheme, ToggleKeys,
-                 ToggleNumbers, ScrollList, CloseOverlay, OpenFile, CloseWindow, CloseForSure, WriteReport,
-                 LessonAction, BookAction, CompareAction>;
+                 StepSamples, GoToEvent, TogglePlaying, ToggleLooping, ChangeSpeed, ToggleTheme, ToggleSounds,
+                 ChangeTextSize, ToggleKeys, ToggleNumbers, ScrollList, CloseOverlay, OpenFile, CloseWindow,
+                 CloseForSure, WriteReport, LessonAction, BookAction, StopOpening, ToggleRecent, MoveRecent,
+                 OpenRecent, MarkAction, CompareAction>;
 
 /// The state after one action. What makes no sense (no such swing, nothing open) changes nothing.
 [[nodiscard]] ViewState carry_out(ViewState state, const ViewAction& action);

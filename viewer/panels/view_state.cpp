@@ -30,6 +30,7 @@ ViewState show_lesson(std::shared_ptr<const LessonResult> lesson, ViewState befo
     ViewState state = std::move(before);
     state.opening.clear();
     state.problem.reset();
+    state.marking = {};
     state.compared.reset();
     state.compare.reset();
     if (state.front == Front::compare) state.front = Front::swings;
@@ -40,6 +41,32 @@ ViewState show_lesson(std::shared_ptr<const LessonResult> lesson, ViewState befo
     const Swing* swing = chosen_swing(state);
     state.head_s = swing ? zero_of(*swing) : 0.0;
     return state;
+}
+
+ViewState show_again(std::shared_ptr<const LessonResult> lesson, ViewState before) {
+    const auto place_in = [&](std::optional<std::size_t> place) -> std::optional<std::size_t> {
+        const Swing* swing = swing_at(before, place);
+        if (!swing || lesson->swings.empty()) return std::nullopt;
+        const auto nearest = std::ranges::min_element(lesson->swings, {}, [&](const Swing& other) {
+            return std::abs(zero_of(other) - zero_of(*swing));
+        });
+        if (std::abs(zero_of(*nearest) - zero_of(*swing)) > same_swing_s) return std::nullopt;
+        return static_cast<std::size_t>(nearest - lesson->swings.begin());
+    };
+    ViewState state = before;
+    state.chosen = place_in(before.chosen);
+    state.compared = place_in(before.compared);
+    state.overview = std::make_shared<Overview>(make_overview(lesson->trace));
+    state.lesson = std::move(lesson);
+    state.marking.dragged.reset();
+    const TimeSpan span = played_span(state);
+    state.head_s = std::clamp(state.head_s, span.from_s, std::max(span.from_s, span.to_s));
+    return state;
+}
+
+float scale_for(const ViewState& state, float width_px, float height_px, float density) {
+    return screen_scale(width_px, height_px, density,
+                        text_sizes[std::min(state.text_size, text_sizes.size() - 1)]);
 }
 
 const Swing* chosen_swing(const ViewState& state) {

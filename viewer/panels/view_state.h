@@ -5,6 +5,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "acquisition/frame/problem.h"
 #include "analysis/report/lesson_result.h"
@@ -12,13 +13,16 @@
 #include "viewer/panels/book_desk.h"
 #include "viewer/panels/compare_desk.h"
 #include "viewer/panels/lesson_desk.h"
+#include "viewer/panels/mark_action.h"
 #include "viewer/panels/overview.h"
+#include "viewer/panels/screen_layout.h"
+#include "viewer/panels/sounds.h"
 
 namespace footing {
 
 enum class Playing { paused, running };
 enum class Looping { off, on };
-enum class Overlay { none, keys, numbers, ask_to_close };
+enum class Overlay { none, keys, numbers, recent, ask_to_close };
 /// What is in front: the swings of a lesson (under way or opened), the lesson book, or swings laid over each
 /// other.
 enum class Front { swings, book, compare };
@@ -35,6 +39,9 @@ struct ViewState {
     std::shared_ptr<const LessonResult> lesson;  ///< absent: nothing is open
     std::shared_ptr<const Overview> overview;    ///< of the lesson; absent with it
     std::string opening;                         ///< the file that is being read now; empty: none
+    double opening_part = 0.0;                   ///< of it, as far as is known
+    std::vector<std::string> recent;             ///< recordings opened before, newest first
+    std::size_t recent_row = 0;                  ///< the one that Enter opens
     std::optional<Problem> problem;              ///< why the last file did not open
     std::optional<std::size_t> chosen;
     std::optional<std::size_t> compared;
@@ -43,11 +50,14 @@ struct ViewState {
     Looping looping = Looping::off;
     std::size_t speed = real_time_speed;  ///< place in play_speeds
     Theme theme = Theme::paper;
+    std::size_t text_size = usual_text_size;  ///< place in text_sizes
+    Sounds sounds = Sounds::on;
     Overlay overlay = Overlay::none;
     WindowLife life = WindowLife::open;
     std::optional<LessonDesk> desk;      ///< absent: no lesson is under way
     std::optional<BookDesk> book;        ///< absent: the window was opened without one
     std::optional<CompareDesk> compare;  ///< absent until swings are laid over each other
+    MarksDesk marking;                   ///< of the recording that is open
     Front front = Front::swings;
     std::string report_wish;  ///< the report to write of what is open; empty: none
     std::string notice;       ///< one sentence of something done; goes with the next key
@@ -58,6 +68,12 @@ struct ViewState {
 /// A state that shows `lesson` from its first shot (else its first swing, else its start), head at impact
 /// where known.
 [[nodiscard]] ViewState show_lesson(std::shared_ptr<const LessonResult> lesson, ViewState before = {});
+
+/// The same recording analysed anew: swings stay chosen by when they were, the head stays.
+[[nodiscard]] ViewState show_again(std::shared_ptr<const LessonResult> lesson, ViewState before);
+
+/// px of the screen for one px of the design, on a window that shows `state`.
+[[nodiscard]] float scale_for(const ViewState& state, float width_px, float height_px, float density = 1.0F);
 
 /// The swing on show, or nothing.
 [[nodiscard]] const Swing* chosen_swing(const ViewState& state);

@@ -55,7 +55,20 @@ std::optional<KeyPress> key_press(int glfw_key, int glfw_modifiers) {
         const auto digit = U'1' + static_cast<char32_t>(glfw_key - GLFW_KEY_1);
         return KeyPress{digit, NamedKey::none, Modifier::control};
     }
-    return std::nullopt;
+    if (!control) return std::nullopt;
+    switch (glfw_key) {
+        case GLFW_KEY_EQUAL:
+        case GLFW_KEY_KP_ADD:
+            return KeyPress{U'+', NamedKey::none, Modifier::control};
+        case GLFW_KEY_MINUS:
+        case GLFW_KEY_KP_SUBTRACT:
+            return KeyPress{U'-', NamedKey::none, Modifier::control};
+        case GLFW_KEY_0:
+        case GLFW_KEY_KP_0:
+            return KeyPress{U'0', NamedKey::none, Modifier::control};
+        default:
+            return std::nullopt;
+    }
 }
 
 }  // namespace footing

@@ -12,11 +12,9 @@
 #include "viewer/lesson/lesson_run.h"
 #include "viewer/lesson/live_lesson_in_book.h"
 #include "viewer/panels/view_state.h"
+#include "viewer/window/lesson_loader.h"
 
 namespace footing {
-
-/// Reads and analyses one recording. Called on a worker thread; its result is handed back as a value.
-using LessonLoader = std::function<Result<LessonResult>(const std::string& path)>;
 
 /// Begins the lesson's thread; `changed` wakes the window.
 using LessonStart = std::function<Result<std::unique_ptr<LessonRun>>(const LessonChoice& choice,

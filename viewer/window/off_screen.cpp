@@ -133,7 +133,7 @@ Result<Picture> draw_off_screen(const ViewState& state, PixelSize size) {
 
     const auto width = static_cast<float>(size.width);
     const auto height = static_cast<float>(size.height);
-    const ImGuiSession session(screen_scale(width, height));
+    const ImGuiSession session(scale_for(state, width, height));
     if (!ImGui_ImplOpenGL3_Init("#version 330"))
         return no_egl("its OpenGL is too old for the window's drawing");
     ImGuiIO& io = ImGui::GetIO();

@@ -18,16 +18,17 @@
 #include "viewer/window/compare_keeper.h"
 #include "viewer/window/imgui_session.h"
 #include "viewer/window/key_events.h"
+#include "viewer/window/mark_keeper.h"
 #include "viewer/window/report_writer.h"
+#include "viewer/window/sound_player.h"
 
 namespace footing {
 
 namespace {
 
-constexpr int start_width = 1280;
-constexpr int start_height = 720;
 constexpr int frames_after_change = 3;  // Dear ImGui needs a frame to see a change and one more to show it
 constexpr double longest_sleep_s = 1.0;
+constexpr double progress_period_s = 0.1;
 
 /// What GLFW reported since the last frame.
 struct Heard {
@@ -94,58 +95,19 @@ void listen(GLFWwindow* window) {
     glfwSetWindowFocusCallback(window, [](GLFWwindow* from, int) { wake(from); });
 }
 
-/// The recording that a worker is reading now. One at a time; the last file asked for is read next.
-class Reading {
-  public:
-    Reading(const LessonLoader& load, FirstLook first_look)
-        : load_(load), first_look_(std::move(first_look)) {}
-
-    /// Starts on what state.opening asks for, or hands over what is done. Says whether anything changed.
-    [[nodiscard]] bool step(ViewState& state) {
-        if (!result_.valid()) {
-            if (state.opening.empty()) return false;
-            path_ = state.opening;
-            result_ = std::async(std::launch::async, [load = load_, path = path_] {
-                Result<LessonResult> lesson = load(path);
-                glfwPostEmptyEvent();
-                return lesson;
-            });
-            return true;
-        }
-        if (result_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return false;
-        Result<LessonResult> lesson = result_.get();
-        if (state.opening != path_) return true;  // another file was dropped meanwhile
-        state.opening.clear();
-        if (lesson) {
-            state = show_lesson(std::make_shared<const LessonResult>(std::move(lesson).value()),
-                                std::move(state));
-            if (first_look_) state = std::exchange(first_look_, nullptr)(std::move(state));
-        } else {
-            state.problem = lesson.problem();
-        }
-        return true;
-    }
-
-  private:
-    const LessonLoader& load_;
-    FirstLook first_look_;  ///< once, for the file that the program was started with
-    std::string path_;
-    std::future<Result<LessonResult>> result_;
-};
-
-float scale_of(GLFWwindow* window) {
+float scale_of(GLFWwindow* window, const ViewState& state) {
     int width = 0;
     int height = 0;
     float density_x = 1.0F;
     float density_y = 1.0F;
     glfwGetFramebufferSize(window, &width, &height);
     glfwGetWindowContentScale(window, &density_x, &density_y);
-    return screen_scale(static_cast<float>(width), static_cast<float>(height), std::max(density_x, 1.0F));
+    return scale_for(state, static_cast<float>(width), static_cast<float>(height), std::max(density_x, 1.0F));
 }
 
 /// Draws `state` once and returns what the pointer asked for.
 std::vector<ViewAction> draw(GLFWwindow* window, ImGuiSession& session, const ViewState& state) {
-    const float scale = scale_of(window);
+    const float scale = scale_of(window, state);
     // Faces are drawn anew for steps of 1/16, not for every px of a window being pulled.
     const float wanted = std::max(std::floor(scale * 16.0F), 4.0F) / 16.0F;
     if (wanted != session.scale()) {
@@ -188,12 +150,14 @@ ViewState carry_out_heard(ViewState state, Heard& heard) {
 
 /// What works beside the drawing thread, each on a thread of its own.
 struct Helpers {
-    Reading reading;
+    FileOpener reading;
+    MarkKeeper marks;
     PlatesKeeper plates;
     LessonKeeper lesson;
     BookKeeper book;
     ReportWriter report;
     CompareKeeper compare;
+    SoundPlayer sounds;
 
     [[nodiscard]] bool step(ViewState& state) {
         bool changed = plates.step(state);
@@ -201,7 +165,12 @@ struct Helpers {
         changed = compare.step(state) || changed;
         changed = book.step(state) || changed;
         changed = report.step(state) || changed;
+        changed = marks.step(state) || changed;
         return reading.step(state) || changed;
+    }
+    /// Nothing would be lost if the window went now.
+    [[nodiscard]] bool are_done(const ViewState& state) const {
+        return lesson.is_over(state) && marks.is_settled(state);
     }
 };
 
@@ -211,18 +180,21 @@ ViewState loop(GLFWwindow* window, ImGuiSession& session, Heard& heard, ViewStat
     const SystemClock clock;
     std::int64_t last_ns = clock.steady_ns();
     std::string title;
-    while (state.life == WindowLife::open || !helpers.lesson.is_over(state)) {
+    while (state.life == WindowLife::open || !helpers.are_done(state)) {
         if (state.playing == Playing::running || heard.frames_to_draw > 0) {
             glfwPollEvents();
         } else {
-            glfwWaitEventsTimeout(longest_sleep_s);
+            glfwWaitEventsTimeout(helpers.reading.is_reading() ? progress_period_s : longest_sleep_s);
         }
+        const SoundCues before = sound_cues(state);
         const std::int64_t now_ns = clock.steady_ns();
         state = advance(std::move(state), static_cast<double>(now_ns - last_ns) * seconds_per_ns);
         last_ns = now_ns;
         state = carry_out_heard(std::move(state), heard);
         if (end_asked && *end_asked) state = carry_out(std::move(state), CloseForSure{});
-        if (helpers.step(state)) heard.frames_to_draw = std::max(heard.frames_to_draw, 2);
+        const bool changed = helpers.step(state);
+        if (const auto sound = sound_for(before, sound_cues(state))) helpers.sounds.play(*sound);
+        if (changed) heard.frames_to_draw = std::max(heard.frames_to_draw, 2);
         if (const std::string wanted = title_of(state); wanted != title) {
             title = wanted;
             glfwSetWindowTitle(window, title.c_str());
@@ -254,7 +226,8 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
     glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
     glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
     glfwWindowHint(GLFW_SCALE_TO_MONITOR, GLFW_TRUE);
-    const WindowHandle window(glfwCreateWindow(start_width, start_height, "Footing", nullptr, nullptr));
+    const WindowHandle window(
+        glfwCreateWindow(work.size.width, work.size.height, "Footing", nullptr, nullptr));
     if (!window) {
         return Problem{ProblemKind::device_failed, "display", "it offers no OpenGL 3.3 to draw with",
                        "update the graphics driver, or draw a picture with --screenshot FILE.png"};
@@ -266,22 +239,29 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
     Heard heard;
     glfwSetWindowUserPointer(window.get(), &heard);
     listen(window.get());
-    ImGuiSession session(scale_of(window.get()));
+    ImGuiSession session(scale_of(window.get(), start));
     ImGui_ImplGlfw_InitForOpenGL(window.get(), true);  // hands on to the callbacks above
     ImGui_ImplOpenGL3_Init("#version 330");
     const SystemClock clock;
     std::vector<BinItem> bin;
     {
-        Helpers helpers{Reading(load, first_look),
-                        PlatesKeeper(work.listen, clock, glfwPostEmptyEvent),
-                        LessonKeeper(work.start, load, work.book, glfwPostEmptyEvent),
-                        BookKeeper(work.book, work.plates, clock, glfwPostEmptyEvent),
+        Helpers helpers{{load, first_look, glfwPostEmptyEvent},
+                        {load, glfwPostEmptyEvent},
+                        {work.listen, clock, glfwPostEmptyEvent},
+                        {work.start, load, work.book, glfwPostEmptyEvent},
+                        {work.book, work.plates, clock, glfwPostEmptyEvent},
                         ReportWriter(glfwPostEmptyEvent),
-                        CompareKeeper(load, glfwPostEmptyEvent)};
+                        CompareKeeper(load, glfwPostEmptyEvent),
+                        {}};
         if (!work.book.empty()) start.book.emplace(start.book.value_or(BookDesk{}));
         if (work.begin_with) helpers.lesson.begin(*work.begin_with, start);
         const ViewState end = loop(window.get(), session, heard, std::move(start), helpers, work.end_asked);
         if (end.book) bin = bin_of(*end.book);
+        if (work.left) {
+            PixelSize size;
+            glfwGetWindowSize(window.get(), &size.width, &size.height);
+            work.left(end, size);
+        }
     }
     ImGui_ImplOpenGL3_Shutdown();
     ImGui_ImplGlfw_Shutdown();

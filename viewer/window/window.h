@@ -10,14 +10,12 @@
 #include "acquisition/frame/result.h"
 #include "viewer/lesson/lesson_choice.h"
 #include "viewer/panels/view_state.h"
+#include "viewer/window/file_opener.h"
 #include "viewer/window/lesson_keeper.h"
+#include "viewer/window/picture.h"
 #include "viewer/window/plates_keeper.h"
 
 namespace footing {
-
-/// What to look at first in a lesson that was just opened: from the state that shows it to the one to begin
-/// with.
-using FirstLook = std::function<ViewState(ViewState opened)>;
 
 /// What a window needs in which lessons are held.
 struct LessonWork {
@@ -27,7 +25,10 @@ struct LessonWork {
     std::vector<PlatesChoice> plates;        ///< the first to choose from; several: taken together
     PlatesStart listen;                      ///< absent: plates are not listened to outside lessons
     std::function<void(const std::string&)>
-        tell;  ///< takes what the coach should know once the window is gone
+        tell;                   ///< takes what the coach should know once the window is gone
+    PixelSize size{1280, 720};  ///< that the window opens with
+    /// Takes how the coach leaves the window, and its size, before it goes.
+    std::function<void(const ViewState& end, PixelSize size)> left;
     const std::atomic<bool>* end_asked = nullptr;  ///< becoming true (by a signal) ends lesson and window
 };
 

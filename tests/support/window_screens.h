@@ -1,0 +1,219 @@
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "tests/support/live_sample.h"
+#include "viewer/panels/view_action.h"
+
+/// Every screen of the window, with invented data, with long names, and with none.
+namespace footing::sample {
+
+struct NamedScreen {
+    std::string name;
+    ViewState state;
+};
+
+enum class Names { usual, very_long };
+
+inline ViewState open_sample() {
+    return show_lesson(std::make_shared<const LessonResult>(lesson()));
+}
+
+inline std::string person(Names names) {
+    return names == Names::usual
+               ? "Robin Sample"
+               : "Wolfeschlegelsteinhausenbergerdorff-Featherstonehaugh, Maximiliane Theodora von und zu";
+}
+
+/// A book of some students, the second one chosen, with lessons and carries.
+inline BookFacts book_facts(Names names) {
+    BookFacts facts;
+    facts.file =
+        names == Names::usual
+            ? "/home/coach/.local/share/footing/lessons.book"
+            : "/media/coach/a very long name of a folder on a stick/and another one in it/lessons.book";
+    facts.revision = 1;
+    const std::vector<std::string> people{"Alex Example", person(names), "Kim Muster", "Jo Prøve"};
+    for (std::size_t i = 0; i < people.size(); ++i) {
+        StudentLine line;
+        line.student.id = static_cast<std::int64_t>(i) + 1;
+        line.student.name = people[i];
+        line.student.hand = i == 2 ? Hand::left : Hand::right;
+        line.student.weight_kg = 75.0;
+        line.student.unit = DistanceUnit::metres;
+        line.student.consent = Consent::given;
+        line.student.consent_date = "2026-05-14";
+        line.lessons = static_cast<std::int64_t>(3 * i);
+        line.swings = static_cast<std::int64_t>(61 * i);
+        if (i > 0) line.last_lesson = "2026-05-14";
+        facts.students.push_back(line);
+    }
+    facts.student = facts.students[1].student;
+    std::vector<ChartWedge> bag;
+    std::vector<ChartShot> shots;
+    for (std::size_t wedge = 0; wedge < 4; ++wedge) {
+        const double loft = 46.0 + 4.0 * static_cast<double>(wedge);
+        Wedge one;
+        one.id = static_cast<std::int64_t>(wedge) + 1;
+        one.student = 2;
+        one.name = std::to_string(static_cast<int>(loft)) + "°";
+        one.loft_deg = loft;
+        facts.wedges.push_back(one);
+        bag.push_back({one.name, loft, Bag::in});
+        for (int length = 0; length < 3; ++length) {
+            for (int shot = 0; shot < 6; ++shot) {
+                ChartShot one_shot{wedge, static_cast<SwingLength>(length), {}};
+                one_shot.carry.carry_m = 84.0 - 11.0 * static_cast<double>(wedge) - 16.0 * (2 - length) +
+                                         1.7 * ((shot * 5 + length) % 4) - 2.0;
+                one_shot.carry.day = 20'580;
+                shots.push_back(one_shot);
+            }
+        }
+    }
+    DistanceOptions on_day;
+    on_day.today = 20'587;
+    facts.chart = make_distance_chart(std::move(bag), shots, on_day);
+    for (int i = 0; i < 9; ++i) {
+        LessonLine line;
+        line.lesson.id = 9 - i;
+        line.lesson.student = 2;
+        line.lesson.date = "2026-0" + std::to_string(5 - i / 3) + "-" + std::to_string(24 - i);
+        line.lesson.note = i % 3 == 0 ? "weight on the lead foot through impact" : "";
+        line.student_name = facts.students[1].student.name;
+        line.recording_file = i == 4 ? "" : "/home/coach/lessons/2026-05-14.h5";
+        line.swings = 20 + i;
+        line.carries = 11;
+        facts.lessons.push_back(line);
+    }
+    facts.plates = {{PlatesChoice::Kind::network, "0.0.0.0:9750", "plates on the network, UDP 0.0.0.0:9750"},
+                    {PlatesChoice::Kind::simulated, "", "no plates: a simulated golfer, for a demo lesson"}};
+    return facts;
+}
+
+inline ViewState at_book(BookFacts facts, BookPage page) {
+    ViewState state;
+    state.front = Front::book;
+    state.book.emplace();
+    if (facts.student) state.book->student = facts.student->id;
+    state = carry_out(std::move(state),
+                      BookAction{HearBook{std::make_shared<const BookFacts>(std::move(facts))}});
+    return carry_out(std::move(state), BookAction{TurnToPage{page}});
+}
+
+inline BookFacts empty_book() {
+    BookFacts facts = book_facts(Names::usual);
+    facts.students.clear();
+    facts.student.reset();
+    facts.wedges.clear();
+    facts.lessons.clear();
+    facts.chart.reset();
+    return facts;
+}
+
+inline LiveView named(LiveView live, Names names) {
+    auto so_far = std::make_shared<LessonResult>(*live.lesson);
+    so_far->facts.student = person(names);
+    live.lesson = std::move(so_far);
+    return live;
+}
+
+/// A lesson under way after five swings, labelled.
+inline ViewState in_lesson(Names names) {
+    ViewState state = hear(hear({}, named(running(1.0), names)), named(caught(20.0, 5), names));
+    for (const LessonAction& action :
+         {LessonAction{ChangeClub{}}, LessonAction{ChangeLength{}}, LessonAction{SayWord{CoachWord::shot}},
+          LessonAction{TypeCarry{'6'}}, LessonAction{TypeCarry{'2'}}, LessonAction{Enter{}}})
+        state = carry_out(std::move(state), action);
+    return state;
+}
+
+inline std::vector<NamedScreen> lesson_screens(Names names) {
+    const auto set_up = [&](Stance stance, double share) {
+        return hear(hear({}, named(running(1.0), names)), named(standing(10.0, stance, share), names));
+    };
+    LiveView looking = named(running(0.0), names);
+    looking.stage = LessonStage::looking_for_plates;
+    looking.source = "UDP 0.0.0.0:9750";
+    looking.waited_s = 12.0;
+    looking.hint = "switch the plates on, and look whether both are on the same network";
+    LiveView unready = named(running(4.0), names);
+    unready.zero_age_s.reset();
+    unready.zero_advice = ZeroAdvice::none_yet;
+    unready.weight_n.reset();
+    unready.calibration_state = CalibrationState::nominal;
+    LiveView stalled = named(standing(10.0, Stance::still, 0.75), names);
+    stalled.progress.newest_age_s = 2.4;
+    ViewState typing =
+        carry_out(carry_out(in_lesson(names), LessonAction{TypeCarry{'5'}}), LessonAction{TypeCarry{'8'}});
+    return {{"lesson_looking", hear({}, looking)},
+            {"lesson_not_ready", hear({}, unready)},
+            {"lesson_stalled", hear({}, stalled)},
+            {"set_up_inside", set_up(Stance::still, 0.75)},
+            {"set_up_below", set_up(Stance::still, 0.58)},
+            {"set_up_above", set_up(Stance::still, 1.00)},
+            {"set_up_moving", set_up(Stance::moving, 0.66)},
+            {"lesson_replay", in_lesson(names)},
+            {"lesson_typing", typing},
+            {"lesson_closing_asks", carry_out(in_lesson(names), CloseWindow{})}};
+}
+
+inline std::vector<NamedScreen> book_screens(Names names) {
+    std::vector<NamedScreen> screens;
+    for (const BookPage page : book_pages) {
+        screens.push_back({std::string("book_") + page_name(page), at_book(book_facts(names), page)});
+        screens.push_back({std::string("book_empty_") + page_name(page), at_book(empty_book(), page)});
+    }
+    return screens;
+}
+
+inline std::vector<NamedScreen> recording_screens(Names names) {
+    LessonResult named_lesson = lesson();
+    named_lesson.facts.student = person(names);
+    if (names == Names::very_long) {
+        named_lesson.facts.file = "/media/coach/folder/" + std::string(90, 'w') + ".h5";
+        named_lesson.facts.device = std::string(120, 'd');
+    }
+    const ViewState open = show_lesson(std::make_shared<const LessonResult>(named_lesson));
+    ViewState compared = carry_out(carry_out(open, KeepForComparison{}), ChooseSwing{6});
+    ViewState dragged = carry_out(open, MarkAction{DragEvent{3, open.head_s - 0.42}});
+    ViewState troubled = open;
+    troubled.problem = Problem{ProblemKind::bad_input, "lesson.csv, line 12, column time_s",
+                               "time runs back from 3.2 to 1.1", "sort the lines by time"};
+    ViewState reading = carry_out(open, OpenFile{"/home/coach/tables/a table of the lesson before.csv"});
+    reading.opening_part = 0.37;
+    ViewState reading_first = carry_out(ViewState{}, OpenFile{"/home/coach/tables/the first table.csv"});
+    ViewState said = open;
+    said.notice = "The report is written: /home/coach/lessons/lesson-2026-05-14.pdf";
+    ViewState recent = open;
+    for (int day = 10; day < 19; ++day)
+        recent.recent.push_back("/home/coach/lessons/2026-05-" + std::to_string(day) + " 10.20.44.h5");
+    return {{"nothing_open", ViewState{}},
+            {"recording", open},
+            {"recording_compared", compared},
+            {"recording_dragged", dragged},
+            {"recording_problem", troubled},
+            {"recording_reading", reading},
+            {"reading_first", reading_first},
+            {"recording_notice", said},
+            {"recording_numbers", carry_out(open, ToggleNumbers{})},
+            {"keys", carry_out(open, ToggleKeys{})},
+            {"recent", carry_out(recent, ToggleRecent{})},
+            {"recent_none", carry_out(open, ToggleRecent{})},
+            {"recording_without_swings",
+             show_lesson(std::make_shared<const LessonResult>(lesson_without_swings()))},
+            {"recording_one_plate", show_lesson(std::make_shared<const LessonResult>(lesson_of_unknowns()))},
+            {"recording_with_loss", show_lesson(std::make_shared<const LessonResult>(lesson_with_loss()))}};
+}
+
+inline std::vector<NamedScreen> all_screens(Names names) {
+    std::vector<NamedScreen> all = lesson_screens(names);
+    for (auto&& more : {book_screens(names), recording_screens(names)})
+        all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+
+}  // namespace footing::sample

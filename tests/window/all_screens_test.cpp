@@ -1,0 +1,38 @@
+#include <doctest/doctest.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <string>
+
+#include "tests/support/window_screens.h"
+#include "viewer/window/off_screen.h"
+
+using namespace footing;
+
+// Not a check: FOOTING_SCREENS=FOLDER draws every screen at the sizes that coaches have, in all three themes, to be
+// looked at. ./start screens FOLDER does that.
+TEST_CASE("every screen, drawn to be looked at") {
+    const char* folder = std::getenv("FOOTING_SCREENS");
+    if (folder == nullptr) return;
+    struct Look {
+        const char* name;
+        PixelSize size;
+        Theme theme;
+        sample::Names names;
+    };
+    using enum sample::Names;
+    for (const Look& look : {Look{"720_light", {1280, 720}, Theme::paper, usual},
+                             Look{"720_long_dark", {1280, 720}, Theme::slate, very_long},
+                             Look{"1080_outdoors", {1920, 1080}, Theme::sun, usual},
+                             Look{"2160_dark", {3840, 2160}, Theme::slate, usual},
+                             Look{"2160_long_light", {3840, 2160}, Theme::paper, very_long}}) {
+        const std::filesystem::path into = std::filesystem::path(folder) / look.name;
+        std::filesystem::create_directories(into);
+        for (sample::NamedScreen& screen : sample::all_screens(look.names)) {
+            screen.state.theme = look.theme;
+            const auto picture = draw_off_screen(screen.state, look.size);
+            REQUIRE(picture.ok());
+            REQUIRE(write_png(picture.value(), (into / (screen.name + ".png")).string()).ok());
+        }
+    }
+}
