@@ -44,6 +44,13 @@ LoadTrace trace_piece(const LoadTrace& trace, double later_s, double from_s, dou
     return stretch;
 }
 
+void cut_trace(LoadTrace& trace, std::size_t samples) {
+    const std::size_t before = trace.size();
+    for_each_column(trace, trace, [&](auto& column, auto&) {
+        if (column.size() == before) column.resize(std::min(samples, before));
+    });
+}
+
 void append_piece(LoadTrace& trace, const LoadTrace& piece) {
     if (trace.rate_hz <= 0.0) trace.rate_hz = piece.rate_hz;
     const auto first = trace.time_s.empty() ? piece.time_s.begin()

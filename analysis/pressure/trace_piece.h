@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstddef>
+
 #include "analysis/pressure/load_trace.h"
 
 namespace footing {
@@ -11,5 +13,8 @@ namespace footing {
 /// Puts the samples of `piece` that are later than all of `trace` behind them. Between the two there may be
 /// time of which nothing is kept.
 void append_piece(LoadTrace& trace, const LoadTrace& piece);
+
+/// Takes away all but the first `samples`.
+void cut_trace(LoadTrace& trace, std::size_t samples);
 
 }  // namespace footing

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "analysis/pressure/trace_builder.h"
 #include "analysis/pressure/trace_piece.h"
@@ -17,16 +18,23 @@ constexpr double kept_s = 30.0;
 constexpr double tail_s = 10.0;
 constexpr double look_every_s = 0.05;
 constexpr double whole_look_every_s = 1.0;
-/// A swing is over when this much was seen after its impact, or after its finish.
+/// A swing is over when this much was seen after its impact, or after its finish (which is known about 0.21 s
+/// after it was).
 constexpr double over_after_impact_s = 3.6;
-constexpr double over_after_finish_s = 1.0;
+constexpr double over_after_finish_s = 0.25;
+/// It is complete when this much was seen after its finish: all that is shown and measured of it.
+constexpr double complete_after_finish_s = 1.0;
 /// The start of what is kept may cut a swing in two: what begins in it was seen before.
 constexpr double unsure_at_start_s = 5.0;
 constexpr double known_swing_s = 1.0;
 
-bool is_over(const SwingEvents& events, double now_s) {
+bool is_over(const SwingEvents& events, double now_s, double after_finish_s = over_after_finish_s) {
     return events.impact->time_s + over_after_impact_s <= now_s ||
-           (events.finish && events.finish->time_s + over_after_finish_s <= now_s);
+           (events.finish && events.finish->time_s + after_finish_s <= now_s);
+}
+
+bool is_complete(const SwingEvents& events, double now_s) {
+    return is_over(events, now_s, complete_after_finish_s);
 }
 
 void delay(SwingEvents& events, double by_s) {
@@ -121,16 +129,30 @@ std::size_t LiveSwingFinder::look_for_swings() {
     std::size_t added = 0;
     for (Swing swing : analyse_swings(trace, hand_, band_, options_)) {
         if (!swing.events.impact || swing.events.impact->time_s < sure_from_s) continue;
-        if (!is_over(swing.events, trace.time_s.back())) continue;
+        if (!is_over(swing.events, trace.time_s.back())) continue;  // both from the start of what is kept
         swing.from_s += half_minute.offset_s;
         swing.to_s += half_minute.offset_s;
         delay(swing.events, half_minute.offset_s);
-        if (is_known(swing.events.impact->time_s)) continue;
+        const double now_s = half_minute.offset_s + trace.time_s.back();
+        if (is_known(swing.events.impact->time_s)) {
+            complete(std::move(swing), now_s);
+            continue;
+        }
         swing.index = swings_.size() + 1;
-        swings_.push_back(swing);
+        to_complete_ = !is_complete(swing.events, now_s);
+        swings_.push_back(std::move(swing));
         ++added;
     }
     return added;
+}
+
+void LiveSwingFinder::complete(Swing swing, double now_s) {
+    Swing& last = swings_.back();
+    const double apart_s = std::abs(swing.events.impact->time_s - last.events.impact->time_s);
+    if (!to_complete_ || apart_s > known_swing_s || !is_complete(swing.events, now_s)) return;
+    swing.index = last.index;
+    last = std::move(swing);
+    to_complete_ = false;
 }
 
 }  // namespace footing

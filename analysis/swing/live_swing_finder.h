@@ -16,9 +16,10 @@ namespace footing {
 
 /// Finds swings while the frames come, by the finder of whole recordings (docs/formulas.md, F22b). Each 50 ms
 /// it looks over the last ten seconds for the events of a swing that is under way, with the levels of
-/// stillness of the last half minute; once a second, and when that swing is over, over the last half minute,
-/// so that a finished swing is what the recording will show. Deterministic: depends only on the samples. Not
-/// for the device thread: it allocates.
+/// stillness of the last half minute; once a second, and when that swing is over, over the last half minute.
+/// A swing is over a quarter of a second after its finish, so that its replay can stand there at once; a
+/// second after the finish it is complete: told again, as what the recording will show. Deterministic:
+/// depends only on the samples. Not for the device thread: it allocates.
 class LiveSwingFinder {
   public:
     LiveSwingFinder(double rate_hz, Hand hand, TargetBand band, SwingOptions options = {});
@@ -27,8 +28,11 @@ class LiveSwingFinder {
     /// times).
     std::size_t add(const FrameStamp& stamp, const LoadSample& sample);
 
-    /// Finished swings so far, in order of time; times are seconds from the first sample.
+    /// Swings that are over so far, in order of time; times are seconds from the first sample. The last one
+    /// may not be complete.
     [[nodiscard]] const std::vector<Swing>& swings() const { return swings_; }
+    /// How many of them are complete: they do not change any more.
+    [[nodiscard]] std::size_t completed() const { return swings_.size() - (to_complete_ ? 1 : 0); }
 
     /// What is known so far of a swing that is not over; nothing where none is under way. Times as in
     /// swings(). What is not held or not struck out in the end may still vanish.
@@ -52,6 +56,7 @@ class LiveSwingFinder {
     void forget_old();
     void look_for_events();
     std::size_t look_for_swings();
+    void complete(Swing swing, double now_s);
     [[nodiscard]] bool is_known(double impact_s) const;
 
     double rate_hz_;
@@ -66,6 +71,7 @@ class LiveSwingFinder {
     std::optional<double> over_;  // the impact of a swing that is over, so that it is looked at once
     std::optional<SwingEvents> under_way_;
     std::vector<Swing> swings_;
+    bool to_complete_ = false;  // the last of them
 };
 
 }  // namespace footing

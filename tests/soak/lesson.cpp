@@ -183,9 +183,8 @@ int run(double hours) {
     const auto begin = std::chrono::steady_clock::now();
     while (recording.progress().state != SessionState::finished ||
            seen_live < recording.progress().losses.frames) {
-        if (recording.drain_live(counted) == 0)
-            std::this_thread::sleep_for(std::chrono::microseconds(50));
-        for (; marked < live.swings().size(); ++marked)
+        if (recording.drain_live(counted) == 0) std::this_thread::sleep_for(std::chrono::microseconds(50));
+        for (; marked < live.completed_swings(); ++marked)
             recording.mark_swing({live.swings()[marked].from_s, live.swings()[marked].to_s});
         for (; zeroed < live.zeros().size(); ++zeroed)
             recording.note(zero_note(live.zeros()[zeroed], recording.device().layout.kind));

@@ -83,7 +83,7 @@ StopReason watch(RecordingSession& recording, const RecordOptions& options) {
     while (true) {
         std::this_thread::sleep_for(look_period);
         recording.drain_live(live);
-        for (; marked < live.swings().size(); ++marked) {
+        for (; marked < live.completed_swings(); ++marked) {
             recording.mark_swing({live.swings()[marked].from_s, live.swings()[marked].to_s});
         }
         for (; zeroed < live.zeros().size(); ++zeroed)
@@ -100,7 +100,7 @@ StopReason watch(RecordingSession& recording, const RecordOptions& options) {
             std::fflush(stderr);
         }
         const bool complete = (options.seconds > 0.0 && progress.duration_s >= options.seconds) ||
-                              (options.swings > 0 && live.swings().size() >= options.swings);
+                              (options.swings > 0 && live.completed_swings() >= options.swings);
         const bool silent = options.idle_s > 0.0 && progress.newest_age_s > options.idle_s &&
                             (progress.frames_on_disk > 0 || progress.newest_age_s > options.line.wait_s);
         const bool over = progress.state == SessionState::finished || progress.state == SessionState::failed;

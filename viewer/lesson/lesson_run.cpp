@@ -187,16 +187,25 @@ void LessonRun::watch(RecordingSession& recording) {
     }
     recording.drain_live(live);
     take_new_swings(live, recording);
+    if (taken_whole_ < gathered_->swings.size())
+        recording.mark_swing({gathered_->swings.back().from_s, gathered_->swings.back().to_s});
     for (std::string& text : take_notes()) recording.note(std::move(text));
 }
 
 void LessonRun::take_new_swings(const LiveLesson& live, RecordingSession& recording) {
-    if (gathered_->swings.size() == live.swings().size()) return;
-    for (std::size_t place = gathered_->swings.size(); place < live.swings().size(); ++place) {
+    if (taken_whole_ == live.completed_swings() && gathered_->swings.size() == live.swings().size()) return;
+    if (gathered_->swings.size() > taken_whole_) {  // the last one again, now that more of it is known
+        gathered_->swings.resize(taken_whole_);
+        cut_trace(gathered_->trace, samples_of_whole_);
+    }
+    for (std::size_t place = taken_whole_; place < live.swings().size(); ++place) {
         const Swing& swing = live.swings()[place];
         append_piece(gathered_->trace, live.stretch(swing.from_s - margin_s, swing.to_s + margin_s));
         gathered_->swings.push_back(swing);
+        if (place >= live.completed_swings()) break;
         recording.mark_swing({swing.from_s, swing.to_s});
+        taken_whole_ = place + 1;
+        samples_of_whole_ = gathered_->trace.size();
     }
     gathered_->duration_s = gathered_->trace.time_s.empty() ? 0.0 : gathered_->trace.time_s.back();
     gathered_->facts.losses = recording.progress().losses;

@@ -82,7 +82,9 @@ class LessonRun {
     // Of the lesson's thread:
     LiveView now_;  ///< what is published next
     std::shared_ptr<LessonResult>
-        gathered_;  ///< the lesson so far, copied for each publication of a new swing
+        gathered_;                      ///< the lesson so far, copied for each publication of a new swing
+    std::size_t taken_whole_ = 0;       ///< of its swings, those that do not change any more
+    std::size_t samples_of_whole_ = 0;  ///< of its trace, those up to the end of these swings
     std::size_t zeros_noted_ = 0;
     std::int64_t began_ns_ = 0;
 

@@ -19,7 +19,8 @@ namespace footing {
 /// One thread. Not for the device thread: looking for swings allocates.
 class LiveLesson final : public FrameSink {
   public:
-    LiveLesson(const DeviceDescription& device, const Calibration& calibration, Hand hand, TargetBand band = {});
+    LiveLesson(const DeviceDescription& device, const Calibration& calibration, Hand hand,
+               TargetBand band = {});
 
     void take_frame(const FrameView& frame) override;
     void take_gap(const Gap&) override { set_up_.interrupt(); }  // path and finder see it in the counters
@@ -35,10 +36,13 @@ class LiveLesson final : public FrameSink {
     [[nodiscard]] std::optional<double> zero_age_s() const;
     /// Whether to ask for empty plates (R18). `body_weight_n` 0: not known.
     [[nodiscard]] ZeroAdvice zero_advice(double body_weight_n) const;
-    /// Swings that are over, in order of time.
+    /// Swings that are over, in order of time; how many of them do not change any more.
     [[nodiscard]] const std::vector<Swing>& swings() const { return finder_.swings(); }
+    [[nodiscard]] std::size_t completed_swings() const { return finder_.completed(); }
     /// The loads of a swing that was just found; nothing of what is older than half a minute.
-    [[nodiscard]] LoadTrace stretch(double from_s, double to_s) const { return finder_.stretch(from_s, to_s); }
+    [[nodiscard]] LoadTrace stretch(double from_s, double to_s) const {
+        return finder_.stretch(from_s, to_s);
+    }
 
     /// What is known so far of a swing that is under way.
     [[nodiscard]] const std::optional<SwingEvents>& under_way() const { return finder_.under_way(); }

@@ -90,7 +90,8 @@ void draw_notice(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
 float problem_height(const ScreenCanvas& canvas, float width, const ViewState& state) {
     const float length = canvas.text_width(one_line(sentence(*state.problem)), TextSize::text);
     const float lines = std::clamp(std::ceil(1.1F * length / (width - canvas.px(16))), 1.0F, 4.0F);
-    return canvas.px(24) * (1.0F + lines);
+    const float line_height = std::round(canvas.text_height(TextSize::text) * 1.5F);  // as paragraph() has it
+    return canvas.px(24) + lines * line_height;
 }
 
 void draw_problem(ScreenCanvas& canvas, Box box, const ViewState& state, std::vector<ViewAction>& asked) {

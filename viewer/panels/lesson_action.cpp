@@ -55,6 +55,12 @@ struct Apply {
         desk().replay_since_s = desk().live->progress.duration_s;
     }
 
+    /// The same swings, the last one by now as the recording will show it; the coach may be looking at it.
+    void take_completed(const std::shared_ptr<const LessonResult>& lesson) {
+        state.lesson = lesson;
+        state.overview = std::make_shared<Overview>(make_overview(lesson->trace));
+    }
+
     void turn_to_set_up_when_ready() {
         if (desk().showing != Showing::replay) return;
         const SetUpReading& now = desk().live->set_up;
@@ -81,8 +87,8 @@ struct Apply {
                 }
             }
             show_newest(lesson);
-        } else if (lesson && !state.lesson) {
-            state.lesson = lesson;
+        } else if (lesson && lesson != state.lesson) {
+            take_completed(lesson);
         }
         turn_to_set_up_when_ready();
     }

@@ -76,7 +76,7 @@ void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& st
     const LiveView& live = *state.desk->live;
     const std::string& student = live.lesson->facts.student;
     Box left = box;
-    Box right = left.cut_right(box.width() * 0.62F);
+    Box right = left.cut_right(box.width() * 0.7F);
     const float first_line = canvas.px(28);
     canvas.text(left.cut_top(first_line), student.empty() ? "student not named" : student, TextSize::heading,
                 Ink::ink, Align::left, TextWeight::bold);
@@ -94,6 +94,7 @@ void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& st
     const float words = std::min(canvas.text_width(proof.words, TextSize::text, TextWeight::bold) + 1.0F,
                                  line.width() - canvas.px(28));
     Box text = line;
+    if (alarm) text.right -= canvas.px(10);
     text.left = text.right - words;
     const ImVec2 at{text.left - canvas.px(16), line.middle_y()};
     if (alarm) {  // a square on a bar, where all is well a dot

@@ -124,6 +124,10 @@ Box ScreenCanvas::large_text(const Box& box, std::string_view text, LargeFace fa
     const ImVec2 whole{drawn_at.x * font.Scale, drawn_at.y * font.Scale};
     const float fit = std::min(box.width() / std::max(whole.x, 1.0F), box.height() / std::max(whole.y, 1.0F));
     const float size = std::floor(font.FontSize * font.Scale * fit);
+    // What does not fit even at the size of a heading is shortened rather than made unreadable.
+    if (size < text_height(TextSize::heading))
+        return this->text({box.left, box.top, box.right, box.top + text_height(TextSize::heading)}, text,
+                          TextSize::heading, ink, Align::left, TextWeight::bold);
     const ImVec2 extent = font.CalcTextSizeA(size, FLT_MAX, 0.0F, shown.c_str());
     list_->AddText(&font, size, {box.left, box.top}, colour(ink), shown.c_str());
     const Box drawn{box.left, box.top, box.left + extent.x, box.top + extent.y};

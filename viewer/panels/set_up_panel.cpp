@@ -138,12 +138,11 @@ void draw_set_up(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     rest.cut_top(canvas.px(8));
     const std::optional<double> share = now.settled ? std::optional(now.settled->value) : now.share;
     Box figure = head.cut_left(grown(464));
-    figure.bottom -= canvas.px(24);
+    const Box unit_words = figure.cut_bottom(grown(30));
     const std::string number = share ? fmt::format("{:.0f}", *share * 100.0) : "–";
-    const Box drawn = canvas.large_text(figure, number, ScreenCanvas::LargeFace::digits, Ink::ink);
-    const Box unit_words{figure.left + canvas.px(8), drawn.bottom - canvas.px(8), figure.right,
-                         drawn.bottom + canvas.px(24)};
-    canvas.text(unit_words, "% on the lead foot", TextSize::heading, Ink::ink);
+    canvas.large_text(figure, number, ScreenCanvas::LargeFace::digits, Ink::ink);
+    canvas.large_text({unit_words.left + grown(8), unit_words.top, unit_words.right, unit_words.bottom},
+                      "% on the lead foot", ScreenCanvas::LargeFace::words, Ink::ink);
     head.cut_left(grown(24));
 
     const SetUpWords words = set_up_words(live);
@@ -157,7 +156,9 @@ void draw_set_up(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     canvas.large_text(first, words.first, ScreenCanvas::LargeFace::words, Ink::ink);
     if (!words.second.empty())
         canvas.large_text(head.cut_top(grown(124)), words.second, ScreenCanvas::LargeFace::words, Ink::ink);
-    canvas.text(head.cut_top(canvas.px(40)), steadiness_words(now), TextSize::heading, Ink::quiet);
+    head.cut_top(grown(8));
+    canvas.large_text(head.cut_top(grown(30)), steadiness_words(now), ScreenCanvas::LargeFace::words,
+                      Ink::quiet);
     draw_plumb(canvas, rest, *state.desk);
 }
 

@@ -12,7 +12,9 @@
 #include <array>
 #include <cfloat>
 #include <cstddef>
+#include <memory>
 #include <string>
+#include <utility>
 
 #include "viewer/panels/screen.h"
 #include "viewer/window/imgui_session.h"
@@ -119,39 +121,80 @@ class Target {
     GLuint colour_ = 0;
 };
 
+/// The OpenGL back end of Dear ImGui, as long as this lives.
+class Drawing {
+  public:
+    Drawing() : works_(ImGui_ImplOpenGL3_Init("#version 330")) {}
+    ~Drawing() {
+        if (works_) ImGui_ImplOpenGL3_Shutdown();
+    }
+    Drawing(const Drawing&) = delete;
+    Drawing& operator=(const Drawing&) = delete;
+    [[nodiscard]] bool works() const { return works_; }
+
+  private:
+    bool works_;
+};
+
 }  // namespace
 
-Result<Picture> draw_off_screen(const ViewState& state, PixelSize size) {
+/// In the order in which they need each other.
+struct OffScreen::Parts {
+    PixelSize size;
+    Context context;
+    std::unique_ptr<Target> target;
+    std::unique_ptr<ImGuiSession> session;
+    std::unique_ptr<Drawing> drawing;
+};
+
+OffScreen::OffScreen(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
+OffScreen::OffScreen(OffScreen&&) noexcept = default;
+OffScreen& OffScreen::operator=(OffScreen&&) noexcept = default;
+OffScreen::~OffScreen() = default;
+
+Result<OffScreen> OffScreen::open(PixelSize size, const ViewState& state) {
     if (size.width < 1 || size.height < 1 || size.width > most_pixels || size.height > most_pixels) {
         return Problem{ProblemKind::command_line, "--size", "the picture's size makes no sense",
                        "give width x height in pixels, for example 1920x1080, at most 8192 on a side"};
     }
-    Context context;
-    if (Outcome opened = context.open(); !opened) return opened.problem();
-    const Target target(size);
-    if (!target.complete()) return no_egl("its graphics driver cannot draw into memory");
-
+    auto parts = std::make_unique<Parts>();
+    parts->size = size;
+    if (Outcome opened = parts->context.open(); !opened) return opened.problem();
+    parts->target = std::make_unique<Target>(size);
+    if (!parts->target->complete()) return no_egl("its graphics driver cannot draw into memory");
     const auto width = static_cast<float>(size.width);
     const auto height = static_cast<float>(size.height);
-    const ImGuiSession session(scale_for(state, width, height));
-    if (!ImGui_ImplOpenGL3_Init("#version 330"))
-        return no_egl("its OpenGL is too old for the window's drawing");
+    parts->session = std::make_unique<ImGuiSession>(scale_for(state, width, height));
+    parts->drawing = std::make_unique<Drawing>();
+    if (!parts->drawing->works()) return no_egl("its OpenGL is too old for the window's drawing");
     ImGuiIO& io = ImGui::GetIO();
     io.DisplaySize = {width, height};
     io.DeltaTime = 1.0F / 60.0F;
     io.MousePos = {-FLT_MAX, -FLT_MAX};
+    return OffScreen(std::move(parts));
+}
+
+void OffScreen::draw(const ViewState& state) {
     ImGui_ImplOpenGL3_NewFrame();
     ImGui::NewFrame();
-    static_cast<void>(draw_screen(state, session.fonts(), session.scale()));
+    static_cast<void>(draw_screen(state, parts_->session->fonts(), parts_->session->scale()));
     ImGui::Render();
-    glViewport(0, 0, size.width, size.height);
+    glViewport(0, 0, parts_->size.width, parts_->size.height);
     glClearColor(0.0F, 0.0F, 0.0F, 1.0F);
     glClear(GL_COLOR_BUFFER_BIT);
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
     glFinish();
-    Picture picture = target.read();
-    ImGui_ImplOpenGL3_Shutdown();
-    return picture;
+}
+
+Picture OffScreen::picture() const {
+    return parts_->target->read();
+}
+
+Result<Picture> draw_off_screen(const ViewState& state, PixelSize size) {
+    Result<OffScreen> screen = OffScreen::open(size, state);
+    if (!screen) return screen.problem();
+    screen.value().draw(state);
+    return screen.value().picture();
 }
 
 }  // namespace footing
