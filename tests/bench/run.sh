@@ -10,9 +10,9 @@ bin=${2:-build/release/tests/bench}
 title() { printf '\n== %s\n' "$*"; }
 
 if [ "$length" = short ]; then
-  wire=(--seconds 1) journal=(--seconds 5) kill=(--kills 10) analysis=(1) mat=(0.5) loads=(--minutes 0.1) accuracy=(1) live=(1 2)
+  wire=(--seconds 1) journal=(--seconds 5) kill=(--kills 10) analysis=(1) mat=(0.5) loads=(--minutes 0.1) accuracy=(1) live=(1 2) window=(--frames 20 --seconds 2 --minutes 0.5 --swings 500)
 else
-  wire=(--seconds 60) journal=(--seconds 600) kill=(--kills 500) analysis=(10 30 60 120) mat=(10 30 60 120) loads=() accuracy=(6 20000) live=(8 5)
+  wire=(--seconds 60) journal=(--seconds 600) kill=(--kills 500) analysis=(10 30 60 120) mat=(10 30 60 120) loads=() accuracy=(6 20000) live=(8 5) window=()
 fi
 
 title "wire: frames lost over UDP, and arrival to live share"
@@ -33,6 +33,8 @@ title "swings found and events timed, against the truth of four generators"
 "$bin/accuracy_bench" "${accuracy[@]}"
 title "how soon live finding knows of events, and what it costs"
 "$bin/live_bench" "${live[@]}"
+title "the window: frames, latency, opening, scrolling, idling"
+"$bin/window_bench" "${window[@]}"
 title "the lesson book at the size of years; whether the distance chart's statements hold"
 "$bin/book_bench" "$length"
 title "a season of lessons: book, recordings, chart and progress"

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "tests/support/live_sample.h"
+#include "viewer/book/student_progress.h"
 #include "viewer/panels/view_action.h"
 
 /// Every screen of the window, with invented data, with long names, and with none.
@@ -89,9 +90,51 @@ inline BookFacts book_facts(Names names) {
         line.carries = 11;
         facts.lessons.push_back(line);
     }
+    facts.progress = student_progress();
     facts.plates = {{PlatesChoice::Kind::network, "0.0.0.0:9750", "plates on the network, UDP 0.0.0.0:9750"},
                     {PlatesChoice::Kind::simulated, "", "no plates: a simulated golfer, for a demo lesson"}};
     return facts;
+}
+
+/// Six lessons' worth of shots that come nearer to the band.
+inline std::shared_ptr<const StudentProgress> student_progress() {
+    auto progress = std::make_shared<StudentProgress>();
+    std::vector<ProgressShot> shots;
+    for (std::size_t lesson = 0; lesson < 8; ++lesson) {
+        LessonLine line;
+        line.lesson.id = static_cast<std::int64_t>(lesson) + 1;
+        line.lesson.date = date_of_day(20'520 + 7 * static_cast<std::int64_t>(lesson));
+        progress->lessons.push_back(line);
+        for (std::size_t i = 0; i < 6; ++i) {
+            ProgressShot shot;
+            shot.lesson = lesson;
+            shot.address_share = 0.64 + 0.012 * static_cast<double>(lesson) + 0.003 * static_cast<double>(i);
+            shot.tempo_ratio = 2.8 - 0.04 * static_cast<double>(lesson) + 0.03 * static_cast<double>(i);
+            shots.push_back(shot);
+        }
+    }
+    progress->series = progress_of_lessons(shots);
+    progress->advice = {{PracticeRule::weight_outside, "Weight: more onto the lead foot at address."}};
+    return progress;
+}
+
+/// All swings of the open lesson laid over each other, as a worker would do it.
+inline ViewState all_compared(ViewState state) {
+    state = carry_out(std::move(state), CompareAction{ShowCompare{}});
+    state = carry_out(std::move(state), CompareAction{PickKind{Picked::all}});
+    auto comparison = std::make_shared<Comparison>();
+    comparison->revision = state.compare->revision;
+    std::vector<SwingToAlign> swings;
+    const auto lessons = compared_lessons(state);
+    for (const ComparedSwing& one : state.compare->picked) {
+        const LessonResult& from = *lessons[one.lesson];
+        swings.push_back({&from.trace, &from.swings[one.place], from.facts.hand, one.lesson});
+        comparison->names.swings.push_back(compared_name(state, one));
+    }
+    comparison->names.groups = {"these swings", "the other lesson"};
+    comparison->names.event = "impact";
+    comparison->aligned = align_swings(swings, &SwingEvents::impact);
+    return carry_out(std::move(state), CompareAction{HearComparison{std::move(comparison)}});
 }
 
 inline ViewState at_book(BookFacts facts, BookPage page) {
@@ -111,6 +154,7 @@ inline BookFacts empty_book() {
     facts.wedges.clear();
     facts.lessons.clear();
     facts.chart.reset();
+    facts.progress.reset();
     return facts;
 }
 
@@ -194,6 +238,7 @@ inline std::vector<NamedScreen> recording_screens(Names names) {
     return {{"nothing_open", ViewState{}},
             {"recording", open},
             {"recording_compared", compared},
+            {"compared_all", all_compared(open)},
             {"recording_dragged", dragged},
             {"recording_problem", troubled},
             {"recording_reading", reading},

@@ -9,8 +9,8 @@
 
 using namespace footing;
 
-// Not a check: FOOTING_SCREENS=FOLDER draws every screen at the sizes that coaches have, in all three themes, to be
-// looked at. ./start screens FOLDER does that.
+// Not a check: FOOTING_SCREENS=FOLDER draws every screen at the sizes that coaches have, in all three themes,
+// to be looked at. ./start screens FOLDER does that.
 TEST_CASE("every screen, drawn to be looked at") {
     const char* folder = std::getenv("FOOTING_SCREENS");
     if (folder == nullptr) return;

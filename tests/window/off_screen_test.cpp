@@ -2,12 +2,13 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 #include <memory>
 #include <string>
 
-#include "tests/support/lesson_sample.h"
+#include "tests/support/window_screens.h"
 #include "viewer/panels/fonts.h"
 #include "viewer/panels/view_action.h"
 
@@ -18,8 +19,16 @@ namespace {
 constexpr int fuzz = 6;                   // of 255: about 2 %, what drivers differ by
 constexpr double pixels_allowed = 0.005;  // that differ by more
 
-ViewState open_sample() {
-    return show_lesson(std::make_shared<const LessonResult>(sample::lesson()));
+using sample::open_sample;
+
+ViewState screen_named(const std::string& name, Theme theme) {
+    for (sample::NamedScreen& screen : sample::all_screens(sample::Names::usual)) {
+        if (screen.name != name) continue;
+        screen.state.theme = theme;
+        return screen.state;
+    }
+    FAIL("there is no screen called " << name);
+    return {};
 }
 
 /// Part of the pixels that differ by more than the fuzz in any colour; 1 for pictures of different size.
@@ -84,6 +93,27 @@ TEST_CASE("the window's picture is the golden one, dark, two swings compared") {
 
 TEST_CASE("the window's picture is the golden one, nothing open") {
     check_golden(ViewState{}, "window_empty");
+}
+
+TEST_CASE("the screens of a lesson and pages of the book are the golden ones") {
+    struct Golden {
+        const char* screen;
+        Theme theme;
+    };
+    for (const Golden& golden : {Golden{"set_up_below", Theme::paper},
+                                 {"set_up_inside", Theme::sun},
+                                 {"lesson_not_ready", Theme::slate},
+                                 {"lesson_replay", Theme::paper},
+                                 {"compared_all", Theme::slate},
+                                 {"book_students", Theme::paper},
+                                 {"book_next lesson", Theme::slate},
+                                 {"book_distances", Theme::sun},
+                                 {"book_progress", Theme::paper}}) {
+        CAPTURE(golden.screen);
+        std::string file = std::string("window_") + golden.screen;
+        std::ranges::replace(file, ' ', '_');
+        check_golden(screen_named(golden.screen, golden.theme), file);
+    }
 }
 
 TEST_CASE("drawing the same twice gives the same bytes, and a moved head other ones") {

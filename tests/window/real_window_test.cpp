@@ -36,6 +36,9 @@ class Child {
         for (std::string& word : words) arguments.push_back(word.data());
         arguments.push_back(nullptr);
         std::vector<std::string> kept(environment);
+        // How a window was left is no matter of the person who runs the tests.
+        kept.push_back("XDG_STATE_HOME=" +
+                       (std::filesystem::temp_directory_path() / "footing_window_state").string());
         std::vector<char*> variables;
         for (std::string& variable : kept) variables.push_back(variable.data());
         for (char** variable = environ; *variable != nullptr; ++variable) {

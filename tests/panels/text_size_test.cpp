@@ -1,0 +1,90 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <string>
+
+#include "tests/panels/screen_bench.h"
+#include "tests/support/window_screens.h"
+#include "viewer/panels/keys.h"
+
+using namespace footing;
+using bench::ScreenBench;
+
+namespace {
+
+ViewState press(ViewState state, char32_t character) {
+    const auto asked = action_for({.character = character, .modifier = Modifier::control}, state);
+    return asked ? carry_out(std::move(state), *asked) : state;
+}
+
+}  // namespace
+
+TEST_CASE("control with plus, minus and nought sets the size of text, within its ends") {
+    ViewState state;
+    CHECK(press(state, U'+').text_size == usual_text_size + 1);
+    for (int i = 0; i < 9; ++i) state = press(std::move(state), U'+');
+    CHECK(state.text_size == text_sizes.size() - 1);
+    CHECK(press(state, U'0').text_size == usual_text_size);
+    for (int i = 0; i < 9; ++i) state = press(std::move(state), U'-');
+    CHECK(state.text_size == 0);
+}
+
+TEST_CASE("larger text makes all larger, as far as the window has room; never smaller than it was") {
+    CHECK(screen_scale(1920, 1080, 1.0F, 1.2F) > 1.15F * screen_scale(1920, 1080));
+    CHECK(screen_scale(1280, 720, 1.0F, 1.75F) <= 720.0F / least_height_px);
+    CHECK(screen_scale(1280, 720, 1.0F, 1.75F) >= screen_scale(1280, 720));
+    CHECK(screen_scale(3840, 2160, 1.0F, 1.45F) > 1.4F * screen_scale(3840, 2160));
+    // A screen of twice the density shows the same at twice the px.
+    CHECK(screen_scale(2560, 1440, 2.0F, 1.2F) ==
+          doctest::Approx(2.0F * screen_scale(1280, 720, 1.0F, 1.2F)));
+    CHECK(screen_scale(3840, 2160, 2.0F) == doctest::Approx(2.0F * screen_scale(1920, 1080)));
+}
+
+TEST_CASE("the set-up's share and words are as large a part of a large screen as of a small one (U7)") {
+    const auto part_of_height = [](float width, float height, const std::string& text) {
+        ScreenBench screen(width, height);
+        const ScreenDrawn drawn = screen.draw(sample::hear({}, sample::standing(10.0, Stance::still, 0.75)));
+        const auto found =
+            std::ranges::find_if(drawn.texts, [&](const PlacedText& placed) { return placed.text == text; });
+        REQUIRE(found != drawn.texts.end());
+        return found->drawn.height() / height;
+    };
+    for (const char* text : {"75", "inside"}) {
+        const float small = part_of_height(1280, 720, text);
+        CHECK(part_of_height(1920, 1080, text) > 0.9F * small);
+        CHECK(part_of_height(3840, 2160, text) > 0.9F * small);
+    }
+    // Capitals are 0.727 of the em in Inter, the em 1/1.21 of the line: on a screen of 13 inches with 1280 x
+    // 720 px (0.225 mm a px) the words' capitals must reach 17.5 mm, on one of 15.6 inches with 1920 x 1080
+    // (0.180 mm) too.
+    CHECK(part_of_height(1280, 720, "inside") * 720.0F / 1.21F * 0.727F * 0.225F >= 16.5F);
+    CHECK(part_of_height(1920, 1080, "inside") * 1080.0F / 1.21F * 0.727F * 0.180F >= 17.5F);
+}
+
+TEST_CASE("no text of any screen leaves the window, at any size of window, with long names") {
+    for (const auto& [width, height] : {std::pair{1280.0F, 720.0F}, {1920.0F, 1080.0F}, {3840.0F, 2160.0F}}) {
+        ScreenBench screen(width, height);
+        for (const sample::Names names : {sample::Names::usual, sample::Names::very_long}) {
+            for (const sample::NamedScreen& one : sample::all_screens(names)) {
+                const ScreenDrawn drawn = screen.draw(one.state);
+                for (const PlacedText& placed : drawn.texts) {
+                    CAPTURE(one.name);
+                    CAPTURE(width);
+                    CAPTURE(placed.text);
+                    CHECK(placed.drawn.inside(drawn.layout.window));
+                }
+            }
+        }
+    }
+}
+
+TEST_CASE("a problem is told in whole words") {
+    ScreenBench screen(1280, 720);
+    for (const sample::NamedScreen& one : sample::recording_screens(sample::Names::usual)) {
+        if (one.name != "recording_problem") continue;
+        const ScreenDrawn drawn = screen.draw(one.state);
+        CHECK(std::ranges::any_of(drawn.texts, [](const PlacedText& placed) {
+            return placed.text.find("time runs back") != std::string::npos;
+        }));
+    }
+}
