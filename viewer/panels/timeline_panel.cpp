@@ -56,9 +56,12 @@ void draw_load(ScreenCanvas& canvas, const TimeAxis& axis, const Box& box, const
 
 void draw_swings(ScreenCanvas& canvas, const TimeAxis& axis, const Box& box, const ViewState& state) {
     const std::vector<Swing>& swings = state.lesson->swings;
+    float drawn_to = -1.0F;  // of thousands of swings those are left out that stand on others
     for (std::size_t place = 0; place < swings.size(); ++place) {
         const Swing& swing = swings[place];
         const float left = axis.x_of(swing.from_s);
+        if (place != state.chosen && left < drawn_to + 1.0F && left >= drawn_to - 1.0F) continue;
+        drawn_to = left;
         Box block{left, box.top, std::max(axis.x_of(swing.to_s), left + canvas.px(3)), box.bottom};
         if (place == state.chosen) {
             canvas.fill({block.left, block.top - canvas.px(2), block.right, block.bottom + canvas.px(2)},
