@@ -211,7 +211,7 @@ void bench_live(OffScreen& screen, const std::filesystem::path& folder, double s
     plan.out = folder / "live.h5";
     plan.student = "Robin Sample";
     std::optional<Steady::time_point> opened;
-    constexpr std::chrono::milliseconds step{5};
+    static constexpr std::chrono::milliseconds step{5};
     plan.make_sources = [] {
         EmulatedDeviceSettings settings;
         settings.swings = 1000;

@@ -151,8 +151,9 @@ TEST_CASE("labels: undoing everything leads back to none, even when swings are c
         std::size_t swings = 1;
         for (int i = 0; i < 60; ++i) {
             if (coach.below(12) == 0 && swings < 8) {
+                ++swings;
                 state = sample::hear(std::move(state),
-                                     sample::caught(20.0 * static_cast<double>(++swings), swings));
+                                     sample::caught(20.0 * static_cast<double>(swings), swings));
             } else if (coach.below(2) == 0) {
                 state = press(std::move(state), {.character = U"spx1234"[coach.below(7)]});
             } else {

@@ -30,6 +30,28 @@ inline std::string person(Names names) {
                : "Wolfeschlegelsteinhausenbergerdorff-Featherstonehaugh, Maximiliane Theodora von und zu";
 }
 
+/// Six lessons' worth of shots that come nearer to the band.
+inline std::shared_ptr<const StudentProgress> student_progress() {
+    auto progress = std::make_shared<StudentProgress>();
+    std::vector<ProgressShot> shots;
+    for (std::size_t lesson = 0; lesson < 8; ++lesson) {
+        LessonLine line;
+        line.lesson.id = static_cast<std::int64_t>(lesson) + 1;
+        line.lesson.date = date_of_day(20'520 + 7 * static_cast<std::int64_t>(lesson));
+        progress->lessons.push_back(line);
+        for (std::size_t i = 0; i < 6; ++i) {
+            ProgressShot shot;
+            shot.lesson = lesson;
+            shot.address_share = 0.64 + 0.012 * static_cast<double>(lesson) + 0.003 * static_cast<double>(i);
+            shot.tempo_ratio = 2.8 - 0.04 * static_cast<double>(lesson) + 0.03 * static_cast<double>(i);
+            shots.push_back(shot);
+        }
+    }
+    progress->series = progress_of_lessons(shots);
+    progress->advice = {{PracticeRule::weight_outside, "Weight: more onto the lead foot at address."}};
+    return progress;
+}
+
 /// A book of some students, the second one chosen, with lessons and carries.
 inline BookFacts book_facts(Names names) {
     BookFacts facts;
@@ -94,28 +116,6 @@ inline BookFacts book_facts(Names names) {
     facts.plates = {{PlatesChoice::Kind::network, "0.0.0.0:9750", "plates on the network, UDP 0.0.0.0:9750"},
                     {PlatesChoice::Kind::simulated, "", "no plates: a simulated golfer, for a demo lesson"}};
     return facts;
-}
-
-/// Six lessons' worth of shots that come nearer to the band.
-inline std::shared_ptr<const StudentProgress> student_progress() {
-    auto progress = std::make_shared<StudentProgress>();
-    std::vector<ProgressShot> shots;
-    for (std::size_t lesson = 0; lesson < 8; ++lesson) {
-        LessonLine line;
-        line.lesson.id = static_cast<std::int64_t>(lesson) + 1;
-        line.lesson.date = date_of_day(20'520 + 7 * static_cast<std::int64_t>(lesson));
-        progress->lessons.push_back(line);
-        for (std::size_t i = 0; i < 6; ++i) {
-            ProgressShot shot;
-            shot.lesson = lesson;
-            shot.address_share = 0.64 + 0.012 * static_cast<double>(lesson) + 0.003 * static_cast<double>(i);
-            shot.tempo_ratio = 2.8 - 0.04 * static_cast<double>(lesson) + 0.03 * static_cast<double>(i);
-            shots.push_back(shot);
-        }
-    }
-    progress->series = progress_of_lessons(shots);
-    progress->advice = {{PracticeRule::weight_outside, "Weight: more onto the lead foot at address."}};
-    return progress;
 }
 
 /// All swings of the open lesson laid over each other, as a worker would do it.

@@ -61,8 +61,10 @@ bool touch_event(const Stage& stage, std::size_t event, double time_s, std::vect
     }
     if (found == Touch::none) return false;
     ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeNS);
-    canvas.line({trace.left, y}, {trace.right, y}, Ink::ink, 2.0F);
-    if (found == Touch::hovered) return false;
+    if (found == Touch::hovered) {
+        canvas.line({trace.left, y}, {trace.right, y}, Ink::ink, 2.0F);
+        return false;
+    }
     const ImGuiIO& io = ImGui::GetIO();
     const float pulled = std::abs(io.MousePos.y - io.MouseClickedPos[0].y);
     const bool moved = found == Touch::held && pulled >= canvas.px(pull_px);
