@@ -13,6 +13,7 @@
 #include <spawn.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
+#include <time.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -98,19 +99,39 @@ void write_lesson(const std::filesystem::path& path, std::size_t swings, double 
     if (const auto done = writer.value().close(info); !done) give_up(done.problem());
 }
 
-/// Draws so many frames, each of a state a little later, and tells how long each took.
-std::vector<double> time_frames(OffScreen& screen, ViewState state, int frames,
-                                const std::function<ViewState(ViewState, int)>& next) {
-    screen.draw(state);
-    screen.draw(state);
+/// How long frames took, and how much processor time of all threads: on a busy machine only the latter says
+/// something, and is no less than the former would be on an idle one.
+struct FrameTimes {
     std::vector<double> took_s;
+    std::vector<double> processor_s;
+};
+
+double processor_now_s() {
+    timespec now{};
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+    return static_cast<double>(now.tv_sec) + 1e-9 * static_cast<double>(now.tv_nsec);
+}
+
+void print_times(const std::string& what, const FrameTimes& times) {
+    print_times(what, times.took_s);
+    print_times("    processor time of all threads", times.processor_s);
+}
+
+/// Draws so many frames, each of a state a little later.
+FrameTimes time_frames(OffScreen& screen, ViewState state, int frames,
+                       const std::function<ViewState(ViewState, int)>& next) {
+    screen.draw(state);
+    screen.draw(state);
+    FrameTimes times;
     for (int frame = 0; frame < frames; ++frame) {
+        const double used_s = processor_now_s();
         const auto start = Steady::now();
         state = next(std::move(state), frame);
         screen.draw(state);
-        took_s.push_back(seconds_since(start));
+        times.took_s.push_back(seconds_since(start));
+        times.processor_s.push_back(processor_now_s() - used_s);
     }
-    return took_s;
+    return times;
 }
 
 ViewState play_on(ViewState state, int) {

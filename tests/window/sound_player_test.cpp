@@ -75,7 +75,9 @@ TEST_CASE("sounds begin and end in silence, are short and not clipped") {
 TEST_CASE("playing never waits and needs no sound device") {
     // OpenAL Soft's own word for "no driver": what a computer without a device does.
     setenv("ALSOFT_DRIVERS", "none_of_them", 1);
-    SoundPlayer player;
-    for (int i = 0; i < 20; ++i) player.play(all_sounds[static_cast<std::size_t>(i) % all_sounds.size()]);
+    {
+        SoundPlayer player;
+        for (int i = 0; i < 20; ++i) player.play(all_sounds[static_cast<std::size_t>(i) % all_sounds.size()]);
+    }
     unsetenv("ALSOFT_DRIVERS");
 }

@@ -8,8 +8,12 @@
 #include <chrono>
 #include <cmath>
 #include <cstddef>
+#include <cstdlib>
+#include <filesystem>
 #include <memory>
 #include <numbers>
+#include <string>
+#include <system_error>
 #include <utility>
 
 namespace footing {
@@ -54,10 +58,33 @@ void append(std::vector<std::int16_t>& samples, const Note& note) {
     samples.resize(samples.size() + static_cast<std::size_t>(note.pause_s * rate_hz), 0);
 }
 
+/// Whether there is a loudspeaker or a sound server: without either the libraries below OpenAL complain at
+/// length on standard error.
+bool has_something_to_play_through() {
+    std::error_code ignored;
+    const auto said = [](const char* name) {
+        const char* value = std::getenv(name);
+        return value != nullptr && *value != '\0';
+    };
+    if (said("PULSE_SERVER") || said("ALSOFT_DRIVERS")) return true;
+    if (said("XDG_RUNTIME_DIR") &&
+        std::filesystem::exists(std::filesystem::path(std::getenv("XDG_RUNTIME_DIR")) / "pulse" / "native",
+                                ignored))
+        return true;
+    for (const auto& node : std::filesystem::directory_iterator("/dev/snd", ignored)) {
+        const std::string name = node.path().filename().string();
+        if (name.starts_with("pcm") && name.ends_with("p")) return true;  // ALSA's name of an output
+    }
+    return false;
+}
+
 /// OpenAL's device with one buffer and one source for each sound.
 class Device {
   public:
-    Device() : device_(alcOpenDevice(nullptr)) {  // may take a while: the computer's sound server answers
+    Device()
+        : device_(has_something_to_play_through()
+                      ? alcOpenDevice(nullptr)
+                      : nullptr) {  // may take a while: the computer's sound server answers
         if (!device_) return;
         context_ = alcCreateContext(device_, nullptr);
         if (!context_ || alcMakeContextCurrent(context_) != ALC_TRUE) return;
