@@ -132,6 +132,7 @@ void add_numbers(Record& record, const Swing& swing) {
     record.number("rhythm_practice_match_percent", rhythm ? rhythm->practice_match_percent : std::nullopt);
     record.number("momentum_from_s", part_of(momentum, &MomentumClosure::from_s));
     record.number("momentum_to_s", part_of(momentum, &MomentumClosure::to_s));
+    record.text("kind_source", swing.kind_source ? source_name(*swing.kind_source) : "");
 }
 
 Record record_of(const LessonResult& lesson, const Swing& swing) {

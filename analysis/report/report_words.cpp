@@ -50,6 +50,20 @@ std::string outcome_words(const LessonFacts& facts) {
     return facts.cause.empty() ? text : text + "; " + facts.cause;
 }
 
+/// "5 by the trigger, 2 not known": what told shots from practice swings; empty where there are no swings.
+std::string kind_source_words(const LessonResult& lesson) {
+    std::string words;
+    const auto count = [&](std::optional<KindSource> source, const char* how) {
+        const auto swings = std::ranges::count(lesson.swings, source, &Swing::kind_source);
+        if (swings > 0) words += fmt::format("{}{} {}", words.empty() ? "" : ", ", swings, how);
+    };
+    count(KindSource::trigger, "told by the trigger");
+    count(KindSource::ripple, "by the strike's ripple");
+    count(KindSource::coach, "by the coach");
+    count(std::nullopt, "not known");
+    return words;
+}
+
 /// How often a kind of event was estimated, for the sentence about sources.
 std::string impact_words(const LessonResult& lesson) {
     std::size_t measured = 0;
@@ -88,8 +102,24 @@ std::vector<Fact> lesson_facts(const LessonResult& lesson) {
     const std::string weight =
         lesson.body_weight_n ? fmt::format("{} N", number_words(*lesson.body_weight_n, 0)) : "not known";
     rows.insert(rows.begin() + 2, {"Body weight", weight});
+    if (const std::string kinds = kind_source_words(lesson); !kinds.empty())
+        rows.insert(rows.begin() + 3, {"Shot or not", kinds});
     if (const std::string mat = mat_words(lesson); !mat.empty()) rows.insert(rows.end() - 3, {"Mat", mat});
     return rows;
+}
+
+std::string kind_words(const Swing& swing) {
+    const std::string kind = kind_name(swing.kind);
+    if (!swing.kind_source) return kind;
+    switch (*swing.kind_source) {
+        case KindSource::trigger:
+            return kind + ", by the trigger";
+        case KindSource::ripple:
+            return kind + ", by the strike's ripple";
+        case KindSource::coach:
+            return kind + ", as the coach marked it";
+    }
+    return kind;
 }
 
 std::string swing_title(const Swing& swing) {
@@ -101,6 +131,7 @@ std::string swing_title(const Swing& swing) {
 
 std::vector<Fact> swing_facts(const Swing& swing, Hand hand) {
     std::vector<Fact> rows;
+    if (swing.kind_source) rows.push_back({"kind", kind_words(swing)});
     if (swing.tempo) {
         rows.push_back({"tempo", ratio_words(swing.tempo->ratio)});
         rows.push_back({"backswing", number_words(swing.tempo->backswing_s, 2) + " s"});

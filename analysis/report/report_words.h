@@ -21,6 +21,9 @@ struct Fact {
 /// Who, when, with what, how well: one row each, "not known" where it is not.
 [[nodiscard]] std::vector<Fact> lesson_facts(const LessonResult& lesson);
 
+/// "shot, by the trigger"; "unknown" where nothing told.
+[[nodiscard]] std::string kind_words(const Swing& swing);
+
 /// "Swing 3 · shot".
 [[nodiscard]] std::string swing_title(const Swing& swing);
 

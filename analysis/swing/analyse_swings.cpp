@@ -119,7 +119,7 @@ std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const Targe
         set_span(swing, signals.time_s(static_cast<double>(found[i].quiet_from)), trace.time_s.back());
         swings.push_back(swing);
     }
-    tell_kinds(swings, struck);
+    tell_kinds(swings, struck, marks.trigger);
     for (Swing& swing : swings) {
         const CoachMark* mark = mark_of(swing, marks);
         if (mark == nullptr || !mark->kind) continue;

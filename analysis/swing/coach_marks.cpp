@@ -16,6 +16,11 @@ bool CoachMark::empty() const {
            std::ranges::none_of(event_s, [](const auto& time_s) { return time_s.has_value(); });
 }
 
+bool CoachMarks::empty() const {
+    return trigger == TriggerTrust::may_miss &&
+           std::ranges::all_of(swings, [](const CoachMark& mark) { return mark.empty(); });
+}
+
 std::optional<OutOfOrder> out_of_order(const CoachMark& mark) {
     std::optional<std::size_t> last;
     for (std::size_t i = 0; i < named_events.size(); ++i) {

@@ -26,6 +26,10 @@ struct CoachMark {
 /// All marks of a recording, kept apart from what was found (docs/formulas.md, F26).
 struct CoachMarks {
     std::vector<CoachMark> swings;
+    TriggerTrust trigger = TriggerTrust::may_miss;
+
+    /// Nothing is said at all.
+    [[nodiscard]] bool empty() const;
 };
 
 /// Marks nearer to each other than this are of one swing.

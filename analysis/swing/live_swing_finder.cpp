@@ -8,6 +8,7 @@
 #include "analysis/pressure/trace_piece.h"
 #include "analysis/swing/analyse_swings.h"
 #include "analysis/swing/events.h"
+#include "analysis/swing/strike_ripple.h"
 #include "analysis/swing/swing_finder.h"
 
 namespace footing {
@@ -120,6 +121,13 @@ void LiveSwingFinder::look_for_events() {
     if (!is_known(events.impact->time_s)) under_way_ = events;
 }
 
+/// The half minute knows only its own ripples and strikes; the recording will know all.
+void LiveSwingFinder::tell_kinds_anew() {
+    std::vector<bool> struck;
+    for (const Swing& swing : swings_) struck.push_back(swing.events.impact->source == EventSource::measured);
+    tell_kinds(swings_, struck, TriggerTrust::may_miss);
+}
+
 std::size_t LiveSwingFinder::look_for_swings() {
     const Stretch half_minute = newest(LookAt::half_minute);
     const LoadTrace& trace = half_minute.trace;
@@ -143,6 +151,7 @@ std::size_t LiveSwingFinder::look_for_swings() {
         swings_.push_back(std::move(swing));
         ++added;
     }
+    if (added > 0) tell_kinds_anew();
     return added;
 }
 

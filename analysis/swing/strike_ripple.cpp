@@ -94,7 +94,7 @@ bool is_seen(const StrikeRipple& ripple) {
     return ripple.peak_n > needed_n(ripple);
 }
 
-void tell_kinds(std::vector<Swing>& swings, const std::vector<bool>& struck) {
+void tell_kinds(std::vector<Swing>& swings, const std::vector<bool>& struck, TriggerTrust trust) {
     const bool trigger_speaks = std::ranges::any_of(struck, [](bool one) { return one; });
     std::vector<double> seen_n;
     for (const Swing& swing : swings) {
@@ -109,12 +109,14 @@ void tell_kinds(std::vector<Swing>& swings, const std::vector<bool>& struck) {
             swing.kind = kind;
             swing.kind_source = source;
         };
+        swing.kind = SwingKind::unknown;
+        swing.kind_source.reset();
         if (struck[i]) {
             say(SwingKind::shot, KindSource::trigger);
+        } else if (trigger_speaks && trust == TriggerTrust::never_misses) {
+            say(SwingKind::practice, KindSource::trigger);
         } else if (ripple && is_seen(*ripple) && (usual_n > 0.0 || trigger_speaks)) {
             say(SwingKind::shot, KindSource::ripple);
-        } else if (trigger_speaks) {
-            say(SwingKind::practice, KindSource::trigger);
         } else if (ripple && usual_n > plainly_larger * needed_n(*ripple)) {
             say(SwingKind::practice, KindSource::ripple);
         }

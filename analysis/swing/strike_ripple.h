@@ -19,9 +19,10 @@ namespace footing {
 [[nodiscard]] bool is_seen(const StrikeRipple& ripple);
 
 /// Shot or practice of each swing, from the trigger and the ripples of all of them: what the trigger or the
-/// ripple tells of is a shot; where either tells of strikes in other swings, and would have told of one here,
-/// a swing without is practice; else nobody knows. Sets `kind` and `kind_source`. `struck`: whether the
-/// trigger told of a strike, one entry a swing.
-void tell_kinds(std::vector<Swing>& swings, const std::vector<bool>& struck);
+/// ripple tells of is a shot; where ripples tell of strikes in other swings, and would have told of one here,
+/// a swing without is practice, and so is one without a trigger where that speaks in others and never misses;
+/// else nobody knows. Sets `kind` and `kind_source`. `struck`: whether the trigger told of a strike, one
+/// entry a swing.
+void tell_kinds(std::vector<Swing>& swings, const std::vector<bool>& struck, TriggerTrust trust);
 
 }  // namespace footing

@@ -41,6 +41,21 @@ TEST_CASE("marks come back from their text as they were") {
     CHECK(back.value().swings[1].marked_as == MarkedAs::not_a_swing);
 }
 
+TEST_CASE("what the coach says of the trigger is kept, and nothing else is taken for it") {
+    CoachMarks marks;
+    CHECK(marks.empty());
+    CHECK(marks_text(marks, "an-id").find("trigger") == std::string::npos);
+    marks.trigger = TriggerTrust::never_misses;
+    CHECK_FALSE(marks.empty());
+    const std::string text = marks_text(marks, "an-id");
+    const auto back = parse_marks(text, recording, "a.marks.json");
+    REQUIRE(back.ok());
+    CHECK(back.value().trigger == TriggerTrust::never_misses);
+    const auto other = parse_marks(changed(text, "never misses", "sleeps"), recording, "a.marks.json");
+    REQUIRE_FALSE(other.ok());
+    CHECK(other.problem().what.find("trigger") != std::string::npos);
+}
+
 TEST_CASE("damaged or foreign marks are told in one sentence, never half taken") {
     const std::string good = marks_text(some_marks(), "an-id");
     const auto problem = [](const std::string& text) {

@@ -74,14 +74,20 @@ TEST_CASE("with a trigger the impact is measured, and the swing is a shot") {
         CHECK(swing.kind == SwingKind::shot);
     }
 
-    SUBCASE("a swing in which the trigger stays silent is practice") {
+    SUBCASE("a swing in which the trigger stays silent is practice only if that never misses") {
         const double first_s = lesson.swings.front().impact_s;
         for (std::size_t i = 0; i < lesson.trace.size(); ++i) {
             if (std::abs(lesson.trace.time_s[i] - first_s) < 1.0) lesson.trace.trigger[i] = 0;
         }
         const std::vector<Swing> again = analyse_swings(lesson.trace, plan.hand, {});
         REQUIRE(again.size() == swings.size());
-        CHECK(again[0].kind == SwingKind::practice);
+        CHECK(again[0].kind == SwingKind::unknown);
+        CoachMarks marks;
+        marks.trigger = TriggerTrust::never_misses;
+        const std::vector<Swing> trusted = analyse_swings(lesson.trace, plan.hand, {}, {}, marks);
+        REQUIRE(trusted.size() == swings.size());
+        CHECK(trusted[0].kind == SwingKind::practice);
+        CHECK(trusted[0].kind_source == KindSource::trigger);
         CHECK(again[0].events.impact->source == EventSource::estimated);
         CHECK(again[1].kind == SwingKind::shot);
     }

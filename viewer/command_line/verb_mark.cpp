@@ -23,6 +23,7 @@ struct MarkOptions {
     std::string event;
     std::optional<double> at_s;
     std::string kind;
+    std::string trigger;
     bool not_a_swing = false;
     bool remove = false;
     std::string hand;
@@ -33,7 +34,9 @@ Problem wrong(const std::string& what, const std::string& remedy) {
 }
 
 void print_marks(const CoachMarks& marks) {
-    if (marks.swings.empty()) fmt::print("nothing is marked\n");
+    if (marks.empty()) fmt::print("nothing is marked\n");
+    if (marks.trigger == TriggerTrust::never_misses)
+        fmt::print("the trigger never misses: a swing in which it is silent is practice\n");
     for (const CoachMark& mark : marks.swings) {
         fmt::print("swing near {:.2f} s:", mark.near_s);
         for (std::size_t i = 0; i < named_events.size(); ++i) {
@@ -103,9 +106,27 @@ Outcome list(const std::string& file) {
     return Done{};
 }
 
+/// What the coach knows of the trigger is of the whole recording.
+Outcome mark_trigger(const MarkOptions& options) {
+    if (options.trigger != "never-misses" && options.trigger != "may-miss")
+        return wrong("\"" + options.trigger + "\" is nothing that a trigger does",
+                     "say never-misses or may-miss");
+    Result<CoachMarks> read = read_marks(options.file);
+    if (!read) return read.problem();
+    CoachMarks& marks = read.value();
+    marks.trigger = options.trigger == "may-miss" ? TriggerTrust::may_miss : TriggerTrust::never_misses;
+    if (Outcome written = write_marks(options.file, marks); !written) return written;
+    print_marks(marks);
+    return Done{};
+}
+
 Outcome mark(const MarkOptions& options) {
     const bool asks = options.swing || !options.event.empty() || options.at_s || !options.kind.empty() ||
                       options.not_a_swing || options.remove;
+    if (!options.trigger.empty()) {
+        if (asks) return wrong("--trigger is said of the whole recording", "say it by itself");
+        return mark_trigger(options);
+    }
     if (!asks) return list(options.file);
     if (!options.swing)
         return wrong("it is not said which swing to mark", "add --swing N, the number in footing analyse");
@@ -157,6 +178,8 @@ void add_mark(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--at", options->at_s, "when it was, in seconds from the first frame")
         ->check(number_between(0.0, 1e7));
     Argument* kind = verb->add_option("--kind", options->kind, "shot or practice");
+    verb->add_option("--trigger", options->trigger,
+                     "never-misses: a swing in which it is silent is practice; may-miss takes that back");
     Argument* none = verb->add_flag("--not-a-swing", options->not_a_swing, "leave it out from now on");
     verb->add_flag("--remove", options->remove, "take back the mark of --event, or all marks of the swing")
         ->excludes(kind)

@@ -207,6 +207,10 @@ void LessonRun::take_new_swings(const LiveLesson& live, RecordingSession& record
         taken_whole_ = place + 1;
         samples_of_whole_ = gathered_->trace.size();
     }
+    for (std::size_t place = 0; place < gathered_->swings.size(); ++place) {
+        gathered_->swings[place].kind = live.swings()[place].kind;
+        gathered_->swings[place].kind_source = live.swings()[place].kind_source;
+    }
     gathered_->duration_s = gathered_->trace.time_s.empty() ? 0.0 : gathered_->trace.time_s.back();
     gathered_->facts.losses = recording.progress().losses;
     now_.lesson = std::make_shared<const LessonResult>(*gathered_);

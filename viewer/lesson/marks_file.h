@@ -1,33 +1,15 @@
 #pragma once
 
 #include <string>
-#include <string_view>
 
 #include "acquisition/frame/result.h"
 #include "analysis/swing/coach_marks.h"
+#include "viewer/lesson/marks_text.h"
 
 namespace footing {
 
-/// The coach's marks lie beside the recording, which never changes: FILE.h5.marks.json, one JSON object
-/// {"format": "footing marks", "version": 1, "recording": the recording's UUID, "swings": [{"near_s",
-/// "events" {name: seconds}, "kind", "not_a_swing"}]}.
+/// The coach's marks lie beside the recording, which never changes: FILE.h5.marks.json (marks_text.h).
 [[nodiscard]] std::string marks_path(const std::string& recording);
-
-/// The recording that marks belong to.
-struct MarkedRecording {
-    std::string uuid;
-    double duration_s = 0.0;
-};
-
-/// Marks as text, and back. `place` names the text in a problem; fails with bad_input where the text is no
-/// marks of this recording, of a later version, or damaged: events out of order, beyond the recording or far
-/// from their swing, two marks of one swing.
-[[nodiscard]] std::string marks_text(const CoachMarks& marks, const std::string& recording_uuid);
-[[nodiscard]] Result<CoachMarks> parse_marks(std::string_view text, const MarkedRecording& recording,
-                                             const std::string& place);
-
-/// "impact must come after top, which is marked at 12.300 s".
-[[nodiscard]] std::string order_words(const CoachMark& mark, const OutOfOrder& pair);
 
 /// The UUID of a recording; fails with bad_input when it is none.
 [[nodiscard]] Result<std::string> recording_uuid(const std::string& recording);

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "analysis/report/more_numbers.h"
+#include "analysis/report/report_words.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
 #include "viewer/panels/words.h"
@@ -10,21 +11,6 @@
 namespace footing {
 
 namespace {
-
-/// "shot, by the trigger".
-std::string kind_words(const Swing& swing) {
-    std::string words = kind_name(swing.kind);
-    if (!swing.kind_source) return words;
-    switch (*swing.kind_source) {
-        case KindSource::trigger:
-            return words + ", by the trigger";
-        case KindSource::ripple:
-            return words + ", by the strike's ripple";
-        case KindSource::coach:
-            return words + ", as you marked it";
-    }
-    return words;
-}
 
 /// The numbers of one swing, as they stand in the column's order; the first is its kind.
 std::vector<std::string> values_of(const MoreNumbers& numbers, std::size_t place, const Swing& swing) {
