@@ -66,6 +66,26 @@ TEST_CASE("what is marked as no swing is left out, and its strike with it") {
     CHECK_FALSE(says(table, "told of a strike"));
 }
 
+TEST_CASE("a silent trigger means practice once the coach says that it never misses, and not before") {
+    const Lesson lesson;
+    CHECK(lesson.analysed()["swings"][0]["kind"] == "unknown");
+    const auto said = lesson.mark({"--trigger", "never-misses"});
+    REQUIRE_MESSAGE(said.exit_code == 0, said.err);
+    CHECK(says(said.out, "the trigger never misses"));
+    const json swings = lesson.analysed()["swings"];
+    CHECK(swings[0]["kind"] == "practice");
+    CHECK(swings[0]["kind_source"] == "trigger");
+    CHECK(swings[1]["kind"] == "shot");
+    const std::string csv = lesson.folder / "lesson.csv";
+    REQUIRE(footing_says({"report", lesson.file, "--out", csv}).exit_code == 0);
+    CHECK(says(read_file(csv), "kind_source"));
+    CHECK(says(footing_says({"analyse", lesson.file}).out, "3 told by the trigger"));
+    CHECK(lesson.mark({"--trigger", "sleeps"}).exit_code == 2);
+    CHECK(lesson.mark({"--trigger", "may-miss", "--swing", "1"}).exit_code == 2);
+    CHECK(lesson.mark({"--trigger", "may-miss"}).out == "nothing is marked\n");
+    CHECK_FALSE(std::filesystem::exists(lesson.sidecar()));
+}
+
 TEST_CASE("what cannot be marked is told, and nothing is written") {
     const Lesson lesson;
     const std::vector<std::pair<std::vector<std::string>, std::string>> wrong_words{
