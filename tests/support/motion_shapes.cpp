@@ -215,6 +215,26 @@ ShareMotion spline_motion(const SwingSize& s, Draws& draw) {
     return motion;
 }
 
+/// Half cosines there and back, a pause between them, and a rebound off the lead foot after the strike.
+ShareMotion half_cosine_motion(const SwingSize& s, Draws& draw) {
+    ShareMotion motion;
+    const double pause = draw(0.0, 0.08);
+    const double rebound = draw(0.0, 0.05) * std::abs(s.end - s.address + s.back);
+    const double starts = s.backswing_s + pause;
+    motion.impact_s = starts + s.downswing_s;
+    const double arrives = motion.impact_s + draw(-0.02, 0.07);
+    motion.rest_s = arrives + s.follow_s;
+    const double low = s.address - s.back;
+    const auto half_wave = [](double part) { return 0.5 - 0.5 * std::cos(pi * clamp01(part)); };
+    motion.share = [=](double t) {
+        const double bounce = clamp01((t - arrives) / s.follow_s);
+        return s.address - s.back * half_wave(t / s.backswing_s) +
+               (s.end - low) * half_wave((t - starts) / (arrives - starts)) -
+               rebound * std::sin(pi * bounce) * std::sin(pi * bounce);
+    };
+    return motion;
+}
+
 }  // namespace
 
 double minimum_jerk(double part) {
@@ -244,6 +264,8 @@ ShareMotion share_motion(MotionShape shape, const SwingSize& size, double rate_h
             return two_stage_motion(size, draw);
         case MotionShape::spline:
             return spline_motion(size, draw);
+        case MotionShape::half_cosine:
+            return half_cosine_motion(size, draw);
     }
     return minimum_jerk_motion(size, draw);
 }

@@ -131,6 +131,7 @@ class LessonWriter {
                    0.25 * push * bell((t - (impact - size.downswing_s - 0.02)) / 0.09);
         };
         if (plan_.golfers == Golfers::all_kinds) load = load_of_a_body(push, impact);
+        if (plan_.shape == MotionShape::half_cosine) load = load_in_waves(push, impact, size.downswing_s);
         truth.struck = plan_.practice_swings <= 0.0 || !draw_.chance(plan_.practice_swings);
         if (plan_.strike_n > 0.0 && truth.struck) load = with_strike(load, impact);
         const auto forward = [=](double t) {
@@ -170,6 +171,25 @@ class LessonWriter {
         return [=](double t) {
             return 1.0 + push * second_derivative((t - middle) / width) -
                    late * push * second_derivative((t - late_middle) / width);
+        };
+    }
+
+    /// Vertical load as one wave after the other: a dip as the return begins, the push, the unloading through
+    /// the strike, and a second, smaller push as the body comes up.
+    Curve load_in_waves(double push, double impact, double downswing_s) {
+        const double push_s = draw_(0.16, 0.24);
+        const double over = impact + draw_(-0.06, 0.0);
+        const double dip_s = std::min(downswing_s, draw_(0.12, 0.2));
+        const double sinks_s = draw_(0.14, 0.22);
+        const double sinks = draw_(0.5, 0.9);
+        const double dip = draw_(0.1, 0.3);
+        const auto wave = [](double t, double lasts) {
+            return t > 0.0 && t < lasts ? std::pow(std::sin(pi * t / lasts), 2.0) : 0.0;
+        };
+        return [=](double t) {
+            return 1.0 - dip * push * wave(t - (over - push_s - 0.7 * dip_s), dip_s) +
+                   push * wave(t - (over - push_s), push_s) - sinks * push * wave(t - over, sinks_s) +
+                   0.15 * push * wave(t - (over + sinks_s), 0.25);
         };
     }
 

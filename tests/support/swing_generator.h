@@ -18,6 +18,7 @@ enum class MotionShape {
     asymmetric,    ///< asymmetric logistic steps
     two_stage,     ///< loads early and creeps on; comes back in two parts
     spline,        ///< monotone cubic through drawn knots
+    half_cosine,   ///< half cosines with a pause at the top and a rebound; kept out while rules were set
 };
 
 /// What kind of golfer.
