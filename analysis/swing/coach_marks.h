@@ -23,6 +23,9 @@ struct CoachMark {
     [[nodiscard]] bool empty() const;
 };
 
+/// Whether a trigger that stayed silent tells of a practice swing. Only the coach knows that of a trigger.
+enum class TriggerTrust { may_miss, never_misses };
+
 /// All marks of a recording, kept apart from what was found (docs/formulas.md, F26).
 struct CoachMarks {
     std::vector<CoachMark> swings;

@@ -45,6 +45,13 @@ void delay(SwingEvents& events, double by_s) {
     }
 }
 
+/// The half minute knows only its own ripples and strikes; the recording will know all.
+void tell_kinds_anew(std::vector<Swing>& swings) {
+    std::vector<bool> struck;
+    for (const Swing& swing : swings) struck.push_back(swing.events.impact->source == EventSource::measured);
+    tell_kinds(swings, struck, TriggerTrust::may_miss);
+}
+
 }  // namespace
 
 LiveSwingFinder::LiveSwingFinder(double rate_hz, Hand hand, TargetBand band, SwingOptions options)
@@ -121,13 +128,6 @@ void LiveSwingFinder::look_for_events() {
     if (!is_known(events.impact->time_s)) under_way_ = events;
 }
 
-/// The half minute knows only its own ripples and strikes; the recording will know all.
-void LiveSwingFinder::tell_kinds_anew() {
-    std::vector<bool> struck;
-    for (const Swing& swing : swings_) struck.push_back(swing.events.impact->source == EventSource::measured);
-    tell_kinds(swings_, struck, TriggerTrust::may_miss);
-}
-
 std::size_t LiveSwingFinder::look_for_swings() {
     const Stretch half_minute = newest(LookAt::half_minute);
     const LoadTrace& trace = half_minute.trace;
@@ -151,7 +151,7 @@ std::size_t LiveSwingFinder::look_for_swings() {
         swings_.push_back(std::move(swing));
         ++added;
     }
-    if (added > 0) tell_kinds_anew();
+    if (added > 0) tell_kinds_anew(swings_);
     return added;
 }
 

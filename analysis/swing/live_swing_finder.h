@@ -57,7 +57,6 @@ class LiveSwingFinder {
     void look_for_events();
     std::size_t look_for_swings();
     void complete(Swing swing, double now_s);
-    void tell_kinds_anew();
     [[nodiscard]] bool is_known(double impact_s) const;
 
     double rate_hz_;

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "analysis/pressure/load_trace.h"
+#include "analysis/swing/coach_marks.h"
 #include "analysis/swing/swing.h"
 
 namespace footing {

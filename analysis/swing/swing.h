@@ -43,9 +43,6 @@ enum class SwingKind { shot, practice, unknown };
 /// What told the kind of a swing.
 enum class KindSource { trigger, ripple, coach };
 
-/// Whether a trigger that stayed silent tells of a practice swing. Only the coach knows that of a trigger.
-enum class TriggerTrust { may_miss, never_misses };
-
 /// How the total load rippled about the strike, between 20 and 60 Hz, as root mean squares over 40 ms.
 struct StrikeRipple {
     double peak_n = 0.0;   ///< the most about the impact
