@@ -151,7 +151,7 @@ std::size_t LiveSwingFinder::look_for_swings() {
         swings_.push_back(std::move(swing));
         ++added;
     }
-    if (added > 0) tell_kinds_anew(swings_);
+    tell_kinds_anew(swings_);
     return added;
 }
 

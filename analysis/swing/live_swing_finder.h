@@ -31,7 +31,7 @@ class LiveSwingFinder {
     /// Swings that are over so far, in order of time; times are seconds from the first sample. The last one
     /// may not be complete.
     [[nodiscard]] const std::vector<Swing>& swings() const { return swings_; }
-    /// How many of them are complete: they do not change any more.
+    /// How many of them are complete: only their kind may change any more, as more evidence comes.
     [[nodiscard]] std::size_t completed() const { return swings_.size() - (to_complete_ ? 1 : 0); }
 
     /// What is known so far of a swing that is not over; nothing where none is under way. Times as in
