@@ -19,6 +19,7 @@
 #include <algorithm>
 #include <chrono>
 #include <condition_variable>
+#include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -399,6 +400,7 @@ int main(int argc, char** argv) {
         if (word == "--minutes") minutes = std::atof(argv[i + 1]);
         if (word == "--swings") swings = std::stoul(argv[i + 1]);
     }
+    std::setvbuf(stdout, nullptr, _IOLBF, 0);  // each figure as soon as it is known
     char name[] = "/tmp/footing_window_bench_XXXXXX";
     if (mkdtemp(name) == nullptr) return 1;
     const std::filesystem::path folder = name;
