@@ -224,6 +224,10 @@ TEST_CASE("undo takes a student out of the bin, and with nothing left asks the b
     state = press(std::move(state), redo);
     CHECK(bin_of(*state.book).size() == 1);
     state = press(press(std::move(state), undo), undo);
+    CHECK(state.book->undo == BookUndo::asked_once);
+    CHECK(state.notice.find("Ctrl Z again") != std::string::npos);
+    CHECK(press(press(state, {.key = NamedKey::tab}), undo).book->undo == BookUndo::asked_once);
+    state = press(std::move(state), undo);
     CHECK(state.book->undo == BookUndo::newest_change);
     ViewState teaching = open_book(facts_with(1), BookPage::lessons);
     teaching.desk.emplace();

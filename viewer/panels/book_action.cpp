@@ -288,6 +288,14 @@ struct Apply {
     void operator()(const TakeBack&) {
         if (book().edits.empty()) {
             if (state.desk) return;  // it would be the lesson's own swings
+            if (book().undo != BookUndo::asked_once) {
+                book().undo = BookUndo::asked_once;
+                state.notice =
+                    "Nothing is left to undo in this window. Ctrl Z again takes back the newest change of "
+                    "the "
+                    "book, whichever program made it.";
+                return;
+            }
             book().undo = BookUndo::newest_change;
             ++book().revision;
             return;
@@ -314,6 +322,10 @@ struct Apply {
 
 ViewState carry_out_book(ViewState state, const BookAction& action) {
     if (!state.book) return state;
+    const bool of_coach =
+        !std::holds_alternative<HearBook>(action) && !std::holds_alternative<HearPlates>(action);
+    const bool again = std::holds_alternative<TakeBack>(action);
+    if (of_coach && !again && state.book->undo == BookUndo::asked_once) state.book->undo = BookUndo::none;
     Apply applied{std::move(state)};
     std::visit(applied, action);
     return std::move(applied.state);

@@ -74,7 +74,8 @@ struct ConsentToWrite {
 using BookEdit = std::variant<BinItem, ConsentEdit>;
 
 /// Whether the newest change of the book itself is to be taken back (Book::undo), whichever program made it.
-enum class BookUndo { none, newest_change };
+/// There is no way on from there, so that it is asked for twice.
+enum class BookUndo { none, asked_once, newest_change };
 
 enum class OpenIn { this_window, other_windows_too };
 

@@ -68,7 +68,7 @@ class Asking {
     void change(const BookQuestion& question) {
         if (!question.new_student.empty()) add_student(question.new_student);
         for (const ConsentToWrite& consent : question.consents) write(consent);
-        if (question.undo == BookUndo::none) return;
+        if (question.undo != BookUndo::newest_change) return;
         if (const auto undone = take(book_.undo())) facts_.notice = undone_words(*undone);
     }
     void read(std::optional<std::int64_t> student, std::int64_t today) {
@@ -172,12 +172,9 @@ bool BookKeeper::step(ViewState& state) {
         presence_ && presence_->others_are_there() ? OpenIn::other_windows_too : OpenIn::this_window;
     const bool changed = std::exchange(book.open_in, now) != now;
     if (book.facts && book.facts->revision == book.revision) return changed;
-    BookQuestion question{book.revision,
-                          book.student,
-                          book.new_student,
-                          book.consents,
-                          std::exchange(book.undo, BookUndo::none),
-                          plates_};
+    const BookUndo undo = book.undo;
+    if (undo == BookUndo::newest_change) book.undo = BookUndo::none;
+    BookQuestion question{book.revision, book.student, book.new_student, book.consents, undo, plates_};
     answer_ = std::async(std::launch::async, [this, asked = std::move(question)] {
         BookFacts facts = ask_book(file_, asked, clock_.utc_ns() / ns_a_day);
         if (changed_) changed_();
