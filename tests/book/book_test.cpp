@@ -209,6 +209,36 @@ TEST_CASE("swings found again keep what the coach said; what is gone goes unless
     CHECK(need(book.swings(lesson)).size() == 5);
 }
 
+TEST_CASE("swings keep the numbers that the recording's report shows, whatever is left out of it") {
+    const ScratchFolder scratch;
+    Book book = new_book(scratch / "a.book");
+    const auto student = need(book.add_student(called("Robin"), Namesakes::refused));
+    const auto wedge = add_wedge(book, student, "54", 54.0);
+    const auto lesson = add_lesson(book, student, "2026-05-14");
+    const auto put = [&](const std::vector<std::int64_t>& numbers) {
+        std::vector<BookSwing> found;
+        for (const std::int64_t number : numbers) {
+            BookSwing swing;
+            swing.number = number;
+            swing.from_s = 20.0 * static_cast<double>(number);
+            swing.to_s = *swing.from_s + 5.0;
+            found.push_back(swing);
+        }
+        need(book.in_transaction([&] { return book.put_found_swings(lesson, found); }));
+        std::vector<std::int64_t> kept;
+        for (const BookSwing& swing : need(book.swings(lesson))) kept.push_back(swing.number);
+        return kept;
+    };
+    using Numbers = std::vector<std::int64_t>;
+    CHECK(put({1, 2, 3, 4}) == Numbers{1, 2, 3, 4});
+    CHECK(put({1, 3, 4}) == Numbers{1, 3, 4});  // 2 is marked as not a swing
+    need(book.add_swing(swing_of(lesson, wedge, SwingLength::full, 80.0)));
+    CHECK(put({1, 2, 3, 4}) == Numbers{1, 2, 3, 4, 5});  // back again; the typed one stays behind
+    const std::vector<BookSwing> swings = need(book.swings(lesson));
+    CHECK(*swings[1].from_s == 40.0);
+    CHECK(swings[4].origin == SwingOrigin::typed);
+}
+
 TEST_CASE("what is no lesson book is refused and left as it is") {
     const ScratchFolder scratch;
     write_file(scratch / "text.book", "hello, this is a text that is no database at all\n");

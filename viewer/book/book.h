@@ -70,7 +70,8 @@ class Book {
     [[nodiscard]] Outcome remove_swing(std::int64_t id);
     /// The swings that the analysis finds in a lesson's recording. Found before, they keep what the coach
     /// said of them (told apart by when they were); what is no longer found goes, unless the coach has said
-    /// something of it or it has a shot. Numbers follow time.
+    /// something of it or it has a shot. Found swings that all have numbers keep those, and the others come
+    /// behind them; else numbers follow time.
     [[nodiscard]] Outcome put_found_swings(std::int64_t lesson, const std::vector<BookSwing>& found);
 
     // Tables from distance devices.

@@ -203,6 +203,7 @@ Outcome Book::put_found_swings(std::int64_t lesson, const std::vector<BookSwing>
         if (is_found[i]) continue;
         if (swing.origin == SwingOrigin::typed || has_coach_or_shot(swing)) {
             all.push_back(swing);
+            all.back().number = 0;
         } else if (Outcome done = remove_swing(swing.id); !done) {
             return done;
         }
@@ -212,20 +213,28 @@ Outcome Book::put_found_swings(std::int64_t lesson, const std::vector<BookSwing>
         const auto order = [](const BookSwing& s) { return s.from_s ? middle_s(s) : 1e12; };
         return order(a) < order(b);
     });
+    // Those found have the recording's own numbers, which a report of it shows; the others come behind them.
+    std::int64_t last = 0;
+    for (const BookSwing& swing : all) last = std::max(last, swing.number);
+    const bool numbered = std::ranges::all_of(found, [](const BookSwing& swing) { return swing.number > 0; });
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (!numbered) all[i].number = static_cast<std::int64_t>(i) + 1;
+        if (all[i].number == 0) all[i].number = ++last;
+    }
     // Out of the way first, since no two swings of a lesson may have one number even for a moment.
     if (Outcome done = database_.run("UPDATE swing SET number = -number - 1 WHERE lesson_id = ?", {lesson});
         !done)
         return done;
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        if (all[i].id == 0) {
-            const auto added = add_swing(all[i]);
+    for (BookSwing& swing : all) {
+        if (swing.id == 0) {
+            const auto added = add_swing(swing);
             if (!added) return added.problem();
-            all[i].id = added.value();
-        } else if (Outcome done = change_swing(all[i]); !done) {
+            swing.id = added.value();
+        } else if (Outcome done = change_swing(swing); !done) {
             return done;
         }
-        if (Outcome done = database_.run("UPDATE swing SET number = ? WHERE id = ?",
-                                         {static_cast<std::int64_t>(i) + 1, all[i].id});
+        if (Outcome done =
+                database_.run("UPDATE swing SET number = ? WHERE id = ?", {swing.number, swing.id});
             !done)
             return done;
     }

@@ -62,6 +62,7 @@ Outcome find_recordings(const std::filesystem::path& folder, std::vector<std::fi
 
 BookSwing book_swing(const Swing& swing) {
     BookSwing found;
+    found.number = static_cast<std::int64_t>(swing.index);
     found.origin = SwingOrigin::recording;
     found.found_kind = swing.kind;
     found.from_s = swing.from_s;
