@@ -14,9 +14,6 @@ constexpr double ns_per_us = 1000.0;
 constexpr double foot_of_a_sharp_edge = 0.55;
 /// Before this many points the slope of the clocks is only a guess.
 constexpr std::size_t points_of_a_known_slope = 16;
-/// No two clocks differ by more; a steeper slope is a recording played faster or slower, and is believed at
-/// once.
-constexpr double most_clock_error = 0.01;
 
 /// Two stretches as one. `slope`: of excess over device time.
 ClockPoint joined(const ClockPoint& a, const ClockPoint& b, double slope) {

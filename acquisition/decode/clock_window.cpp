@@ -9,7 +9,6 @@ namespace {
 /// A guessed slope gives way to the stretch's own where they differ by more than this many standard errors
 /// and by more than clocks differ: frames come from a recording played faster, say.
 constexpr double clearly_another = 6.0;
-constexpr double most_clock_error = 0.01;
 }  // namespace
 
 void ClockWindow::begin(double device_ns, double slope) {

@@ -6,6 +6,9 @@
 
 namespace footing {
 
+/// No two clocks differ by more; a steeper slope is a recording played faster or slower.
+inline constexpr double most_clock_error = 0.01;
+
 /// What one stretch of arrivals says of the clocks. `excess`: host time less device time, in nanoseconds,
 /// both from the first frame of the fit.
 struct ClockPoint {

@@ -12,7 +12,7 @@ namespace {
 constexpr double mat_width_m = 0.72;
 constexpr double mat_depth_m = 0.48;
 constexpr double full_scale_pa = 500e3;
-constexpr double full_scale_counts = 4095.0;  // 12 bits
+constexpr double mat_full_scale_counts = 4095.0;  // 12 bits
 constexpr double threshold_pa = 2.5e3;
 constexpr double element_gain_error = 0.01;
 
@@ -38,7 +38,7 @@ class MatSensors final : public EmulatedSensors {
         grid_.pitch_x_m = stated_pitch_m(mat_width_m, settings.columns);
         grid_.pitch_y_m = stated_pitch_m(mat_depth_m, settings.rows);
         const double area = grid_.pitch_x_m * grid_.pitch_y_m;
-        newtons_per_count_ = std::round(full_scale_pa * area / full_scale_counts * 1e6) * 1e-6;
+        newtons_per_count_ = std::round(full_scale_pa * area / mat_full_scale_counts * 1e6) * 1e-6;
         threshold_n_ = threshold_pa * area;
         noise_n_ = 0.1 * threshold_n_;
         Chance chance(settings.seed ^ 0x4d4154ULL);
@@ -56,7 +56,7 @@ class MatSensors final : public EmulatedSensors {
     DeviceDescription description() const override {
         DeviceDescription description;
         description.name = "simulated golfer, mat";
-        description.full_scale_counts = full_scale_counts;
+        description.full_scale_counts = mat_full_scale_counts;
         description.newtons_per_count = newtons_per_count_;
         description.layout.kind = FrameKind::grid;
         description.layout.grid = grid_;
@@ -73,7 +73,7 @@ class MatSensors final : public EmulatedSensors {
             const double read_n = force_n_[i] * gains_[i] + noise_n_ * chance.normal();
             if (read_n < threshold_n_) continue;
             counts_[i] = static_cast<std::uint16_t>(
-                std::min(std::round(read_n / newtons_per_count_), full_scale_counts));
+                std::min(std::round(read_n / newtons_per_count_), mat_full_scale_counts));
         }
         return std::span<const std::uint16_t>(counts_);
     }

@@ -12,7 +12,7 @@ constexpr double plate_offset_m = 0.21;  ///< of a plate's centre from the middl
 constexpr double cell_x_m = 0.17;
 constexpr double cell_y_m = 0.22;
 constexpr double newtons_per_count = 0.00025;
-constexpr double full_scale_counts = 8388607.0;  // 24 bits, signed
+constexpr double plate_full_scale_counts = 8388607.0;  // 24 bits, signed
 constexpr std::size_t cells_per_plate = 4;
 constexpr std::array<PointM, cells_per_plate> cell_places{
     {{-cell_x_m, cell_y_m}, {cell_x_m, cell_y_m}, {-cell_x_m, -cell_y_m}, {cell_x_m, -cell_y_m}}};
@@ -32,7 +32,7 @@ class PlateSensors final : public EmulatedSensors {
     DeviceDescription description() const override {
         DeviceDescription description;
         description.name = "simulated golfer, two plates";
-        description.full_scale_counts = full_scale_counts;
+        description.full_scale_counts = plate_full_scale_counts;
         description.newtons_per_count = newtons_per_count;
         description.layout.kind = FrameKind::cells;
         const std::vector<PointM> places(cell_places.begin(), cell_places.end());
@@ -77,7 +77,7 @@ class PlateSensors final : public EmulatedSensors {
                                    cell.drift_n_per_s * time_s + noise_n_ * chance.normal();
             const double counts = std::round(cell.zero_counts + force_n / newtons_per_count);
             counts_[first + i] =
-                static_cast<std::int32_t>(std::clamp(counts, -full_scale_counts, full_scale_counts));
+                static_cast<std::int32_t>(std::clamp(counts, -plate_full_scale_counts, plate_full_scale_counts));
         }
     }
 
