@@ -20,4 +20,11 @@ std::string distance_words(double metres, DistanceUnit unit, int decimals) {
     return (metres < 0.0 && !is_zero ? "−" : "") + digits + " " + unit_name(unit);
 }
 
+std::string limit_words(double metres, DistanceUnit unit) {
+    constexpr double as_good_as_whole = 1e-6;
+    const double value = metres / metres_per(unit);
+    if (std::abs(value - std::round(value)) < as_good_as_whole) return distance_words(metres, unit);
+    return distance_words(metres, unit, value < 0.1 ? 3 : 1);
+}
+
 }  // namespace footing

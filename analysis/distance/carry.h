@@ -32,5 +32,7 @@ inline constexpr double metres_per_yard = 0.9144;  ///< exact (international yar
 [[nodiscard]] std::string unit_name(DistanceUnit unit);  ///< yd, m
 /// "82 yd", "82.4 m"; a true minus sign.
 [[nodiscard]] std::string distance_words(double metres, DistanceUnit unit, int decimals = 0);
+/// A limit as it was given: "3 yd", "2.8 m".
+[[nodiscard]] std::string limit_words(double metres, DistanceUnit unit);
 
 }  // namespace footing

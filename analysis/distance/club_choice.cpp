@@ -15,12 +15,6 @@ void predict(const DistanceCell& cell, double distance_m, double within_m, ClubO
     if (!cell.fair_sd_m) return;
     const double n = static_cast<double>(cell.kept);
     const double scale_m = *cell.fair_sd_m * std::sqrt(1.0 + 1.0 / n);
-    if (!(scale_m > 0.0)) {
-        option.probability_within = std::abs(option.mean_miss_m) <= within_m ? 1.0 : 0.0;
-        option.miss_low_m = option.mean_miss_m;
-        option.miss_high_m = option.mean_miss_m;
-        return;
-    }
     const double freedom = cell.degrees_of_freedom;
     const double mean_m = *cell.mean_m;
     option.probability_within = student_t_probability((distance_m + within_m - mean_m) / scale_m, freedom) -
@@ -28,6 +22,14 @@ void predict(const DistanceCell& cell, double distance_m, double within_m, ClubO
     const double reach_m = student_t_quantile(1.0 - tail, freedom) * scale_m;
     option.miss_low_m = option.mean_miss_m - reach_m;
     option.miss_high_m = option.mean_miss_m + reach_m;
+}
+
+/// What clubs are ranked by. Below one in a hundred the chances are those of the far ends of the
+/// distribution, which the shots do not tell: there they count alike, and the nearest stands first.
+double chance(const ClubOption& option) {
+    constexpr double least_told = 0.01;
+    if (!option.probability_within) return -1.0;
+    return *option.probability_within < least_told ? 0.0 : *option.probability_within;
 }
 
 /// The most probable club where one that covers the distance has a chance to compare; else the nearest that
@@ -65,9 +67,7 @@ ClubChoice choose_club(const DistanceChart& chart, double distance_m, double wit
     std::stable_sort(choice.options.begin(), choice.options.end(), nearer);
     for (std::size_t i = 0; i < choice.options.size(); ++i) choice.options[i].rank_by_nearness = i + 1;
     std::stable_sort(choice.options.begin(), choice.options.end(),
-                     [](const ClubOption& a, const ClubOption& b) {
-                         return a.probability_within.value_or(-1.0) > b.probability_within.value_or(-1.0);
-                     });
+                     [](const ClubOption& a, const ClubOption& b) { return chance(a) > chance(b); });
     choice.advised = advice(choice);
     return choice;
 }

@@ -25,7 +25,8 @@ enum class Coverage { covered, not_covered };
 struct ClubChoice {
     double distance_m = 0.0;
     double within_m = 0.0;
-    std::vector<ClubOption> options;  ///< most probable first; cells with one shot follow, nearest first
+    /// Most probable first, those under 1 % by nearness; cells with one shot follow, nearest first.
+    std::vector<ClubOption> options;
     Coverage coverage =
         Coverage::not_covered;           ///< covered: the mean of a cell lies within the stated distance
     std::optional<std::size_t> advised;  ///< index into options; nothing where the distance is not covered

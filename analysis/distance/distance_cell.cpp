@@ -59,6 +59,13 @@ void set_outliers_aside(DistanceCell& cell, const DistanceOptions& options) {
 
 }  // namespace
 
+DistanceOptions usual_limits(DistanceUnit unit) {
+    DistanceOptions limits;
+    limits.known_within_m = 3.0 * metres_per(unit);
+    limits.widest_gap_m = 15.0 * metres_per(unit);
+    return limits;
+}
+
 std::size_t shots_to_know(double sd, double within, double confidence) {
     const auto is_known = [&](std::size_t n) {
         return upper_t(confidence, static_cast<double>(n - 1)) * sd / std::sqrt(static_cast<double>(n)) <=
@@ -103,14 +110,12 @@ DistanceCell judge_cell(std::vector<Carry> shots, const DistanceOptions& options
     cell.mean_m = mean(carries_m);
     if (cell.kept < 2) return cell;
     cell.sd_m = standard_deviation(carries_m);
-    cell.fair_sd_m = fair_sd(carries_m, set_aside_m);
+    cell.fair_sd_m = std::max(fair_sd(carries_m, set_aside_m), carry_reading_sd_m);
     cell.degrees_of_freedom =
         std::max(1.0, static_cast<double>(cell.kept) - 1.0 - static_cast<double>(set_aside_m.size()));
     cell.half_width_m = upper_t(options.confidence, cell.degrees_of_freedom) * *cell.fair_sd_m /
                         std::sqrt(static_cast<double>(cell.kept));
-    const std::size_t enough =
-        *cell.fair_sd_m > 0.0 ? shots_to_know(*cell.fair_sd_m, options.known_within_m, options.confidence)
-                              : 2;
+    const std::size_t enough = shots_to_know(*cell.fair_sd_m, options.known_within_m, options.confidence);
     cell.shots_needed = enough > cell.kept ? enough - cell.kept : 0;
     // A shot set aside makes the interval wider than so many sound shots would; then at least one more is
     // needed.

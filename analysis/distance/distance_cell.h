@@ -21,9 +21,17 @@ struct DistanceOptions {
     std::int64_t today = 0;                        ///< days since 1970-01-01
 };
 
+/// The same limits in round numbers of the student's unit: 3 and 15 yards, or 3 and 15 metres.
+[[nodiscard]] DistanceOptions usual_limits(DistanceUnit unit);
+
 /// A test for outliers needs a cell's worth of shots: five (common practice, no source). With fewer, only the
 /// coach sets a shot aside.
 inline constexpr std::size_t fewest_for_outlier_test = 5;
+
+/// Carries are read to the whole yard or metre, so that shots alike to the last digit still differ: a reading
+/// of one yard is a rectangle of half a yard either way (JCGM 100:2008, F.2.2.1), and no spread is taken to
+/// be smaller.
+inline constexpr double carry_reading_sd_m = metres_per_yard * 0.288675134594812882;  // 1/sqrt(12)
 
 enum class Standing { kept, set_aside };
 
@@ -45,7 +53,7 @@ struct DistanceCell {
     std::optional<double> sd_m;    ///< with n - 1; from two shots on
     /// What intervals and chances go by: sd_m, unless the test set shots aside. Whoever drops what does not
     /// fit sees too little spread; so each such shot counts here as one at the edge of what the others let
-    /// expect, and costs a degree of freedom.
+    /// expect, and costs a degree of freedom. Never below carry_reading_sd_m.
     std::optional<double> fair_sd_m;
     double degrees_of_freedom = 0.0;
     std::optional<double> half_width_m;  ///< of the interval of the mean; from two shots on

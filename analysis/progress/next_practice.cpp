@@ -23,6 +23,7 @@ class Rules {
         got_worse();
         order_of_numbers();
         number_unknown();
+        number_missing();
         number_old();
         if (advice_.size() > most_advice) advice_.resize(most_advice);
         return std::move(advice_);
@@ -116,6 +117,26 @@ class Rules {
                         *cell.shots_needed == 1 ? "shot makes" : "shots make"));
     }
 
+    /// Numbers that the bag could have and has not; silent while it has none at all.
+    void number_missing() {
+        const std::size_t usable = chart_.usable_cells().size();
+        std::optional<std::size_t> first;
+        std::size_t missing = 0;
+        std::size_t all = 0;
+        for (std::size_t cell = 0; cell < chart_.cells.size(); ++cell) {
+            if (chart_.wedge_of(cell).bag == Bag::out) continue;
+            ++all;
+            if (chart_.cells[cell].kept > 1) continue;
+            ++missing;
+            if (!first) first = cell;
+        }
+        if (usable == 0 || missing == 0) return;
+        say(PracticeRule::number_missing,
+            fmt::format("Distance: {} of the {} numbers of the bag {} fewer than two shots; five shots with "
+                        "{} come first.",
+                        missing, all, missing == 1 ? "has" : "have", chart_.cell_name(*first)));
+    }
+
     void number_old() {
         for (const ChartWarning& warning : chart_.warnings) {
             if (warning.kind != WarningKind::old) continue;
@@ -174,6 +195,8 @@ std::string practice_rule_name(PracticeRule rule) {
             return "order_of_numbers";
         case PracticeRule::number_unknown:
             return "number_unknown";
+        case PracticeRule::number_missing:
+            return "number_missing";
         case PracticeRule::number_old:
             return "number_old";
     }

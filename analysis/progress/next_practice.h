@@ -29,6 +29,7 @@ enum class PracticeRule {
     got_worse,         ///< a measure changed for the worse, beyond chance
     order_of_numbers,  ///< a longer swing, or less loft, carries less far, beyond chance
     number_unknown,    ///< a number is not known as well as the coach asks
+    number_missing,    ///< a wedge in the bag has a length without a number
     number_old,        ///< a number rests on old shots
 };
 

@@ -79,10 +79,11 @@ std::string progress_words(const ProgressSeries& series, std::span<const std::st
     std::string words =
         fmt::format("{}: {} in the first {} lessons, {} in the last {}; ", name, value(change.first),
                     change.lessons_each, value(change.last), change.lessons_each);
-    words += change.verdict == ProgressVerdict::real
-                 ? fmt::format("a real change of {}; chance makes up to {}.",
-                               apart(std::abs(change.difference())), apart(change.detectable))
-                 : fmt::format("no change beyond chance, which makes up to {}.", apart(change.detectable));
+    words +=
+        change.verdict == ProgressVerdict::real
+            ? fmt::format("a real change of {}; chance makes up to {}.", apart(std::abs(change.difference())),
+                          apart(change.detectable))
+            : fmt::format("no change beyond chance: chance alone makes up to {}.", apart(change.detectable));
     if (const auto place = series.first_beyond()) {
         words += fmt::format(" It left where it began by {}.", dates[series.points[*place].lesson]);
     }

@@ -8,6 +8,10 @@ namespace footing {
 
 namespace {
 
+std::string more_or_less(double metres, DistanceUnit unit) {
+    return distance_words(std::abs(metres), unit, 1) + (metres < 0.0 ? " less" : " more");
+}
+
 std::string p_words(double p) {
     return p < 0.001 ? "p below 0.001" : fmt::format("p {:.3f}", p);
 }
@@ -33,13 +37,12 @@ std::string carry_words(const CarryEffect& effect, DistanceUnit unit) {
         case Silence::none:
             break;
     }
-    const std::string range = fmt::format(
-        "95 % interval {} to {}", distance_words(effect.per_ten_points_m - effect.half_width_m, unit, 1),
-        distance_words(effect.per_ten_points_m + effect.half_width_m, unit, 1));
+    const std::string range = fmt::format("95 % interval {} to {}",
+                                          more_or_less(effect.per_ten_points_m - effect.half_width_m, unit),
+                                          more_or_less(effect.per_ten_points_m + effect.half_width_m, unit));
     return fmt::format(
-        "Carry and {}: 10 points more on the lead foot go with {} {} carry ({}, {}, {} shots): {}.", weight,
-        distance_words(std::abs(effect.per_ten_points_m), unit, 1),
-        effect.per_ten_points_m < 0.0 ? "less" : "more", range, p_words(effect.p), effect.shots,
+        "Carry and {}: 10 points more on the lead foot go with {} carry ({}, {}, {} shots): {}.", weight,
+        more_or_less(effect.per_ten_points_m, unit), range, p_words(effect.p), effect.shots,
         finding_words(effect.finding));
 }
 

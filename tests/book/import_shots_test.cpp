@@ -116,6 +116,11 @@ TEST_CASE("a row that found no swing finds none the second time either") {
     const ShotImportReport third = need(lesson.take(table + row_at(155, 54), lesson.request()));
     CHECK(third.taken == 1);
     CHECK(lesson.carries() == Carries{50, 51, 54, 52, 53});
+    // Another reading of a ball that the book has.
+    const ShotImportReport fourth = need(lesson.take(table + row_at(131, 60), lesson.request()));
+    CHECK(fourth.taken == 0);
+    CHECK(std::find(fourth.not_matched.begin(), fourth.not_matched.end(),
+                    "line 7: swing 2 at this time has a carry already (51.0 m)") != fourth.not_matched.end());
 }
 
 TEST_CASE("rows that tell their time go by it where swings do not, whatever their order in the table") {

@@ -211,7 +211,9 @@ TEST_CASE("changes are taken back, newest first, until a student was removed") {
     // Another program takes the removal back: lesson, swings and shots are there again, as they were.
     Book other = need(Book::open(path, OpenAs::existing));
     const auto undone = need(other.undo());
-    CHECK(undone.size() == 3);
+    CHECK(undone.change.rows.size() == 3);
+    CHECK(undone.of ==
+          std::vector<std::string>{"lesson " + std::to_string(lesson) + " of Robin (2026-11-01)"});
     const auto after = need(book.swings(lesson));
     REQUIRE(after.size() == 3);
     for (std::size_t i = 0; i < 3; ++i) {

@@ -122,7 +122,7 @@ TEST_CASE("a recording becomes a lesson, a device's table finds its swings, twic
     const json index = desk.ask({"book", "index", scratch / "moved"});
     CHECK(index.at("recordings") == 1);
     CHECK(index.at("not_read").size() == 1);
-    CHECK(index.at("lessons_without_recording") == 0);
+    CHECK(index.at("lessons_without_recording").empty());
     desk.must({"lessons", "analyse", "1"});
     const json removed = desk.ask({"students", "remove", "Robin", "--yes"});
     CHECK(removed.at("shots") == 3);
@@ -359,7 +359,7 @@ TEST_CASE("a lesson removed by mistake comes back") {
     CHECK(desk.ask({"shots", "--student", "Robin"}).at("shots").empty());
     const auto said = desk.say({"book", "undo"});
     CHECK(said.exit_code == 0);
-    CHECK(said.out.find("swing: 2 rows back") != std::string::npos);
+    CHECK(said.out.find("2 swings there again") != std::string::npos);
     CHECK(desk.ask({"shots", "--student", "Robin"}) == shots);
     desk.must({"book", "undo"});  // both shots were one change
     CHECK(desk.ask({"shots", "--student", "Robin"}).at("shots").empty());

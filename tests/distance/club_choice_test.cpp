@@ -127,6 +127,16 @@ TEST_CASE("a distance that nothing covers is told with its two neighbours") {
     CHECK(choice.coverage == Coverage::not_covered);
 }
 
+TEST_CASE("where the chances are all but nought, the nearest comes first") {
+    // Few and scattered shots far away have a longer tail than many close by.
+    const DistanceChart chart = chart_of({{40, 48}, {76, 77, 77, 78, 76, 77}});
+    const ClubChoice choice = choose_club(chart, 90 * yard, 0.2 * yard);
+    REQUIRE(choice.options.size() == 2);
+    CHECK(*choice.options[1].probability_within > *choice.options[0].probability_within);
+    CHECK(choice.options[0].cell == 1);
+    CHECK(choice.options[0].rank_by_nearness == 1);
+}
+
 TEST_CASE("the card runs every five yards from the shortest number to the longest") {
     const DistanceChart chart = chart_of({{42, 43, 44}, {60, 61, 59}, {88, 89, 90}});
     const std::vector<ClubChoice> card = distance_card(chart, 5 * yard, 5 * yard);

@@ -154,6 +154,18 @@ TEST_CASE("little is known from little") {
     CHECK(*same.shots_needed == 0);
 }
 
+TEST_CASE("shots alike to the last digit are known to the width of a reading, not without a doubt") {
+    // A reading of one yard: a rectangle of half a yard either way, SD 1/sqrt(12) (JCGM 100:2008, F.2.2.1).
+    const DistanceCell cell = judge_cell(carries({70, 70, 70, 70, 70}), {});
+    CHECK(*cell.sd_m == 0.0);
+    CHECK(*cell.fair_sd_m == doctest::Approx(0.9144 / std::sqrt(12.0)).epsilon(1e-12));
+    // t of 4 degrees of freedom, 2.776445
+    CHECK(*cell.half_width_m ==
+          doctest::Approx(2.776445 * 0.9144 / std::sqrt(12.0) / std::sqrt(5.0)).epsilon(1e-6));
+    CHECK(usual_limits(DistanceUnit::metres).known_within_m == 3.0);
+    CHECK(usual_limits(DistanceUnit::yards).widest_gap_m == doctest::Approx(13.716));
+}
+
 TEST_CASE("shots still needed: the first number of shots whose interval is narrow enough") {
     // t.975: 19 degrees 2.093024, 18 degrees 2.100922 (Student's table): for SD 6 and 3 either way 18 shots
     // give 2.1098 * 6 / sqrt 18 = 2.984, 17 give 2.1199 * 6 / sqrt 17 = 3.085.

@@ -16,6 +16,12 @@ namespace footing {
 
 enum class Namesakes { refused, allowed };
 
+/// What was taken back, and of whom: "Robin Vale", "lesson 3 of Robin Vale (2026-11-25)".
+struct Undone {
+    UndoneChange change;
+    std::vector<std::string> of;
+};
+
 /// The lesson book: one SQLite file (docs/lesson_book.md). Every change is on the disk when its function
 /// returns; two programs may use one book at once, and a program may be killed at any instant: at most the
 /// edit in hand is lost. Functions fail with command_line (no such student, wedge, lesson or swing; a name
@@ -98,7 +104,7 @@ class Book {
     // Keeping.
     /// Takes the newest change back, whichever program made it; called again, the one before. Up to 20 of
     /// them, none from before a student was removed. Fails with command_line when there is none.
-    [[nodiscard]] Result<std::vector<UndoneRows>> undo() { return database_.take_back_newest(); }
+    [[nodiscard]] Result<Undone> undo();
     /// What is wrong with the file, one sentence each; empty when it is sound.
     [[nodiscard]] Result<std::vector<std::string>> check();
     /// A whole copy, for its owner only, checked before it gets its name; never replaces a file.
@@ -116,6 +122,8 @@ class Book {
     explicit Book(Database database) : database_(std::move(database)) {}
     [[nodiscard]] Outcome check_namesakes(const Student& student, Namesakes namesakes);
     [[nodiscard]] Outcome write_bands(const Lesson& lesson);
+    [[nodiscard]] Outcome read_bands(std::vector<LessonLine>& lines, const std::string& condition,
+                                     const std::vector<Cell>& values);
     [[nodiscard]] Outcome write_shot(const BookSwing& swing);
     [[nodiscard]] Result<std::vector<BookSwing>> swings_where(const std::string& condition,
                                                               std::int64_t value);

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <set>
 #include <system_error>
 
 #include "acquisition/record/file_steps.h"
@@ -8,6 +9,32 @@
 #include "viewer/book/book_schema.h"
 
 namespace footing {
+
+namespace {
+
+/// The lesson, else the student, that a row belongs to, in words; empty where there is none.
+std::string whose_row(Database& database, const std::string& table, std::int64_t id) {
+    const bool is_students = table == "student" || table == "wedge";
+    std::string condition;
+    if (table == "lesson" || table == "lesson_band") condition = "l.id = ?";
+    if (table == "swing" || table == "shot") condition = "l.id = (SELECT lesson_id FROM swing WHERE id = ?)";
+    if (table == "student") condition = "s.id = ?";
+    if (table == "wedge") condition = "s.id = (SELECT student_id FROM wedge WHERE id = ?)";
+    if (condition.empty()) return "";
+    const auto rows =
+        is_students
+            ? database.rows("SELECT s.name FROM student s WHERE " + condition, {id})
+            : database.rows(
+                  "SELECT s.name, l.id, l.date FROM lesson l JOIN student s ON s.id = l.student_id WHERE " +
+                      condition,
+                  {id});
+    if (!rows || rows.value().empty()) return "";
+    const Row& row = rows.value().front();
+    if (is_students) return row.text(0);
+    return fmt::format("lesson {} of {} ({})", row.integer(1), row.text(0), row.text(2));
+}
+
+}  // namespace
 
 Result<std::vector<std::string>> Book::check() {
     std::vector<std::string> wrong;
@@ -28,9 +55,30 @@ Result<std::vector<std::string>> Book::check() {
     return wrong;
 }
 
+Result<Undone> Book::undo() {
+    std::set<std::string> of;
+    const auto look = [&](const std::vector<UndoneRows>& tables) {
+        for (const UndoneRows& rows : tables) {
+            for (const std::int64_t id : rows.ids) {
+                if (std::string whose = whose_row(database_, rows.table, id); !whose.empty())
+                    of.insert(std::move(whose));
+            }
+        }
+    };
+    auto change = database_.take_back_newest(look);
+    if (!change) return change.problem();
+    return Undone{std::move(change).value(), std::vector<std::string>(of.begin(), of.end())};
+}
+
 Outcome Book::back_up_to(const std::filesystem::path& path) {
     if (const Outcome is_free = check_name_is_free(path); !is_free) return is_free;
     const std::filesystem::path unfinished = temporary_beside(path);
+    // What is wrong with the book is not the copy's fault.
+    if (const auto wrong = check(); !wrong || !wrong.value().empty()) {
+        return wrong ? Problem{ProblemKind::bad_input, this->path().string(), "the lesson book is damaged",
+                               "keep the backups that there are, and take the newest one"}
+                     : wrong.problem();
+    }
     const auto copy = [&]() -> Outcome {
         if (Outcome made = write_new_file(unfinished, "", FileReaders::owner); !made) return made;
         if (Outcome copied = database_.copy_to(unfinished); !copied) return copied;

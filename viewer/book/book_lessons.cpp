@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <map>
+
 #include "viewer/book/book.h"
 
 namespace footing {
@@ -46,7 +48,27 @@ Result<std::vector<LessonLine>> Book::lessons_where(const std::string& condition
         line.lesson.hand = hand_called(row.text(10));
         lines.push_back(std::move(line));
     }
+    if (Outcome done = read_bands(lines, condition, values); !done) return done.problem();
     return lines;
+}
+
+Outcome Book::read_bands(std::vector<LessonLine>& lines, const std::string& condition,
+                         const std::vector<Cell>& values) {
+    const auto bands = database_.rows(
+        "SELECT b.lesson_id, b.length, b.low, b.high FROM lesson_band b JOIN lesson l ON l.id = b.lesson_id "
+        "WHERE " +
+            condition,
+        values);
+    if (!bands) return bands.problem();
+    std::map<std::int64_t, Lesson*> by_id;
+    for (LessonLine& line : lines) by_id[line.lesson.id] = &line.lesson;
+    for (const Row& row : bands.value()) {
+        const auto lesson = by_id.find(row.integer(0));
+        const auto length = length_called(row.text(1));
+        if (lesson == by_id.end() || !length) continue;
+        lesson->second->bands[static_cast<std::size_t>(*length)] = TargetBand{row.real(2), row.real(3)};
+    }
+    return Done{};
 }
 
 Result<std::vector<LessonLine>> Book::lessons(std::optional<std::int64_t> student) {
@@ -57,14 +79,7 @@ Result<LessonLine> Book::lesson(std::int64_t id) {
     auto lines = lessons_where("l.id = ?", {id});
     if (!lines) return lines.problem();
     if (lines.value().empty()) return no_such_lesson(path(), id);
-    LessonLine line = lines.value().front();
-    const auto bands = database_.rows("SELECT length, low, high FROM lesson_band WHERE lesson_id = ?", {id});
-    if (!bands) return bands.problem();
-    for (const Row& row : bands.value()) {
-        if (const auto length = length_called(row.text(0)))
-            line.lesson.bands[static_cast<std::size_t>(*length)] = TargetBand{row.real(1), row.real(2)};
-    }
-    return line;
+    return std::move(lines).value().front();
 }
 
 Outcome Book::write_bands(const Lesson& lesson) {

@@ -53,7 +53,14 @@ Result<std::string> tidy_text(const std::string& text, const std::string& what, 
 }
 
 std::string name_key(const std::string& name) {
-    const OwnText folded(g_utf8_casefold(normalised(name, G_NORMALIZE_NFKC).c_str(), -1));
+    std::string visible;
+    const std::string normal = normalised(name, G_NORMALIZE_NFKC);
+    for (const char* at = normal.c_str(); *at != '\0'; at = g_utf8_next_char(at)) {
+        // What no eye can see tells no two names apart (Unicode category Cf).
+        if (g_unichar_type(g_utf8_get_char(at)) != G_UNICODE_FORMAT)
+            visible.append(at, static_cast<std::size_t>(g_utf8_next_char(at) - at));
+    }
+    const OwnText folded(g_utf8_casefold(visible.c_str(), -1));
     return normalised(folded.get(), G_NORMALIZE_NFKC);
 }
 

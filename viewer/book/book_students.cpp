@@ -100,15 +100,10 @@ Result<Student> Book::student(const std::string& who) {
         return Problem{ProblemKind::command_line, path().string(), "knows no student \"" + who + "\"",
                        "\"footing students\" lists them"};
     }
-    // Namesakes may still differ in how they are written.
+    // Never the one that happens to be written so: what is meant for one must not reach the other.
     std::string numbers;
-    std::vector<Student> exact;
-    for (std::size_t i = 0; i < rows.value().size(); ++i) {
-        const Student student = student_from(rows.value()[i]);
-        if (student.name == who) exact.push_back(student);
-        if (i < most_listed) numbers += fmt::format("{}#{}", numbers.empty() ? "" : ", ", student.id);
-    }
-    if (exact.size() == 1) return exact.front();
+    for (std::size_t i = 0; i < rows.value().size() && i < most_listed; ++i)
+        numbers += fmt::format("{}#{}", i == 0 ? "" : ", ", rows.value()[i].integer(0));
     return Problem{ProblemKind::command_line, path().string(),
                    fmt::format("{} students are called \"{}\": {}", rows.value().size(), who, numbers),
                    "say which one by number"};
@@ -143,7 +138,11 @@ Result<std::int64_t> Book::add_student(const Student& student, Namesakes namesak
 
 Outcome Book::change_student(const Student& student, Namesakes namesakes) {
     return database_.in_transaction([&]() -> Outcome {
-        if (Outcome free = check_namesakes(student, namesakes); !free) return free;
+        const auto before = this->student(student.id);
+        if (!before) return before.problem();
+        if (before.value().name != student.name) {
+            if (Outcome free = check_namesakes(student, namesakes); !free) return free;
+        }
         std::vector<Cell> cells = cells_of(student);
         cells.emplace_back(student.id);
         return database_.run(

@@ -39,11 +39,29 @@ std::vector<UndoneRows> count_rows(int length, void* changes) {
         sqlite3changeset_op(at, &table, &columns, &kind, &is_indirect);
         auto place = std::find_if(tables.begin(), tables.end(),
                                   [&](const UndoneRows& one) { return one.table == table; });
-        if (place == tables.end()) place = tables.insert(tables.end(), {table, 0, 0, 0});
+        if (place == tables.end()) place = tables.insert(tables.end(), {table, 0, 0, 0, {}});
         ++(kind == SQLITE_INSERT ? place->returned : kind == SQLITE_DELETE ? place->removed : place->changed);
+        sqlite3_value* first = nullptr;
+        (kind == SQLITE_INSERT ? sqlite3changeset_new : sqlite3changeset_old)(at, 0, &first);
+        if (first && sqlite3_value_type(first) == SQLITE_INTEGER)
+            place->ids.push_back(sqlite3_value_int64(first));
     }
     sqlite3changeset_finalize(at);
     return tables;
+}
+
+struct Changeset {
+    Bytes bytes;  ///< nothing where there is none
+    int length = 0;
+};
+
+Changeset inverted(std::string changes) {
+    Changeset inverse;
+    void* raw = nullptr;
+    if (sqlite3changeset_invert(static_cast<int>(changes.size()), changes.data(), &inverse.length, &raw) ==
+        SQLITE_OK)
+        inverse.bytes.reset(raw);
+    return inverse;
 }
 
 }  // namespace
@@ -69,15 +87,17 @@ std::optional<std::string> ChangeRecord::changes() const {
     return std::string(static_cast<const char*>(raw), static_cast<std::size_t>(length));
 }
 
+std::vector<UndoneRows> rows_to_undo(std::string changes) {
+    const Changeset inverse = inverted(std::move(changes));
+    return inverse.bytes ? count_rows(inverse.length, inverse.bytes.get()) : std::vector<UndoneRows>();
+}
+
 std::optional<std::vector<UndoneRows>> take_back(sqlite3* connection, std::string changes) {
-    int length = 0;
-    void* raw = nullptr;
-    if (sqlite3changeset_invert(static_cast<int>(changes.size()), changes.data(), &length, &raw) != SQLITE_OK)
+    const Changeset inverse = inverted(std::move(changes));
+    if (!inverse.bytes || sqlite3changeset_apply(connection, inverse.length, inverse.bytes.get(), nullptr,
+                                                 &on_conflict, nullptr) != SQLITE_OK)
         return std::nullopt;
-    const Bytes inverse(raw);
-    if (sqlite3changeset_apply(connection, length, raw, nullptr, &on_conflict, nullptr) != SQLITE_OK)
-        return std::nullopt;
-    return count_rows(length, raw);
+    return count_rows(inverse.length, inverse.bytes.get());
 }
 
 }  // namespace footing

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <memory>
 #include <optional>
 #include <string>
@@ -21,6 +22,12 @@ struct UndoneRows {
     std::size_t returned = 0;
     std::size_t changed = 0;
     std::size_t removed = 0;
+    std::vector<std::int64_t> ids;  ///< of all of them, where the table's first column is a number
+};
+
+struct UndoneChange {
+    std::string made_at;  ///< when the change was made: UTC, 2026-11-25 10:20:44
+    std::vector<UndoneRows> rows;
 };
 
 /// Watches a connection for as long as it lives, and tells what was changed in all tables but the log, in the
@@ -38,6 +45,9 @@ class ChangeRecord {
     };
     std::unique_ptr<sqlite3_session, End> session_;
 };
+
+/// What taking these changes back would do; empty when the bytes are no changes.
+[[nodiscard]] std::vector<UndoneRows> rows_to_undo(std::string changes);
 
 /// Takes changes back, all of them or none, within a transaction of the caller; nothing when a row is no
 /// longer as they left it or the bytes are no changes.

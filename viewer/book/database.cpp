@@ -48,6 +48,14 @@ Cell read(sqlite3_stmt* statement, int column) {
     return bytes ? std::string(bytes, static_cast<std::size_t>(length)) : std::string();
 }
 
+/// SQLite's own files beside a book do not say why they could not grow.
+bool is_full(const std::filesystem::path& path) {
+    constexpr std::uintmax_t least_bytes = 65536;
+    std::error_code failure;
+    const auto space = std::filesystem::space(path.has_parent_path() ? path.parent_path() : ".", failure);
+    return !failure && space.available < least_bytes;
+}
+
 Problem problem_of(int code, const std::string& words, const std::filesystem::path& path) {
     const std::string place = path.string();
     switch (code & 0xFF) {
@@ -75,6 +83,8 @@ Problem problem_of(int code, const std::string& words, const std::filesystem::pa
             return {ProblemKind::bad_input, place, "the lesson book is damaged (" + words + ")",
                     "take the newest backup"};
         case SQLITE_IOERR:
+            if (is_full(path))
+                return {ProblemKind::disk_failed, place, "the disk is full", "free some space"};
             return {ProblemKind::disk_failed, place, "the disk refused (" + words + ")", "check the disk"};
         case SQLITE_CONSTRAINT:
             return {ProblemKind::bad_input, place, "the lesson book does not take this (" + words + ")", ""};
@@ -336,17 +346,18 @@ Outcome Database::log_changes(const ChangeRecord& record) {
     return Done{};
 }
 
-Result<std::vector<UndoneRows>> Database::take_back_newest() {
-    std::vector<UndoneRows> undone;
+Result<UndoneChange> Database::take_back_newest(const LookAtRows& look) {
+    UndoneChange undone;
     const Changes before = std::exchange(changes_, Changes::not_logged);
     const Outcome done = in_transaction([&]() -> Outcome {
-        const auto newest = rows("SELECT id, changes FROM change_log ORDER BY id DESC LIMIT 1");
+        const auto newest = rows("SELECT id, changes, made_at FROM change_log ORDER BY id DESC LIMIT 1");
         if (!newest) return newest.problem();
         if (newest.value().empty()) {
             return Problem{ProblemKind::command_line, path_.string(), "there is nothing to take back",
                            "the last 20 changes since the newest removal of a student are kept"};
         }
         const Row& row = newest.value().front();
+        look(rows_to_undo(row.text(1)));
         auto rows_undone = take_back(connection_.get(), row.text(1));
         if (!rows_undone) {
             return Problem{
@@ -354,7 +365,8 @@ Result<std::vector<UndoneRows>> Database::take_back_newest() {
                 "the newest change cannot be taken back, since its rows are no longer as it left them",
                 "change it by hand"};
         }
-        undone = std::move(*rows_undone);
+        look(*rows_undone);
+        undone = {row.text(2), std::move(*rows_undone)};
         return run("DELETE FROM change_log WHERE id = ?", {row.integer(0)});
     });
     changes_ = before;

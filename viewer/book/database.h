@@ -61,9 +61,11 @@ class Database {
 
     /// From here on every transaction leaves in the change log what takes it back.
     void keep_change_log() { changes_ = Changes::logged; }
-    /// Takes the newest transaction of the log back. Fails with command_line: the log is empty; bad_input:
-    /// the rows are no longer as it left them.
-    [[nodiscard]] Result<std::vector<UndoneRows>> take_back_newest();
+    using LookAtRows = std::function<void(const std::vector<UndoneRows>&)>;
+    /// Takes the newest transaction of the log back. `look` sees the rows before, while those that will go
+    /// are still there, and after. Fails with command_line: the log is empty; bad_input: the rows are no
+    /// longer as it left them.
+    [[nodiscard]] Result<UndoneChange> take_back_newest(const LookAtRows& look);
 
     /// One statement without an answer. Values take the places of its question marks.
     [[nodiscard]] Outcome run(std::string_view sql, const std::vector<Cell>& values = {});

@@ -200,7 +200,9 @@ Result<ShotTable> read_shot_table(std::string_view text, const std::string& plac
         row.row = joined(fields, '\x1f');
         const auto carry = number_in(field(columns.value().carry), separator);
         if (!carry || *carry < 0.0 || *carry * metres_in(shape.carry_unit) > longest_carry_m) {
-            not_read(fmt::format("\"{}\" is no carry", field(columns.value().carry)));
+            not_read(fmt::format("\"{}\" is no carry: a number from 0 to {:.0f} without a unit is",
+                                 field(columns.value().carry),
+                                 longest_carry_m / metres_in(shape.carry_unit)));
             continue;
         }
         row.carry_m = *carry * metres_in(shape.carry_unit);
@@ -213,9 +215,10 @@ Result<ShotTable> read_shot_table(std::string_view text, const std::string& plac
             row.side_m = *metres * metres_in(shape.side_unit);
         }
         if (columns.value().date && !read_date(field(columns.value().date), shape.date_order, row)) {
-            not_read(fmt::format(
-                "\"{}\" is no date with four digits for the year (read as {}), with or without a local time",
-                field(columns.value().date), shape.date_order));
+            not_read(
+                fmt::format("\"{}\" is no date with four digits for the year (read as {}; --dates says "
+                            "otherwise), with or without a local time",
+                            field(columns.value().date), shape.date_order));
             continue;
         }
         row.club = field(columns.value().club);

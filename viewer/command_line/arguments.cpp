@@ -237,7 +237,16 @@ void Arguments::require_subcommand(int fewest, int most) {
 }
 
 void Arguments::fallthrough() {
-    library_->app->fallthrough();
+    CLI::App* const step = library_->app;
+    step->fallthrough();
+    // Asked for late: the verb above may get more options after this.
+    step->footer([step] {
+        std::string names;
+        for (const CLI::Option* option : step->get_parent()->get_options()) {
+            if (option->get_name() != "--help") names += (names.empty() ? " " : ", ") + option->get_name();
+        }
+        return "As with \"footing " + step->get_parent()->get_name() + "\":" + names;
+    });
 }
 
 void Arguments::callback(std::function<void()> work) {
@@ -248,10 +257,13 @@ bool Arguments::subcommand_given() const {
     return !library_->app->get_subcommands().empty();
 }
 
-std::vector<std::string> Arguments::subcommand_names() const {
+std::vector<std::string> Arguments::subcommand_names(const std::string& of) const {
     std::vector<std::string> names;
-    for (const CLI::App* verb : library_->app->get_subcommands([](CLI::App*) { return true; })) {
-        names.push_back(verb->get_name());
+    const auto all = [](CLI::App*) { return true; };
+    for (CLI::App* verb : library_->app->get_subcommands(all)) {
+        if (of.empty()) names.push_back(verb->get_name());
+        if (verb->get_name() != of) continue;
+        for (const CLI::App* step : verb->get_subcommands(all)) names.push_back(step->get_name());
     }
     return names;
 }

@@ -91,7 +91,8 @@ class Arguments {
     /// Whether a subcommand of this was written.
     [[nodiscard]] bool subcommand_given() const;
 
-    [[nodiscard]] std::vector<std::string> subcommand_names() const;
+    /// Of this, or of its subcommand `of`.
+    [[nodiscard]] std::vector<std::string> subcommand_names(const std::string& of = "") const;
     void set_version_flag(const std::string& name, const std::string& version);
 
     /// How reading the command line ended: done, help or version printed (exit_code holds), or what is wrong.

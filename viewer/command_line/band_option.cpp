@@ -15,7 +15,8 @@ Result<TargetBand> parse_band(const std::string& text) {
     if (first.ec != std::errc() || first.ptr == end || *first.ptr != ':') return wrong;
     const auto second = std::from_chars(first.ptr + 1, end, high);
     if (second.ec != std::errc() || second.ptr != end) return wrong;
-    if (!(low >= 0.0 && low < high && high <= 100.0)) return wrong;
+    // Nobody stands with under 1 % on one foot: 0.7:0.8 are shares, not per cent.
+    if (!(low >= 0.0 && low < high && high > 1.0 && high <= 100.0)) return wrong;
     return TargetBand{low / 100.0, high / 100.0};
 }
 

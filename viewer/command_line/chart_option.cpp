@@ -10,7 +10,7 @@ namespace footing {
 namespace {
 
 Result<DistanceOptions> limits_of(const ChartOptions& options, DistanceUnit unit) {
-    DistanceOptions limits;
+    DistanceOptions limits = usual_limits(unit);
     if (!options.known_within.empty()) {
         const auto within = parse_distance(options.known_within, unit, "--known-within");
         if (!within) return within.problem();
@@ -35,10 +35,11 @@ Result<DistanceOptions> limits_of(const ChartOptions& options, DistanceUnit unit
 
 void add_chart_options(Arguments& verb, ChartOptions& options) {
     verb.add_option("--student", options.student, "name, or #number")->required();
-    verb.add_option("--known-within", options.known_within,
-                    "a number is known when its 95 % interval is so narrow either way; else 3yd");
+    verb.add_option(
+        "--known-within", options.known_within,
+        "a number is known when its 95 % interval is so narrow either way; else 3 yards (or metres)");
     verb.add_option("--gap", options.widest_gap,
-                    "the widest gap between neighbours that you accept; else 15yd");
+                    "the widest gap between neighbours that you accept; else 15 yards (or metres)");
     verb.add_option("--max-age", options.oldest_days, "days after which a number is called old")
         ->check(number_between(1.0, 100000.0))
         ->capture_default_str();

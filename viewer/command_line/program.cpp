@@ -16,11 +16,15 @@ namespace footing {
 namespace {
 
 /// What is wrong with the words given, and which help to look into.
-Problem wrong_words(const Arguments& program, const std::string& wrong, const std::string& first_word) {
+Problem wrong_words(const Arguments& program, const std::string& wrong, const std::string& first_word,
+                    const std::string& second_word) {
     const std::vector<std::string> verbs = program.subcommand_names();
     if (std::find(verbs.begin(), verbs.end(), first_word) != verbs.end()) {
+        const std::vector<std::string> steps = program.subcommand_names(first_word);
+        const bool is_step = std::find(steps.begin(), steps.end(), second_word) != steps.end();
         return {ProblemKind::command_line, "", wrong,
-                "\"footing " + first_word + " --help\" lists the options"};
+                fmt::format("\"footing {}{} --help\" lists the options", first_word,
+                            is_step ? " " + second_word : "")};
     }
     const std::string what = first_word.empty() ? "no verb is given" : "\"" + first_word + "\" is no verb";
     return {ProblemKind::command_line, "", what, fmt::format("the verbs are {}", fmt::join(verbs, ", "))};
@@ -53,7 +57,8 @@ int run_program(int argc, char** argv) {
     program.set_version_flag("--version", std::string(program_version));
     const Arguments::Reading read = program.parse(argc, argv);
     if (read.exit_code) return *read.exit_code;
-    if (!read.wrong.empty()) complain(wrong_words(program, read.wrong, argc > 1 ? argv[1] : ""), outcome);
+    if (!read.wrong.empty())
+        complain(wrong_words(program, read.wrong, argc > 1 ? argv[1] : "", argc > 2 ? argv[2] : ""), outcome);
     return outcome.exit_code;
 }
 

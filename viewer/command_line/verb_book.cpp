@@ -12,6 +12,7 @@
 #include "acquisition/record/safe_file.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/text_safety.h"
+#include "viewer/book/undone_words.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
@@ -59,8 +60,11 @@ Outcome check(const BookVerbOptions& options) {
         return tell(options, fmt::format("{}: sound\n", book.value().path().string()),
                     {{"file", book.value().path().string()}, {"sound", true}});
     }
+    // SQLite tells of every page; the first finding is enough to know.
+    const std::string& first = wrong.value().front();
     return Problem{ProblemKind::bad_input, book.value().path().string(),
-                   fmt::format("is damaged: {}", wrong.value().front()), "take the newest backup"};
+                   fmt::format("is damaged: {}", shown(first.substr(0, first.find('\n', 1)))),
+                   "take the newest backup; \"footing book export FOLDER\" may still read what is left"};
 }
 
 Outcome back_up(const BookVerbOptions& options) {
@@ -143,28 +147,26 @@ Outcome index(const BookVerbOptions& options) {
     std::string words = count_words(report.recordings, "recording", "recordings") + " in the index\n";
     for (const std::string& why : report.not_read) words += "not read: " + shown_long(why) + "\n";
     for (const std::string& file : report.twice) words += "a copy of another: " + shown_long(file) + "\n";
-    if (report.lessons_without > 0)
-        words += count_words(report.lessons_without, "lesson is without its recording",
+    if (report.elsewhere > 0)
+        words += fmt::format("{} of them elsewhere, where they were before\n", report.elsewhere);
+    if (!report.lessons_without.empty()) {
+        words += count_words(report.lessons_without.size(), "lesson is without its recording",
                              "lessons are without their recording") +
-                 "\n";
+                 fmt::format(": {}; name the folder it is in\n", fmt::join(report.lessons_without, ", "));
+    }
     return tell(options, words,
                 {{"recordings", report.recordings},
                  {"not_read", report.not_read},
+                 {"elsewhere", report.elsewhere},
                  {"copies", report.twice},
                  {"lessons_without_recording", report.lessons_without}});
 }
 
-std::string undone_words(const std::vector<UndoneRows>& undone) {
-    std::string words;
-    for (const UndoneRows& rows : undone) {
-        for (const auto& [count, what] :
-             {std::pair(rows.returned, "back"), std::pair(rows.changed, "as before"),
-              std::pair(rows.removed, "gone again")}) {
-            if (count > 0)
-                words += fmt::format("  {}: {} {}\n", rows.table, count_words(count, "row", "rows"), what);
-        }
-    }
-    return "the newest change is taken back\n" + words;
+std::string undo_words(const Undone& undone) {
+    std::string words = fmt::format("the change of {} UTC is taken back\n", undone.change.made_at);
+    for (const std::string& whose : undone.of) words += "  of " + shown(whose) + "\n";
+    for (const std::string& part : undone_words(undone.change)) words += "  " + part + "\n";
+    return words;
 }
 
 Outcome undo(const BookVerbOptions& options) {
@@ -173,13 +175,14 @@ Outcome undo(const BookVerbOptions& options) {
     const auto undone = book.value().undo();
     if (!undone) return undone.problem();
     auto json = nlohmann::ordered_json::array();
-    for (const UndoneRows& rows : undone.value()) {
+    for (const UndoneRows& rows : undone.value().change.rows) {
         json.push_back({{"table", rows.table},
                         {"returned", rows.returned},
                         {"changed", rows.changed},
                         {"removed", rows.removed}});
     }
-    return tell(options, undone_words(undone.value()), {{"undone", json}});
+    return tell(options, undo_words(undone.value()),
+                {{"made_at", undone.value().change.made_at}, {"of", undone.value().of}, {"undone", json}});
 }
 
 }  // namespace

@@ -113,7 +113,7 @@ std::string choice_words(const DistanceChart& chart, const ClubChoice& choice, D
            text_table({{"club"},
                        {"carry", Side::right},
                        {"mean miss", Side::right},
-                       {"within " + distance_words(choice.within_m, unit), Side::right},
+                       {"within " + limit_words(choice.within_m, unit), Side::right},
                        {"1 in 10 below", Side::right},
                        {"1 in 10 above", Side::right},
                        {"shots", Side::right},
@@ -137,7 +137,7 @@ std::string card_words(const DistanceChart& chart, const std::vector<ClubChoice>
     return text_table({{"distance", Side::right},
                        {"club"},
                        {"mean miss", Side::right},
-                       {"within " + distance_words(card.front().within_m, unit), Side::right}},
+                       {"within " + limit_words(card.front().within_m, unit), Side::right}},
                       rows);
 }
 

@@ -99,7 +99,7 @@ Outcome show(const DistancesOptions& options) {
          {"carry " + unit_name(unit), Side::right},
          {"95 %", Side::right},
          {"SD", Side::right},
-         {fmt::format("to know it within {}", distance_words(asked.value().limits.known_within_m, unit))}},
+         {fmt::format("to know it within {}", limit_words(asked.value().limits.known_within_m, unit))}},
         rows);
     if (!remarks.empty()) text += "\nshots with a remark\n" + remarks;
     auto warnings = nlohmann::ordered_json::array();

@@ -56,8 +56,7 @@ std::string words_of(const StudentProgress& progress, DistanceUnit unit) {
         text += "  " + sentence + "\n";
     text += "\nwhat to practise next\n";
     for (const Advice& advice : progress.advice) text += "  " + shown_long(advice.words) + "\n";
-    if (progress.advice.empty())
-        text += "  The book does not hold enough, or nothing that stands out, to say so.\n";
+    if (progress.advice.empty()) text += "  Nothing yet: no rule holds with what the book has.\n";
     return text;
 }
 

@@ -194,6 +194,7 @@ void add_shots(Arguments& program, VerbOutcome& outcome) {
     Arguments* verb = program.add_subcommand("shots", "where the balls went");
     add_book_options(*verb, *options);
     verb->add_option("--student", options->student, "whose shots to list: name, or #number");
+    verb->add_option("--lesson", options->lesson, "only of this lesson")->check(number_between(1.0, 1e12));
     set_work(*verb, outcome, [options] { return list(*options); });
 
     Arguments* adding = add_step(*verb, "add", "carries typed in, beside a recorded swing or without one",

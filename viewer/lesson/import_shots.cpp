@@ -243,12 +243,29 @@ class Import {
         return Done{};
     }
 
+    /// Why no swing is free for this row.
+    [[nodiscard]] std::string unmatched_words(const ShotRow& row) const {
+        constexpr double same_time_s = 3.0;
+        for (const BookSwing& swing : all_swings_) {
+            if (swing.lesson != request_.lesson || !swing.shot || !swing.shot->carry_m || !swing.strike_s ||
+                !row.second_of_day || !start_second_)
+                continue;
+            const double apart_s =
+                *row.second_of_day - *start_second_ - *swing.strike_s - report_.clock_offset_s.value_or(0.0);
+            if (std::abs(apart_s) <= same_time_s) {
+                return fmt::format("line {}: swing {} at this time has a carry already ({:.1f} m)", row.line,
+                                   swing.number, *swing.shot->carry_m);
+            }
+        }
+        return fmt::format("line {}: no swing at this time", row.line);
+    }
+
     Outcome write() {
         for (std::size_t i = 0; i < rows_.size(); ++i) {
             const auto& [row, wedge] = rows_[i];
             const auto place = swing_of_row_[i];
             if (!place && request_.unrecorded == UnrecordedShots::refuse) {
-                report_.not_matched.push_back(fmt::format("line {}: no swing at this time", row.line));
+                report_.not_matched.push_back(unmatched_words(row));
                 continue;
             }
             BookSwing swing;

@@ -181,14 +181,22 @@ Result<IndexRebuilt> rebuild_index_of(Book& book, const std::vector<std::filesys
             entries.push_back(std::move(entry).value());
         }
     }
+    const auto before = book.recordings();
+    if (!before) return before.problem();
+    for (const IndexedRecording& entry : before.value()) {
+        std::error_code ignored;
+        if (known.count(entry.uuid) > 0 || !std::filesystem::exists(entry.file, ignored)) continue;
+        entries.push_back(entry);
+        ++report.elsewhere;
+    }
     if (Outcome done = book.rebuild_index(entries); !done) return done.problem();
     report.recordings = entries.size();
     const auto lessons = book.lessons(std::nullopt);
     if (!lessons) return lessons.problem();
-    report.lessons_without = static_cast<std::size_t>(
-        std::count_if(lessons.value().begin(), lessons.value().end(), [](const LessonLine& line) {
-            return !line.lesson.recording_uuid.empty() && line.recording_file.empty();
-        }));
+    for (const LessonLine& line : lessons.value()) {
+        if (!line.lesson.recording_uuid.empty() && line.recording_file.empty())
+            report.lessons_without.push_back(line.lesson.id);
+    }
     return report;
 }
 

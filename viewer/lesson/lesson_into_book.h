@@ -36,12 +36,13 @@ struct IndexRebuilt {
     std::size_t recordings = 0;
     std::vector<std::string> not_read;  ///< files that are no sound recording, with the reason
     std::vector<std::string> twice;     ///< copies of a recording that is there already
-    std::size_t lessons_without = 0;    ///< lessons whose recording was not found
+    std::size_t elsewhere = 0;          ///< of `recordings`: outside the folders, where they were before
+    std::vector<std::int64_t> lessons_without;  ///< lessons whose recording was not found
 };
 
-/// Rebuilds the index of recordings from the .h5 files in and below `folders`. Lessons find their recordings
-/// by UUID, wherever the files have gone. Fails with bad_input when a folder cannot be looked into; then the
-/// index is as it was.
+/// Rebuilds the index of recordings from the .h5 files in and below `folders`, and from those that are still
+/// where the index has them. Lessons find their recordings by UUID, wherever the files have gone. Fails with
+/// bad_input when a folder cannot be looked into; then the index is as it was.
 [[nodiscard]] Result<IndexRebuilt> rebuild_index_of(Book& book,
                                                     const std::vector<std::filesystem::path>& folders);
 

@@ -3,13 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <chrono>
 #include <utility>
 
 #include "acquisition/device/device_survey.h"
 #include "viewer/book/book.h"
 #include "viewer/book/student_progress.h"
+#include "viewer/book/undone_words.h"
 
 namespace footing {
 
@@ -31,33 +31,11 @@ std::vector<PlatesChoice> plates_here(std::vector<PlatesChoice> plates) {
     return plates;
 }
 
-/// "taken back: 1 lesson and 12 swings are there again".
-std::string undone_words(const std::vector<UndoneRows>& undone) {
-    struct Named {
-        const char* table;
-        const char* one;
-        const char* many;
-    };
-    constexpr std::array<Named, 5> named{{{"student", "student", "students"},
-                                          {"wedge", "wedge", "wedges"},
-                                          {"lesson", "lesson", "lessons"},
-                                          {"swing", "swing", "swings"},
-                                          {"shot", "shot", "shots"}}};
-    std::string words;
-    const auto tell = [&](std::size_t count, const Named& what, const char* how) {
-        if (count == 0) return;
-        words += fmt::format("{}{} {} {}", words.empty() ? "" : ", ", count,
-                             count == 1 ? what.one : what.many, how);
-    };
-    for (const Named& what : named) {
-        for (const UndoneRows& rows : undone) {
-            if (rows.table != what.table) continue;
-            tell(rows.returned, what, "there again");
-            tell(rows.changed, what, "as before");
-            tell(rows.removed, what, "gone again");
-        }
-    }
-    return "The newest change of the book is taken back" + (words.empty() ? "." : ": " + words + ".");
+/// "Taken back (lesson 3 of Robin Vale, 2026-11-25): 1 lesson there again, 12 swings there again."
+std::string notice_of(const Undone& undone) {
+    return fmt::format("The newest change is taken back{}: {}.",
+                       undone.of.empty() ? "" : " (" + undone.of.front() + ")",
+                       fmt::join(undone_words(undone.change), ", "));
 }
 
 /// Each part that can be read is; the first that cannot is told.
@@ -69,7 +47,7 @@ class Asking {
         if (!question.new_student.empty()) add_student(question.new_student);
         for (const ConsentToWrite& consent : question.consents) write(consent);
         if (question.undo != BookUndo::newest_change) return;
-        if (const auto undone = take(book_.undo())) facts_.notice = undone_words(*undone);
+        if (const auto undone = take(book_.undo())) facts_.notice = notice_of(*undone);
     }
     void read(std::optional<std::int64_t> student, std::int64_t today) {
         if (auto students = take(book_.students())) facts_.students = std::move(*students);
@@ -82,6 +60,7 @@ class Asking {
         if (auto wedges = take(book_.wedges(*student))) facts_.wedges = std::move(*wedges);
         if (auto lessons = take(book_.lessons(student))) facts_.lessons = std::move(*lessons);
         ProgressRequest request;
+        request.limits = usual_limits(facts_.student->unit);
         request.limits.today = today;
         request.unit = facts_.student->unit;
         const std::string who = "#" + std::to_string(*student);
