@@ -176,7 +176,7 @@ std::string warning_words(const DistanceChart& chart, const ChartWarning& warnin
             return fmt::format("{} and {} cannot be told apart yet (difference {})", first, second, apart);
         case WarningKind::wide_gap:
             return fmt::format("between {} and {} there is a gap of {}", first, second,
-                               distance_words(warning.difference_m, unit, 1));
+                               limit_words(warning.difference_m, unit));
         case WarningKind::old:
             return fmt::format("the newest shot with {} is {} days old", first, warning.age_days);
     }

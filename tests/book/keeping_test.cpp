@@ -213,7 +213,7 @@ TEST_CASE("changes are taken back, newest first, until a student was removed") {
     const auto undone = need(other.undo());
     CHECK(undone.change.rows.size() == 3);
     CHECK(undone.of ==
-          std::vector<std::string>{"lesson " + std::to_string(lesson) + " of Robin (2026-11-01)"});
+          std::vector<std::string>{"lesson " + std::to_string(lesson) + " of Robin (2026-05-14)"});
     const auto after = need(book.swings(lesson));
     REQUIRE(after.size() == 3);
     for (std::size_t i = 0; i < 3; ++i) {

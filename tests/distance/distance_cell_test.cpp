@@ -150,7 +150,7 @@ TEST_CASE("little is known from little") {
     CHECK_FALSE(one.half_width_m.has_value());
     CHECK_FALSE(one.shots_needed.has_value());
     const DistanceCell same = judge_cell(carries({75, 75, 75}), {});
-    CHECK(*same.half_width_m == 0.0);
+    CHECK(*same.sd_m == 0.0);
     CHECK(*same.shots_needed == 0);
 }
 
