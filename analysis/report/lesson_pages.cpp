@@ -21,17 +21,17 @@ constexpr double row_height = 24.0;
 constexpr double name_width = 104.0;     // of a fact
 constexpr std::size_t most_value = 200;  // characters of a fact
 
-struct TableColumn {
+struct PageColumn {
     const char* name;
     double width;
 };
-constexpr TableColumn table_columns[] = {{"swing", 48.0},          {"kind", 66.0},   {"address, %", 96.0},
-                                         {"turnaround, %", 104.0}, {"top, %", 88.0}, {"impact, %", 96.0},
-                                         {"finish, %", 96.0},      {"tempo", 56.0}};
+constexpr PageColumn table_columns[] = {{"swing", 48.0},          {"kind", 66.0},   {"address, %", 96.0},
+                                        {"turnaround, %", 104.0}, {"top, %", 88.0}, {"impact, %", 96.0},
+                                        {"finish, %", 96.0},      {"tempo", 56.0}};
 
 void draw_table_head(PageFlow& flow) {
     double x = flow.left();
-    for (const TableColumn& column : table_columns) {
+    for (const PageColumn& column : table_columns) {
         flow.canvas().cell({x, flow.y() + 14.0}, column.width, column.name, small_quiet);
         x += column.width;
     }

@@ -13,10 +13,6 @@ namespace {
 
 constexpr double seconds_between_readings = 60.0;
 
-Problem bad(const std::string& place, std::string what, std::string remedy) {
-    return {ProblemKind::bad_input, place, std::move(what), std::move(remedy)};
-}
-
 /// Text of a cell in this row; empty when there is no such column.
 std::string text_in(const TableText& table, const TableRow& row, const std::string& column) {
     return table.has(column) ? row.cells[table.column(column)] : std::string();
@@ -28,7 +24,7 @@ Result<CalibrationReading> reading_of(const TableText& table, const TableRow& ro
     const Result<double> mass = number_of(row.cells[table.column("mass_kg")], row.place);
     if (!mass) return mass.problem();
     if (mass.value() < 0.0)
-        return bad(row.place, "the mass is below 0", "give what stood on the plate in kilograms");
+        return table_problem(row.place, "the mass is below 0", "give what stood on the plate in kilograms");
     reading.mass_kg = mass.value();
     const Result<std::size_t> plate = plate_called(text_in(table, row, "plate"), device.layout, row.place);
     if (!plate) return plate.problem();
@@ -40,13 +36,13 @@ Result<CalibrationReading> reading_of(const TableText& table, const TableRow& ro
         const std::size_t cells = device.layout.plates[reading.plate].cells.size();
         if (number.value() < 1.0 || number.value() > static_cast<double>(cells) ||
             std::floor(number.value()) != number.value())
-            return bad(row.place, fmt::format("the plate has no cell {}", cell),
-                       fmt::format("give 1 to {}", cells));
+            return table_problem(row.place, fmt::format("the plate has no cell {}", cell),
+                                 fmt::format("give 1 to {}", cells));
         reading.cell = static_cast<std::size_t>(number.value()) - 1;
     }
     const std::string x = text_in(table, row, "x_mm");
     const std::string y = text_in(table, row, "y_mm");
-    if (x.empty() != y.empty()) return bad(row.place, "x_mm without y_mm", "give both or none");
+    if (x.empty() != y.empty()) return table_problem(row.place, "x_mm without y_mm", "give both or none");
     if (!x.empty()) {
         const Result<double> x_mm = number_of(x, row.place);
         if (!x_mm) return x_mm.problem();
@@ -92,8 +88,8 @@ std::string readings_line(const CalibrationReading& reading, const DeviceDescrip
 Result<std::vector<CalibrationReading>> parse_readings(const std::string& text, const std::string& place,
                                                        const DeviceDescription& device) {
     if (device.layout.kind != FrameKind::cells) {
-        return bad(place, "readings from a file serve plates with cells only",
-                   "calibrate a mat live, with --udp or --serial");
+        return table_problem(place, "readings from a file serve plates with cells only",
+                             "calibrate a mat live, with --udp or --serial");
     }
     std::vector<std::string> needed{"mass_kg"};
     for (std::size_t i = 0; i < values_per_frame(device.layout); ++i)

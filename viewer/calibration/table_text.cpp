@@ -15,10 +15,6 @@ namespace {
 
 constexpr std::size_t most_bytes = std::size_t{64} << 20U;
 
-Problem bad(const std::string& place, std::string what, std::string remedy) {
-    return {ProblemKind::bad_input, place, std::move(what), std::move(remedy)};
-}
-
 std::string trimmed(const std::string& text) {
     const auto first = text.find_first_not_of(" \t\r");
     if (first == std::string::npos) return {};
@@ -38,6 +34,10 @@ std::vector<std::string> split(const std::string& line) {
 
 }  // namespace
 
+Problem table_problem(const std::string& place, std::string what, std::string remedy) {
+    return {ProblemKind::bad_input, place, std::move(what), std::move(remedy)};
+}
+
 std::string quoted_word(const std::string& word) {
     return "\"" + clean_text(word, 40) + "\"";
 }
@@ -53,7 +53,7 @@ std::size_t TableText::column(const std::string& name) const {
 Result<TableText> parse_table(const std::string& text, const std::string& place,
                               const std::vector<std::string>& needed) {
     if (text.size() > most_bytes)
-        return bad(place, "the file is too large for a table", "give the right file");
+        return table_problem(place, "the file is too large for a table", "give the right file");
     TableText table;
     constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
     std::size_t from = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
@@ -68,22 +68,24 @@ Result<TableText> parse_table(const std::string& text, const std::string& place,
             table.header = std::move(cells);
             for (auto name = table.header.begin(); name != table.header.end(); ++name) {
                 if (std::find(table.header.begin(), name, *name) != name)
-                    return bad(here, "there are two columns " + quoted_word(*name), "leave one of them out");
+                    return table_problem(here, "there are two columns " + quoted_word(*name),
+                                         "leave one of them out");
             }
             continue;
         }
         if (cells.size() != table.header.size()) {
-            return bad(here,
-                       fmt::format("{} cells where the header has {}", cells.size(), table.header.size()),
-                       "give every line as many cells as the header");
+            return table_problem(
+                here, fmt::format("{} cells where the header has {}", cells.size(), table.header.size()),
+                "give every line as many cells as the header");
         }
         table.rows.push_back({here, std::move(cells)});
     }
     for (const std::string& name : needed) {
         if (!table.has(name))
-            return bad(place, "there is no column " + name, "give the file a header that names its columns");
+            return table_problem(place, "there is no column " + name,
+                                 "give the file a header that names its columns");
     }
-    if (table.rows.empty()) return bad(place, "the table has no lines", "give it at least one");
+    if (table.rows.empty()) return table_problem(place, "the table has no lines", "give it at least one");
     return table;
 }
 
@@ -92,7 +94,8 @@ Result<double> number_of(const std::string& cell, const std::string& place) {
     const char* const end = cell.data() + cell.size();
     const auto [stop, error] = std::from_chars(cell.data(), end, value);
     if (error != std::errc() || stop != end || !std::isfinite(value))
-        return bad(place, quoted_word(cell) + " is no number", "write numbers with a point, as in 12.5");
+        return table_problem(place, quoted_word(cell) + " is no number",
+                             "write numbers with a point, as in 12.5");
     return value;
 }
 
@@ -102,8 +105,8 @@ Result<std::size_t> plate_called(const std::string& name, const PlateLayout& lay
     for (std::size_t plate = 0; plate < layout.plates.size(); ++plate) {
         if (layout.plates[plate].name == name || name == std::to_string(plate + 1)) return plate;
     }
-    return bad(place, "the device has no plate called " + quoted_word(name),
-               "use the names of the device's description");
+    return table_problem(place, "the device has no plate called " + quoted_word(name),
+                         "use the names of the device's description");
 }
 
 }  // namespace footing

@@ -41,4 +41,7 @@ struct TableText {
 [[nodiscard]] Result<std::size_t> plate_called(const std::string& name, const PlateLayout& layout,
                                                const std::string& place);
 
+/// What is wrong with a table that somebody wrote, where, and what to do.
+[[nodiscard]] Problem table_problem(const std::string& place, std::string what, std::string remedy);
+
 }  // namespace footing
