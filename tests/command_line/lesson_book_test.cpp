@@ -45,7 +45,7 @@ TEST_CASE("the chart and the choice of club from typed carries") {
     CHECK(full.at("sd_m").get<double>() == doctest::Approx(1.2909944487 * 0.9144));
     CHECK(full.at("remarks")[0].at("reason").get<std::string>().find("G 1.78") != std::string::npos);
     const auto shown = desk.say({"distances", "--student", "Robin"});
-    CHECK(shown.out.find("between 60 half and 54 full there is a gap of 42 yd") != std::string::npos);
+    CHECK(shown.out.find("between 60 half and 54 full there is a gap of 42.5 yd") != std::string::npos);
 
     json choice = desk.ask({"choose", "--student", "Robin", "--distance", "83yd"});
     CHECK(choice.at("covered") == true);
