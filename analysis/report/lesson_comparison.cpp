@@ -61,9 +61,9 @@ std::vector<std::optional<double>> lesson_correlations(const std::vector<Compare
     return all;
 }
 
-std::vector<std::optional<Agreement>> swing_agreements(const ComparedLesson& first,
-                                                       const ComparedLesson& second) {
-    std::vector<std::optional<Agreement>> all;
+std::vector<std::optional<LimitsOfAgreement>> swing_agreements(const ComparedLesson& first,
+                                                               const ComparedLesson& second) {
+    std::vector<std::optional<LimitsOfAgreement>> all;
     for (std::size_t i = 0; i < compared_numbers().size(); ++i) {
         const auto& one = first.set.numbers[i];
         const auto& other = second.set.numbers[i];

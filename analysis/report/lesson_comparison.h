@@ -52,8 +52,8 @@ struct LessonChange {
 
 /// The same swings seen twice (by two devices, or read twice): first less second, swing by swing, one entry a
 /// ComparedNumber; absent where the two do not hold the same count of swings or know fewer than two pairs.
-[[nodiscard]] std::vector<std::optional<Agreement>> swing_agreements(const ComparedLesson& first,
-                                                                     const ComparedLesson& second);
+[[nodiscard]] std::vector<std::optional<LimitsOfAgreement>> swing_agreements(const ComparedLesson& first,
+                                                                             const ComparedLesson& second);
 
 enum class Pairing { lessons, same_swings };
 /// For a terminal, up to 110 columns.

@@ -66,12 +66,12 @@ double minimal_detectable_change(double typical_error) {
     return two_sided_95 * std::sqrt(2.0) * typical_error;
 }
 
-std::optional<Agreement> agreement(std::span<const double> first, std::span<const double> second,
-                                   double factor) {
+std::optional<LimitsOfAgreement> agreement(std::span<const double> first, std::span<const double> second,
+                                           double factor) {
     const auto change = differences(first, second);
     if (!change) return std::nullopt;
     const double n = static_cast<double>(change->size());
-    Agreement result;
+    LimitsOfAgreement result;
     result.pairs = change->size();
     result.bias = mean(*change);
     result.sd = standard_deviation(*change);

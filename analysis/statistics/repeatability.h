@@ -23,7 +23,7 @@ namespace footing {
 [[nodiscard]] double minimal_detectable_change(double typical_error);
 
 /// Two ways to measure the same things (Bland & Altman 1986, Lancet i:307).
-struct Agreement {
+struct LimitsOfAgreement {
     std::size_t pairs = 0;
     double bias = 0.0;  ///< mean of first less second
     double sd = 0.0;    ///< of the differences
@@ -33,8 +33,9 @@ struct Agreement {
     double limit_se = 0.0;  ///< of each limit
 };
 /// `factor`: 1.96, or 2 as in the paper. Both spans of one length, two or more.
-[[nodiscard]] std::optional<Agreement> agreement(std::span<const double> first,
-                                                 std::span<const double> second, double factor = 1.96);
+[[nodiscard]] std::optional<LimitsOfAgreement> agreement(std::span<const double> first,
+                                                         std::span<const double> second,
+                                                         double factor = 1.96);
 
 /// The difference of the means of two sets, and whether it is real (docs/formulas.md, F47).
 enum class ChangeVerdict { real, noise };

@@ -48,7 +48,7 @@ class WeightsTable {
 };
 
 /// As the guide asks: each cell empty, 10, 20, 10 kg, empty.
-std::string masses_over_each_cell() {
+std::string masses_on_each_cell() {
     WeightsTable table;
     for (const char* plate : {"left", "right"}) {
         // Cells in the order of the counts: front left, front right, back left, back right.
@@ -96,7 +96,7 @@ void wait_until_somebody_listens(int port) {
 TEST_CASE("calibrated over a real serial line with known weights, checked over it, and over UDP") {
     const ScratchFolder scratch;
     const std::string line = scratch / "plates";
-    write_file(scratch / "masses.csv", masses_over_each_cell());
+    write_file(scratch / "masses.csv", masses_on_each_cell());
     write_file(scratch / "person.csv", person(75.0, 75.0));
     {
         const ChildProcess plates(weights_on("--pty", line, scratch / "masses.csv"));

@@ -12,7 +12,6 @@ using namespace footing;
 
 namespace {
 
-constexpr double g_m_s2 = 9.81;
 const std::vector<double> up_and_down_kg{0, 10, 20, 30, 20, 10, 0};
 
 std::vector<LoadReading> run(double gain, double zero, std::size_t number, double sd_counts,
@@ -20,8 +19,8 @@ std::vector<LoadReading> run(double gain, double zero, std::size_t number, doubl
     std::normal_distribution<double> noise(0.0, sd_counts);
     std::vector<LoadReading> readings;
     for (const double kg : up_and_down_kg)
-        readings.push_back({kg * g_m_s2, zero + kg * g_m_s2 / gain + noise(random), 60.0 * readings.size(),
-                            LoadDirection::growing, number});
+        readings.push_back({kg * local_g_m_s2, zero + kg * local_g_m_s2 / gain + noise(random),
+                            60.0 * readings.size(), LoadDirection::growing, number});
     tell_directions(readings);
     return readings;
 }
@@ -62,8 +61,8 @@ std::vector<PlateReading> readings_at(const TruePlate& plate, const std::vector<
     for (std::size_t run_number = 0; run_number < points.size(); ++run_number) {
         zero += drift_n / 0.00025;
         for (const double kg : up_and_down_kg) {
-            readings.push_back({kg * g_m_s2, points[run_number], run_number,
-                                plate.counts(kg * g_m_s2, points[run_number], zero, sd_n, random)});
+            readings.push_back({kg * local_g_m_s2, points[run_number], run_number,
+                                plate.counts(kg * local_g_m_s2, points[run_number], zero, sd_n, random)});
         }
     }
     return readings;
@@ -135,7 +134,8 @@ TEST_CASE("runs share a slope though the zero drifted between them") {
 
 TEST_CASE("a cell that does not answer, or too few readings, is refused with a reason") {
     std::vector<LoadReading> dead;
-    for (const double kg : up_and_down_kg) dead.push_back({kg * g_m_s2, 5.0 + 0.1 * (dead.size() % 2), 0.0});
+    for (const double kg : up_and_down_kg)
+        dead.push_back({kg * local_g_m_s2, 5.0 + 0.1 * (dead.size() % 2), 0.0});
     const auto no_answer = fit_cell(dead);
     REQUIRE_FALSE(no_answer.ok());
     CHECK(no_answer.problem().what.find("does not answer") != std::string::npos);

@@ -19,8 +19,6 @@ using namespace footing::test;
 
 namespace {
 
-constexpr double g_m_s2 = 9.81;
-
 /// Does what the guide says, a little later than it says it.
 void obey(CalibrationGuide& guide, SimulatedPlates& plates, const std::vector<CalibrationStep>& steps) {
     std::size_t seen = steps.size();
@@ -32,9 +30,10 @@ void obey(CalibrationGuide& guide, SimulatedPlates& plates, const std::vector<Ca
             plates.clear();
             if (step.kind == CalibrationStep::Kind::load || step.kind == CalibrationStep::Kind::hold) {
                 if (step.cell)
-                    plates.put_on_cell(step.plate, *step.cell, step.mass_kg * g_m_s2);
+                    plates.put_on_cell(step.plate, *step.cell, step.mass_kg * local_g_m_s2);
                 else
-                    plates.put(step.plate, step.mass_kg * g_m_s2, step.point.value_or(PointM{0.02, 0.03}));
+                    plates.put(step.plate, step.mass_kg * local_g_m_s2,
+                               step.point.value_or(PointM{0.02, 0.03}));
             }
         }
         guide.take(plates.next());
@@ -50,11 +49,11 @@ Guided guided(SimulatedPlates& plates, CalibrationPlanOptions options) {
     if (options.masses_kg.empty()) options.masses_kg = {10, 20, 30};
     const auto steps = plan_calibration(plates.description(), options);
     REQUIRE(steps.ok());
-    CalibrationGuide guide(plates.description(), steps.value(), g_m_s2);
+    CalibrationGuide guide(plates.description(), steps.value(), local_g_m_s2);
     obey(guide, plates, steps.value());
     REQUIRE_MESSAGE(guide.finished(), guide.instruction() << " " << guide.remark());
     const auto made = make_calibration(plates.description(), guide.readings(),
-                                       weighing_at({}, {}, g_m_s2, 0.1), "2026-11-25", 12);
+                                       weighing_at({}, {}, local_g_m_s2, 0.1), "2026-11-25", 12);
     REQUIRE_MESSAGE(made.ok(), sentence(made.problem()));
     return {made.value(), guide.readings()};
 }
@@ -173,7 +172,7 @@ TEST_CASE("the guide does not take a shaking, a wrong or a misplaced load for th
     options.masses_kg = {10, 20};
     const auto steps = plan_calibration(plates.description(), options);
     REQUIRE(steps.ok());
-    CalibrationGuide guide(plates.description(), steps.value(), g_m_s2);
+    CalibrationGuide guide(plates.description(), steps.value(), local_g_m_s2);
     const auto run = [&](double seconds) {
         for (int i = 0; i < 100 * seconds; ++i) guide.take(plates.next());
     };
@@ -186,16 +185,16 @@ TEST_CASE("the guide does not take a shaking, a wrong or a misplaced load for th
     REQUIRE(guide.step() == 1);
     run(5);
     CHECK(guide.remark().find("Waiting for the load") != std::string::npos);
-    plates.put_on_cell(0, 0, 30 * g_m_s2);
+    plates.put_on_cell(0, 0, 30 * local_g_m_s2);
     run(5);
     CHECK(guide.remark().find("Enter") != std::string::npos);
     CHECK(guide.step() == 1);
     plates.clear();
-    plates.put_on_cell(1, 0, 10 * g_m_s2);
+    plates.put_on_cell(1, 0, 10 * local_g_m_s2);
     run(5);
     CHECK(guide.remark().find("not on the left plate") != std::string::npos);
     plates.clear();
-    plates.put_on_cell(0, 2, 10 * g_m_s2);
+    plates.put_on_cell(0, 2, 10 * local_g_m_s2);
     run(5);
     CHECK(guide.remark().find("cell 3") != std::string::npos);
     guide.accept();
@@ -236,7 +235,7 @@ TEST_CASE("readings go through their file unchanged; a bad line is named") {
     const auto read = parse_readings(text, "readings.csv", device);
     REQUIRE_MESSAGE(read.ok(), sentence(read.problem()));
     const auto made =
-        make_calibration(device, read.value(), weighing_at({}, {}, g_m_s2, 0.1), "2026-11-25", 12);
+        make_calibration(device, read.value(), weighing_at({}, {}, local_g_m_s2, 0.1), "2026-11-25", 12);
     REQUIRE(made.ok());
     CHECK(made.value().record.newtons_per_count == all.made.record.newtons_per_count);
 
@@ -253,7 +252,7 @@ TEST_CASE("readings go through their file unchanged; a bad line is named") {
     }
     CHECK_FALSE(parse_readings("", "readings.csv", device).ok());
     const auto incomplete = make_calibration(device, {all.readings.begin(), all.readings.begin() + 20},
-                                             weighing_at({}, {}, g_m_s2, 0.1), "2026-11-25", 12);
+                                             weighing_at({}, {}, local_g_m_s2, 0.1), "2026-11-25", 12);
     REQUIRE_FALSE(incomplete.ok());
     CHECK(incomplete.problem().place.find("the left plate, cell 4") != std::string::npos);
 }

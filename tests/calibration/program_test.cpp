@@ -24,8 +24,6 @@ using namespace footing::test;
 
 namespace {
 
-constexpr double g_m_s2 = 9.81;
-
 /// One spell of a lesson that a test made up: what stands on the plates, and for how long by the device's
 /// clock.
 struct Spell {
@@ -104,7 +102,7 @@ std::vector<Spell> masses_over_each_cell() {
     std::vector<Spell> spells;
     for (std::size_t cell = 0; cell < 8; ++cell) {
         spells.push_back({12.0, {}, {}});
-        for (const double kg : {10.0, 20.0, 10.0}) spells.push_back({10.0, {{cell, kg * g_m_s2}}, {}});
+        for (const double kg : {10.0, 20.0, 10.0}) spells.push_back({10.0, {{cell, kg * local_g_m_s2}}, {}});
     }
     spells.push_back({12.0, {}, {}});
     return spells;
@@ -202,7 +200,7 @@ TEST_CASE("footing calibrate works from a table of readings") {
     for (std::size_t value = 0; value < 8; ++value) {
         for (const int kg : {0, 10, 20, 30, 20, 10, 0}) {
             plates.clear();
-            plates.put_on_cell(value / 4, value % 4, kg * g_m_s2);
+            plates.put_on_cell(value / 4, value % 4, kg * local_g_m_s2);
             text += std::to_string(kg) + (value < 4 ? ",left," : ",right,") + std::to_string(value % 4 + 1);
             const FrameView frame = plates.next();
             for (const auto counts : std::get<std::span<const std::int32_t>>(frame.values))
@@ -220,7 +218,7 @@ TEST_CASE("footing calibrate works from a table of readings") {
     REQUIRE(record.ok());
     CHECK(record.value().gravity_source == "latitude 52 degrees, height 40 m");
     CHECK(record.value().newtons_per_count[3] ==
-          doctest::Approx(plates.gains[3] * record.value().gravity_m_s2 / g_m_s2).epsilon(0.005));
+          doctest::Approx(plates.gains[3] * record.value().gravity_m_s2 / local_g_m_s2).epsilon(0.005));
 
     write_file(scratch / "bad.csv", "mass_kg,plate\n1,left\n");
     const auto bad = run_program({FOOTING_PROGRAM, "calibrate", "--from", scratch / "bad.csv", "--device",

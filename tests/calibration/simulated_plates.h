@@ -11,6 +11,9 @@
 
 namespace footing::test {
 
+/// Where the tests' masses are weighed.
+inline constexpr double local_g_m_s2 = 9.81;
+
 /// Two plates of four cells with gains of their own, cross-talk, noise and drift, loaded as a test says. Each
 /// cell carries all of a mass over it (bilinear, as the simulated golfer's plates do).
 class SimulatedPlates {

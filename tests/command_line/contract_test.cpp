@@ -10,16 +10,12 @@
 #include <vector>
 
 #include "tests/support/child_process.h"
+#include "tests/support/footing_says.h"
 
 using namespace footing::test;
 using nlohmann::json;
 
 namespace {
-
-ProgramOutput footing_says(std::vector<std::string> words) {
-    words.insert(words.begin(), FOOTING_PROGRAM);
-    return run_program(words);
-}
 
 /// Two plates at 200 Hz: someone stands still, swings once, and holds the finish. Shares follow from the
 /// shape below.

@@ -7,8 +7,10 @@
 
 #include "tests/record/samples.h"
 #include "tests/support/child_process.h"
+#include "tests/support/footing_says.h"
 
 using namespace footing;
+using test::footing_says;
 using test::ProgramOutput;
 
 namespace {
@@ -16,11 +18,6 @@ namespace {
 const std::string hostile =
     "\x1b]0;pwn\x07\x1b[31mred\u009b2J\u202Egnp.exe\xff"
     "\n\rnext";
-
-ProgramOutput footing_says(std::vector<std::string> words) {
-    words.insert(words.begin(), FOOTING_PROGRAM);
-    return test::run_program(words);
-}
 
 /// Nothing but printable characters of valid UTF-8, and line ends.
 void check_harmless(const std::string& text) {

@@ -7,27 +7,23 @@
 #include <vector>
 
 #include "tests/support/child_process.h"
+#include "tests/support/footing_says.h"
 
 using namespace footing::test;
 using nlohmann::json;
 
 namespace {
 
-ProgramOutput footing_says(std::vector<std::string> words) {
-    words.insert(words.begin(), FOOTING_PROGRAM);
-    return run_program(words);
-}
-
 bool says(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
 }
 
 /// A copy of a recording with three swings of a left-handed golfer, whose marks may come and go.
-struct Lesson {
+struct MarkedLesson {
     ScratchFolder folder;
     std::string file = folder / "lesson.h5";
 
-    Lesson() {
+    MarkedLesson() {
         std::filesystem::copy_file(std::string(FOOTING_SOURCE_DIR) + "/recordings/left_handed_plates.h5",
                                    file);
     }
@@ -42,7 +38,7 @@ struct Lesson {
 }  // namespace
 
 TEST_CASE("an event is marked at the time that the table tells, listed, and taken back") {
-    const Lesson lesson;
+    const MarkedLesson lesson;
     CHECK(lesson.mark({}).out == "nothing is marked\n");
     const std::string table = footing_says({"analyse", lesson.file}).out;
     CHECK(says(table, "at, s"));
@@ -58,7 +54,7 @@ TEST_CASE("an event is marked at the time that the table tells, listed, and take
 }
 
 TEST_CASE("what is marked as no swing is left out, and its strike with it") {
-    const Lesson lesson;
+    const MarkedLesson lesson;
     REQUIRE(lesson.mark({"--swing", "2", "--not-a-swing"}).exit_code == 0);
     const std::string table = footing_says({"analyse", lesson.file}).out;
     CHECK(says(table, "\n  3  shot"));
@@ -67,7 +63,7 @@ TEST_CASE("what is marked as no swing is left out, and its strike with it") {
 }
 
 TEST_CASE("a silent trigger means practice once the coach says that it never misses, and not before") {
-    const Lesson lesson;
+    const MarkedLesson lesson;
     CHECK(lesson.analysed()["swings"][0]["kind"] == "unknown");
     const auto said = lesson.mark({"--trigger", "never-misses"});
     REQUIRE_MESSAGE(said.exit_code == 0, said.err);
@@ -87,7 +83,7 @@ TEST_CASE("a silent trigger means practice once the coach says that it never mis
 }
 
 TEST_CASE("what cannot be marked is told, and nothing is written") {
-    const Lesson lesson;
+    const MarkedLesson lesson;
     const std::vector<std::pair<std::vector<std::string>, std::string>> wrong_words{
         {{"--swing", "9", "--kind", "shot"}, "there is no swing 9; 3 were found"},
         {{"--swing", "-1", "--kind", "shot"}, "\"-1\" is not a number"},
@@ -117,7 +113,7 @@ TEST_CASE("what cannot be marked is told, and nothing is written") {
 }
 
 TEST_CASE("marks of no recording are not listed, and damaged ones are not applied") {
-    const Lesson lesson;
+    const MarkedLesson lesson;
     CHECK(footing_says({"mark", lesson.folder / "none.h5"}).exit_code == 3);
     REQUIRE(lesson.mark({"--swing", "2", "--event", "impact", "--at", "40.05"}).exit_code == 0);
     std::string text = read_file(lesson.sidecar());
@@ -133,7 +129,7 @@ TEST_CASE("marks of no recording are not listed, and damaged ones are not applie
 }
 
 TEST_CASE("read as the wrong hand, the other is named; compared with itself, a recording is refused") {
-    const Lesson lesson;
+    const MarkedLesson lesson;
     CHECK(says(footing_says({"analyse", lesson.file, "--hand", "right"}).out, "--hand left"));
     const auto itself = footing_says({"compare", lesson.file, lesson.file});
     CHECK(itself.exit_code == 3);
@@ -144,7 +140,7 @@ TEST_CASE("read as the wrong hand, the other is named; compared with itself, a r
 }
 
 TEST_CASE("swings are drawn aligned on an event, which needs a picture and at most two recordings") {
-    const Lesson lesson;
+    const MarkedLesson lesson;
     const std::string picture = lesson.folder / "aligned.png";
     const auto drawn = footing_says({"compare", lesson.file, "--align", "takeaway", "--picture", picture});
     CHECK_MESSAGE(drawn.exit_code == 0, drawn.err);
@@ -165,7 +161,7 @@ TEST_CASE("the keys are told without a display") {
 }
 
 TEST_CASE("steadiness of a walk is measured, with a warning that nobody stood still") {
-    const Lesson lesson;
+    const MarkedLesson lesson;
     const auto walk = footing_says({"steadiness", lesson.file, "--from", "6", "--to", "14"});
     REQUIRE_MESSAGE(walk.exit_code == 0, walk.err);
     CHECK(says(walk.out, "Nobody stood still here"));

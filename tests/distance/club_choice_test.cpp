@@ -10,13 +10,13 @@
 #include <string>
 #include <vector>
 
+#include "tests/distance/yard.h"
 #include "tests/support/child_process.h"
 
 using namespace footing;
+using test::yard;
 
 namespace {
-
-constexpr double yard = metres_per_yard;
 
 DistanceChart chart_of(const std::vector<std::vector<double>>& cells_yd,
                        const DistanceOptions& options = {}) {

@@ -7,11 +7,12 @@
 #include <string>
 #include <vector>
 
+#include "tests/distance/yard.h"
+
 using namespace footing;
+using test::yard;
 
 namespace {
-
-constexpr double yard = metres_per_yard;
 
 std::vector<ChartWedge> wedges(std::size_t count) {
     std::vector<ChartWedge> bag;

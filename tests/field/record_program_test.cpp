@@ -9,6 +9,7 @@
 #include "acquisition/record/recording_reader.h"
 #include "tests/field/sending_plates.h"
 #include "tests/support/child_process.h"
+#include "tests/support/recording_notes.h"
 #include "tests/support/wait_until.h"
 
 // What happens to `footing record` on a practice ground: the program itself, as a child process, on real
@@ -48,12 +49,6 @@ struct Recorder {
     int port;
     std::unique_ptr<ChildProcess> program;
 };
-
-bool is_noted(const RecordingInfo& info, const std::string& words) {
-    for (const RecordingNote& note : info.notes)
-        if (note.text.find(words) != std::string::npos) return true;
-    return false;
-}
 
 }  // namespace
 

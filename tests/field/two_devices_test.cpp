@@ -15,6 +15,7 @@
 #include "acquisition/record/recording_reader.h"
 #include "tests/field/apart_lesson.h"
 #include "tests/support/child_process.h"
+#include "tests/support/recording_notes.h"
 #include "tests/support/wait_until.h"
 
 using namespace footing;
@@ -52,12 +53,6 @@ struct TwoPlates {
     std::unique_ptr<ChildProcess> recorder;
     std::unique_ptr<ChildProcess> emulator;
 };
-
-bool is_noted(const RecordingInfo& info, const std::string& words) {
-    for (const RecordingNote& note : info.notes)
-        if (note.text.find(words) != std::string::npos) return true;
-    return false;
-}
 
 }  // namespace
 

@@ -15,12 +15,12 @@
 #include "acquisition/decode/little_endian.h"
 #include "acquisition/decode/text_line.h"
 #include "acquisition/device/emulated_transmission.h"
+#include "tests/support/unstopped.h"
 
 using namespace footing;
+using test::never_stop;
 
 namespace {
-
-const std::atomic<bool> never_stop{false};
 
 EmulatedDeviceSettings short_lesson() {
     EmulatedDeviceSettings settings;

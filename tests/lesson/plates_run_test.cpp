@@ -12,6 +12,7 @@
 #include "acquisition/calibrate/calibration.h"
 #include "tests/calibration/simulated_plates.h"
 #include "tests/support/child_process.h"
+#include "tests/support/wait_until.h"
 #include "viewer/calibration/calibration_plan.h"
 
 using namespace footing;
@@ -20,7 +21,6 @@ using namespace std::chrono_literals;
 
 namespace {
 
-constexpr auto patience = 60s;  // for a slow computer; nothing here is timed to pass or fail
 constexpr double standard_g_m_s2 = 9.80665;
 
 /// Plates with whatever the test puts on them, many times faster than real time.
@@ -47,16 +47,6 @@ class BenchSource final : public FrameSource {
   private:
     std::shared_ptr<Bench> bench_;
 };
-
-template <typename Holds>
-bool becomes(Holds holds) {
-    const auto until = std::chrono::steady_clock::now() + patience;
-    while (std::chrono::steady_clock::now() < until) {
-        if (holds()) return true;
-        std::this_thread::sleep_for(2ms);
-    }
-    return false;
-}
 
 PlatesPlan plan_for(const std::shared_ptr<Bench>& bench, const CalibrationShelf& shelf) {
     PlatesPlan plan{{}, {}, shelf};

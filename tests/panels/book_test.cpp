@@ -6,34 +6,21 @@
 #include <utility>
 #include <vector>
 
+#include "tests/panels/key_pressing.h"
 #include "tests/panels/screen_bench.h"
 #include "tests/support/live_sample.h"
 #include "viewer/book/student_progress.h"
-#include "viewer/panels/keys.h"
 
 using namespace footing;
+using bench::enter;
+using bench::press;
+using bench::redo;
 using bench::ScreenBench;
+using bench::shows;
+using bench::type;
+using bench::undo;
 
 namespace {
-
-constexpr KeyPress enter{.key = NamedKey::enter};
-constexpr KeyPress undo{.character = U'z', .modifier = Modifier::control};
-constexpr KeyPress redo{.character = U'y', .modifier = Modifier::control};
-
-ViewState press(ViewState state, const KeyPress& key) {
-    const auto asked = action_for(key, state);
-    return asked ? carry_out(std::move(state), *asked) : state;
-}
-
-ViewState type(ViewState state, const std::u32string& characters) {
-    for (const char32_t character : characters) state = press(std::move(state), {.character = character});
-    return state;
-}
-
-bool shows(const ScreenDrawn& drawn, const std::string& part) {
-    return std::any_of(drawn.texts.begin(), drawn.texts.end(),
-                       [&](const PlacedText& placed) { return placed.text.find(part) != std::string::npos; });
-}
 
 StudentProgress progress_of_lessons(std::size_t count) {
     StudentProgress progress;

@@ -5,37 +5,27 @@
 #include <string>
 #include <utility>
 
+#include "tests/panels/key_pressing.h"
 #include "tests/panels/screen_bench.h"
 #include "tests/support/live_sample.h"
-#include "viewer/panels/keys.h"
 
 using namespace footing;
+using bench::press;
 using bench::ScreenBench;
+using bench::shows;
+using bench::type;
 
 namespace {
 
-ViewState press(ViewState state, const KeyPress& key) {
-    const auto asked = action_for(key, state);
-    return asked ? carry_out(std::move(state), *asked) : state;
-}
-ViewState type(ViewState state, char32_t character) {
-    return press(std::move(state), {.character = character});
-}
-
 /// Eight swings: two for practice, then six shots.
 ViewState compared() {
-    return type(show_lesson(bench::shared(sample::lesson())), U'v');
+    return type(show_lesson(bench::shared(sample::lesson())), U"v");
 }
 
 std::vector<std::size_t> places(const ViewState& state) {
     std::vector<std::size_t> all;
     for (const ComparedSwing& swing : state.compare->picked) all.push_back(swing.place);
     return all;
-}
-
-bool shows(const ScreenDrawn& drawn, const std::string& part) {
-    return std::any_of(drawn.texts.begin(), drawn.texts.end(),
-                       [&](const PlacedText& placed) { return placed.text.find(part) != std::string::npos; });
 }
 
 /// A comparison as a worker would make it of the picked swings.
@@ -61,31 +51,31 @@ TEST_CASE("V lays the shots over each other; S, P, A and O pick others; Esc goes
     ViewState state = compared();
     CHECK(state.front == Front::compare);
     CHECK(places(state) == std::vector<std::size_t>{2, 3, 4, 5, 6, 7});
-    CHECK(places(type(state, U'p')) == std::vector<std::size_t>{0, 1});
-    CHECK(places(type(state, U'a')).size() == 8);
+    CHECK(places(type(state, U"p")) == std::vector<std::size_t>{0, 1});
+    CHECK(places(type(state, U"a")).size() == 8);
     state.compare->row = 1;  // a practice swing: the shot after it is meant
-    CHECK(places(type(state, U'o')) == std::vector<std::size_t>{0, 1, 2});
+    CHECK(places(type(state, U"o")) == std::vector<std::size_t>{0, 1, 2});
     state.compare->row = 4;
-    CHECK(places(type(state, U'o')) == std::vector<std::size_t>{4});
+    CHECK(places(type(state, U"o")) == std::vector<std::size_t>{4});
     CHECK(press(state, {.key = NamedKey::escape}).front == Front::swings);
-    CHECK(type(ViewState{}, U'v').front == Front::swings);  // nothing is open
+    CHECK(type(ViewState{}, U"v").front == Front::swings);  // nothing is open
 }
 
 TEST_CASE("Space takes the swing of the row in or out, and E goes through the events to align on") {
     ViewState state = compared();
     const std::size_t row = state.compare->row;
     const std::uint64_t revision = state.compare->revision;
-    state = type(std::move(state), U' ');
+    state = type(std::move(state), U" ");
     CHECK(state.compare->how == Picked::by_hand);
     CHECK(places(state).size() == 5);
     CHECK(state.compare->revision > revision);
-    state = type(std::move(state), U' ');
+    state = type(std::move(state), U" ");
     CHECK(places(state).size() == 6);
     CHECK(state.compare->row == row);
     CHECK(std::string(named_events[state.compare->event].name) == "impact");
-    state = type(std::move(state), U'e');
+    state = type(std::move(state), U"e");
     CHECK(std::string(named_events[state.compare->event].name) == "finish");
-    for (std::size_t i = 0; i + 1 < named_events.size(); ++i) state = type(std::move(state), U'e');
+    for (std::size_t i = 0; i + 1 < named_events.size(); ++i) state = type(std::move(state), U"e");
     CHECK(std::string(named_events[state.compare->event].name) == "impact");
 }
 
@@ -112,7 +102,7 @@ TEST_CASE("with no lesson open another one cannot be laid beside it, and that is
 
 TEST_CASE("what the coach says in a lesson under way picks again: no swing is left out, a shot comes in") {
     ViewState state = sample::hear(sample::hear({}, sample::running(1.0)), sample::caught(20.0, 4));
-    state = type(std::move(state), U'v');
+    state = type(std::move(state), U"v");
     CHECK(places(state) == std::vector<std::size_t>{0, 1, 2, 3});  // two shots are too few: all
     state = carry_out(std::move(state), LessonAction{SayWord{CoachWord::not_a_swing}});
     CHECK(places(state) == std::vector<std::size_t>{0, 1, 2});
@@ -130,10 +120,10 @@ TEST_CASE("another recording puts the comparison away") {
 }
 
 TEST_CASE("the picture, its words and its list stand in their places at any size") {
-    ViewState state = type(compared(), U'a');
+    ViewState state = type(compared(), U"a");
     LessonResult other = sample::lesson(Hand::left);
     state = carry_out(std::move(state), CompareAction{HearOther{bench::shared(std::move(other))}});
-    state = type(std::move(state), U'a');
+    state = type(std::move(state), U"a");
     ViewState waiting = state;
     state = carry_out(std::move(state), CompareAction{HearComparison{made_of(state)}});
     ViewState nobody = state;

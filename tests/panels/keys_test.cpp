@@ -6,39 +6,25 @@
 #include <set>
 #include <string>
 
-#include "tests/support/lesson_sample.h"
+#include "tests/panels/key_pressing.h"
 
 using namespace footing;
-
-namespace {
-
-ViewState open_sample() {
-    return show_lesson(std::make_shared<const LessonResult>(sample::lesson()));
-}
-
-ViewState press(ViewState state, const KeyPress& key) {
-    const auto asked = action_for(key);
-    return asked ? carry_out(std::move(state), *asked) : state;
-}
-
-ViewState type(ViewState state, char32_t character) {
-    return press(std::move(state), {.character = character});
-}
-
-}  // namespace
+using bench::open_sample;
+using bench::press;
+using bench::type;
 
 // What each key must do: U3 of the field requirements.
 
 TEST_CASE("space plays and pauses") {
-    const ViewState state = type(open_sample(), U' ');
+    const ViewState state = type(open_sample(), U" ");
     CHECK(state.playing == Playing::running);
-    CHECK(type(state, U' ').playing == Playing::paused);
+    CHECK(type(state, U" ").playing == Playing::paused);
 }
 
 TEST_CASE("comma and period step one sample") {
     const ViewState state = open_sample();
-    CHECK(type(state, U'.').head_s - state.head_s == doctest::Approx(1.0 / sample::rate_hz));
-    CHECK(state.head_s - type(state, U',').head_s == doctest::Approx(1.0 / sample::rate_hz));
+    CHECK(type(state, U".").head_s - state.head_s == doctest::Approx(1.0 / sample::rate_hz));
+    CHECK(state.head_s - type(state, U",").head_s == doctest::Approx(1.0 / sample::rate_hz));
 }
 
 TEST_CASE("arrows step 10 ms, with shift 100 ms") {
@@ -52,16 +38,16 @@ TEST_CASE("arrows step 10 ms, with shift 100 ms") {
 }
 
 TEST_CASE("L loops, in either case of the letter") {
-    CHECK(type(open_sample(), U'l').looping == Looping::on);
-    CHECK(type(open_sample(), U'L').looping == Looping::on);
-    CHECK(type(type(open_sample(), U'l'), U'l').looping == Looping::off);
+    CHECK(type(open_sample(), U"l").looping == Looping::on);
+    CHECK(type(open_sample(), U"L").looping == Looping::on);
+    CHECK(type(type(open_sample(), U"l"), U"l").looping == Looping::off);
 }
 
 TEST_CASE("brackets go through the speeds from 1/20 to 2 times") {
     ViewState state = open_sample();
-    for (int i = 0; i < 20; ++i) state = type(state, U'[');
+    for (int i = 0; i < 20; ++i) state = type(state, U"[");
     CHECK(play_speeds[state.speed] == doctest::Approx(1.0 / 20.0));
-    for (int i = 0; i < 20; ++i) state = type(state, U']');
+    for (int i = 0; i < 20; ++i) state = type(state, U"]");
     CHECK(play_speeds[state.speed] == doctest::Approx(2.0));
 }
 
@@ -69,7 +55,7 @@ TEST_CASE("home, I and end go to address, impact and finish") {
     const ViewState state = press(open_sample(), {.key = NamedKey::home});
     const SwingEvents& events = chosen_swing(state)->events;
     CHECK(state.head_s == doctest::Approx(events.address->time_s));
-    CHECK(type(state, U'i').head_s == doctest::Approx(events.impact->time_s));
+    CHECK(type(state, U"i").head_s == doctest::Approx(events.impact->time_s));
     CHECK(press(state, {.key = NamedKey::end}).head_s == doctest::Approx(events.finish->time_s));
 }
 
@@ -82,9 +68,9 @@ TEST_CASE("up, down and the page keys pick swings") {
 }
 
 TEST_CASE("C keeps a swing, T changes the theme, the question mark lists the keys, escape puts them away") {
-    CHECK(type(open_sample(), U'c').compared == 2);
-    CHECK(type(open_sample(), U't').theme == Theme::slate);
-    const ViewState listed = type(open_sample(), U'?');
+    CHECK(type(open_sample(), U"c").compared == 2);
+    CHECK(type(open_sample(), U"t").theme == Theme::slate);
+    const ViewState listed = type(open_sample(), U"?");
     CHECK(listed.overlay == Overlay::keys);
     CHECK(press(listed, {.key = NamedKey::escape}).overlay == Overlay::none);
 }
@@ -92,7 +78,7 @@ TEST_CASE("C keeps a swing, T changes the theme, the question mark lists the key
 TEST_CASE("control Q closes, Q alone does not") {
     CHECK(press(open_sample(), {.character = U'q', .modifier = Modifier::control}).life ==
           WindowLife::closing);
-    CHECK(type(open_sample(), U'q').life == WindowLife::open);
+    CHECK(type(open_sample(), U"q").life == WindowLife::open);
 }
 
 TEST_CASE("every key works where nothing is open, without harm") {

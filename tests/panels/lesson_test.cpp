@@ -4,39 +4,22 @@
 #include <random>
 #include <string>
 
+#include "tests/panels/key_pressing.h"
 #include "tests/panels/screen_bench.h"
 #include "tests/support/live_sample.h"
-#include "viewer/panels/keys.h"
 
 using namespace footing;
+using bench::enter;
+using bench::press;
+using bench::redo;
 using bench::ScreenBench;
+using bench::shows;
+using bench::type;
+using bench::undo;
 using sample::caught;
 using sample::hear;
 using sample::running;
 using sample::standing;
-
-namespace {
-
-ViewState press(ViewState state, const KeyPress& key) {
-    const auto asked = action_for(key, state);
-    return asked ? carry_out(std::move(state), *asked) : state;
-}
-
-ViewState type(ViewState state, const std::u32string& characters) {
-    for (const char32_t character : characters) state = press(std::move(state), {.character = character});
-    return state;
-}
-
-constexpr KeyPress enter{.key = NamedKey::enter};
-constexpr KeyPress undo{.character = U'z', .modifier = Modifier::control};
-constexpr KeyPress redo{.character = U'y', .modifier = Modifier::control};
-
-bool shows(const ScreenDrawn& drawn, const std::string& part) {
-    return std::any_of(drawn.texts.begin(), drawn.texts.end(),
-                       [&](const PlacedText& placed) { return placed.text.find(part) != std::string::npos; });
-}
-
-}  // namespace
 
 TEST_CASE("a caught swing stands there by itself, and makes way for the next set-up by itself") {
     ViewState state = hear({}, standing(10.0, Stance::still, 0.75));

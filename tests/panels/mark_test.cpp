@@ -2,28 +2,21 @@
 
 #include <cmath>
 
+#include "tests/panels/key_pressing.h"
 #include "tests/panels/screen_bench.h"
 #include "tests/support/live_sample.h"
-#include "viewer/panels/keys.h"
 #include "viewer/panels/stage_figure.h"
 
 using namespace footing;
+using bench::open_sample;
+using bench::press;
+using bench::redo;
 using bench::ScreenBench;
+using bench::undo;
 
 namespace {
 
 constexpr std::size_t top = 3;  // in named_events
-constexpr KeyPress undo{.character = U'z', .modifier = Modifier::control};
-constexpr KeyPress redo{.character = U'y', .modifier = Modifier::control};
-
-ViewState open_sample() {
-    return show_lesson(bench::shared(sample::lesson()));
-}
-
-ViewState press(ViewState state, const KeyPress& key) {
-    const auto asked = action_for(key, state);
-    return asked ? carry_out(std::move(state), *asked) : state;
-}
 
 ViewState dragged_to(ViewState state, std::size_t event, double time_s) {
     state = carry_out(std::move(state), MarkAction{DragEvent{event, time_s}});

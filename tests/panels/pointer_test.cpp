@@ -1,16 +1,15 @@
 #include <doctest/doctest.h>
 
 #include "analysis/report/figure_scale.h"
+#include "tests/panels/key_pressing.h"
 #include "tests/panels/screen_bench.h"
 
 using namespace footing;
+using bench::open_sample;
+using bench::press;
 using bench::ScreenBench;
 
 namespace {
-
-ViewState open_sample() {
-    return show_lesson(bench::shared(sample::lesson()));
-}
 
 /// Many swings, more than the list can show at once.
 ViewState open_long_lesson() {

@@ -5,11 +5,13 @@
 #include <string>
 #include <vector>
 
+#include "tests/panels/key_pressing.h"
 #include "tests/panels/screen_bench.h"
 #include "tests/support/window_screens.h"
 #include "viewer/panels/keys.h"
 
 using namespace footing;
+using bench::press;
 using bench::ScreenBench;
 
 // Random keys and a random pointer on every screen: the state stays sound, and undoing everything leads back
@@ -47,11 +49,6 @@ class Coach {
   private:
     std::mt19937 random_;
 };
-
-ViewState press(ViewState state, const KeyPress& key) {
-    const auto asked = action_for(key, state);
-    return asked ? carry_out(std::move(state), *asked) : state;
-}
 
 /// What every state must be, whatever was done.
 void check_sound(const ViewState& state) {

@@ -20,6 +20,7 @@
 #include "acquisition/device/udp_link.h"
 #include "acquisition/frame/clock.h"
 #include "tests/support/child_process.h"
+#include "tests/support/unstopped.h"
 
 using namespace footing;
 using namespace footing::test;
@@ -35,9 +36,6 @@ bool udp_port_is_bound(const std::string& host_and_port) {
     const int port = std::stoi(host_and_port.substr(host_and_port.rfind(':') + 1));
     return read_file("/proc/net/udp").find(fmt::format(":{:04X} 00000000:0000", port)) != std::string::npos;
 }
-
-const SystemClock system_clock;
-const std::atomic<bool> never_stop{false};
 
 /// A pty's near side stands for the serial port: a real tty, which real programs can hold.
 struct Pty {
@@ -239,7 +237,8 @@ TEST_CASE("the program: what is heard as JSON, and a recorder that holds the por
     const ChildProcess recorder({FOOTING_PROGRAM, "record", "--udp", here, "--out", scratch / "lesson.h5"});
     // Looked up rather than tried: a port that is tried is taken, and the recorder would find it so.
     const auto give_up = steady_clock::now() + seconds(20);
-    while (!udp_port_is_bound(here) && steady_clock::now() < give_up) std::this_thread::sleep_for(milliseconds(20));
+    while (!udp_port_is_bound(here) && steady_clock::now() < give_up)
+        std::this_thread::sleep_for(milliseconds(20));
     const ProgramOutput output =
         run_program({FOOTING_PROGRAM, "devices", "--udp", here, "--seconds", "0.05", "--json", "-"});
     REQUIRE(output.exit_code == 0);

@@ -20,15 +20,13 @@
 #include "acquisition/record/recording_writer.h"
 #include "acquisition/record/replay_source.h"
 #include "tests/support/child_process.h"
+#include "tests/support/unstopped.h"
 
 using namespace footing;
 using namespace footing::test;
 using std::chrono::milliseconds;
 
 namespace {
-
-const SystemClock system_clock;
-const std::atomic<bool> never_stop{false};
 
 /// Frames and gaps as a consumer of a source sees them.
 struct Kept final : FrameSink {

@@ -12,6 +12,12 @@ void append(std::vector<double>& to, const std::vector<double>& from) {
     to.insert(to.end(), from.begin(), from.end());
 }
 
+/// Any instant of a pause at the lowest share is where the share is lowest.
+double nearest_turnaround_s(const std::optional<Event>& event, const TrueSwing& truth) {
+    return event ? std::clamp(event->time_s, truth.turnaround_s, truth.turnaround_ends_s)
+                 : truth.turnaround_s;
+}
+
 void note(const std::optional<Event>& event, double truth_s, std::vector<double>& errors,
           std::vector<double>& in_u) {
     if (!event) return;
@@ -68,7 +74,8 @@ SwingErrors compare(const GeneratedLesson& lesson, const std::vector<Swing>& fou
             ++errors.found_right;
             note(events.takeaway, truth.takeaway_s, errors.takeaway_s, errors.takeaway_in_u);
             if (truth.path != LoadPath::stays_lead && truth.path != LoadPath::nearly_constant)
-                note(events.turnaround, truth.turnaround_s, errors.turnaround_s, errors.turnaround_in_u);
+                note(events.turnaround, nearest_turnaround_s(events.turnaround, truth), errors.turnaround_s,
+                     errors.turnaround_in_u);
             note(events.impact, truth.impact_s, errors.impact_s, errors.impact_in_u);
             note(events.finish, truth.finish_s, errors.finish_s, errors.finish_in_u);
             const SwingShares& shares = found[i].lead_share;

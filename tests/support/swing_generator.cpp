@@ -218,7 +218,11 @@ class LessonWriter {
         const std::size_t takeaway = at(swing.takeaway_s);
         const std::size_t impact = at(swing.impact_s);
         const auto lowest = std::min_element(place(track_.share, takeaway), place(track_.share, impact + 1));
+        auto last_lowest = lowest;
+        while (last_lowest + 1 < place(track_.share, impact + 1) && *(last_lowest + 1) <= *lowest + 1e-9)
+            ++last_lowest;
         swing.turnaround_s = static_cast<double>(lowest - track_.share.begin()) / plan_.rate_hz;
+        swing.turnaround_ends_s = static_cast<double>(last_lowest - track_.share.begin()) / plan_.rate_hz;
         swing.lowest_share =
             *std::min_element(place(lesson.true_share, takeaway), place(lesson.true_share, impact + 1));
         swing.impact_share = lesson.true_share[impact];

@@ -70,6 +70,7 @@ struct TrueSwing {
     LoadPath path = LoadPath::trail_then_lead;
     double takeaway_s = 0.0;
     double turnaround_s = 0.0;
+    double turnaround_ends_s = 0.0;  ///< later than turnaround_s where the golfer pauses at the lowest share
     double impact_s = 0.0;
     double finish_s = 0.0;
     double address_share = 0.0;  ///< mean without noise over the 0.5 s that end 0.1 s before the takeaway

@@ -8,14 +8,23 @@
 
 namespace footing::test {
 
-/// Waits for what must come; a test that waits for something that never comes fails after half a minute.
-inline void wait_until(const std::function<bool()>& held) {
-    using namespace std::chrono_literals;
-    const auto give_up = std::chrono::steady_clock::now() + 30s;
-    while (!held()) {
-        REQUIRE(std::chrono::steady_clock::now() < give_up);
-        std::this_thread::sleep_for(10ms);
+/// For a slow computer; nothing is timed to pass or fail.
+inline constexpr std::chrono::seconds patience{60};
+
+/// Waits for what must come, and tells whether it came before patience ran out.
+inline bool becomes(const std::function<bool()>& holds,
+                    std::chrono::milliseconds look_period = std::chrono::milliseconds{5}) {
+    const auto give_up = std::chrono::steady_clock::now() + patience;
+    while (!holds()) {
+        if (std::chrono::steady_clock::now() >= give_up) return false;
+        std::this_thread::sleep_for(look_period);
     }
+    return true;
+}
+
+/// Waits for what must come; a test that waits for something that never comes fails.
+inline void wait_until(const std::function<bool()>& holds) {
+    REQUIRE(becomes(holds));
 }
 
 }  // namespace footing::test

@@ -14,7 +14,7 @@ using namespace footing;
 
 namespace {
 
-constexpr double rate_hz = 500.0;
+constexpr double hold_rate_hz = 500.0;
 constexpr double weight_n = 700.0;
 constexpr double finish_s = 2.0;
 constexpr double end_s = 8.0;
@@ -24,9 +24,9 @@ using Course = std::function<double(double)>;
 /// Somebody on two plates for eight seconds, each foot's CoP `forward_m` ahead of its middle.
 LoadTrace stand(const Course& share_at, const Course& load_at, double forward_m = 0.0) {
     LoadTrace trace;
-    trace.rate_hz = rate_hz;
-    for (std::size_t i = 0; i < static_cast<std::size_t>(end_s * rate_hz); ++i) {
-        const double t = static_cast<double>(i) / rate_hz;
+    trace.rate_hz = hold_rate_hz;
+    for (std::size_t i = 0; i < static_cast<std::size_t>(end_s * hold_rate_hz); ++i) {
+        const double t = static_cast<double>(i) / hold_rate_hz;
         const double load_n = load_at(t);
         trace.time_s.push_back(t);
         trace.total_n.push_back(load_n);

@@ -11,15 +11,15 @@ using namespace footing;
 
 namespace {
 
-constexpr double rate_hz = 200.0;
+constexpr double sway_rate_hz = 200.0;
 constexpr double sway_hz = 0.25;
 
 /// Twenty seconds of slow sway to and fro across the plates, 40 mm about x = 50 mm, y at 20 mm.
 LoadTrace swaying() {
     LoadTrace trace;
-    trace.rate_hz = rate_hz;
-    for (int i = 0; i < static_cast<int>(20.0 * rate_hz); ++i) {
-        const double t = i / rate_hz;
+    trace.rate_hz = sway_rate_hz;
+    for (int i = 0; i < static_cast<int>(20.0 * sway_rate_hz); ++i) {
+        const double t = i / sway_rate_hz;
         trace.time_s.push_back(t);
         trace.total_n.push_back(700.0);
         trace.cop_x_m.push_back(0.05 + 0.04 * std::sin(2.0 * std::numbers::pi * sway_hz * t));
@@ -71,6 +71,6 @@ TEST_CASE("where the centre of pressure is not known there is no estimate, besid
     CHECK(mass.address.has_value());
     CHECK_FALSE(mass.impact.has_value());
     CHECK(mass_path(trace, {}, 10.5, 11.5).place.empty());
-    CHECK(mass_path(trace, {}, 9.0, 10.0).place.size() == static_cast<std::size_t>(rate_hz) + 1);
+    CHECK(mass_path(trace, {}, 9.0, 10.0).place.size() == static_cast<std::size_t>(sway_rate_hz) + 1);
     CHECK(mass_path(LoadTrace{}, {}, 0.0, 1.0).place.empty());
 }

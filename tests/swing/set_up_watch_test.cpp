@@ -8,7 +8,7 @@ using namespace footing;
 
 namespace {
 
-constexpr double rate_hz = 500.0;
+constexpr double watch_rate_hz = 500.0;
 
 /// Somebody of 800 N with this share on the left foot, feet 0.4 m apart.
 LoadSample standing(double left_share) {
@@ -21,13 +21,13 @@ LoadSample standing(double left_share) {
 }
 
 void stand(SetUpWatch& watch, double seconds, double left_share) {
-    for (int i = 0; i < static_cast<int>(seconds * rate_hz); ++i) watch.take(standing(left_share));
+    for (int i = 0; i < static_cast<int>(seconds * watch_rate_hz); ++i) watch.take(standing(left_share));
 }
 
 }  // namespace
 
 TEST_CASE("nobody, then a student who stands still with three quarters on the lead foot") {
-    SetUpWatch watch(rate_hz, Hand::right, {0.70, 0.80});
+    SetUpWatch watch(watch_rate_hz, Hand::right, {0.70, 0.80});
     for (int i = 0; i < 500; ++i) watch.take(LoadSample{});
     CHECK(watch.reading().stance == Stance::nobody);
     CHECK_FALSE(watch.reading().share.has_value());
@@ -46,20 +46,20 @@ TEST_CASE("nobody, then a student who stands still with three quarters on the le
 }
 
 TEST_CASE("the same loads are a trail-side set-up for a left-handed golfer") {
-    SetUpWatch watch(rate_hz, Hand::left, {0.70, 0.80});
+    SetUpWatch watch(watch_rate_hz, Hand::left, {0.70, 0.80});
     stand(watch, 1.0, 0.75);
     CHECK(watch.reading().settled->value == doctest::Approx(0.25));
     CHECK(watch.reading().settled->verdict == Verdict::below);
 }
 
 TEST_CASE("at the band's edge the uncertainty does not allow a decision") {
-    SetUpWatch watch(rate_hz, Hand::right, {0.70, 0.80});
+    SetUpWatch watch(watch_rate_hz, Hand::right, {0.70, 0.80});
     stand(watch, 1.0, 0.70);
     CHECK(watch.reading().settled->verdict == Verdict::too_close);
 }
 
 TEST_CASE("a waggle is no set-up, and the bob comes after the weight") {
-    SetUpWatch watch(rate_hz, Hand::right, {0.70, 0.80});
+    SetUpWatch watch(watch_rate_hz, Hand::right, {0.70, 0.80});
     stand(watch, 1.0, 0.60);
     for (int i = 0; i < 100; ++i) watch.take(standing(0.60 + 0.15 * i / 100.0));
     const SetUpReading& now = watch.reading();
@@ -72,7 +72,7 @@ TEST_CASE("a waggle is no set-up, and the bob comes after the weight") {
 }
 
 TEST_CASE("lost frames end a stillness") {
-    SetUpWatch watch(rate_hz, Hand::right, {0.70, 0.80});
+    SetUpWatch watch(watch_rate_hz, Hand::right, {0.70, 0.80});
     stand(watch, 1.0, 0.75);
     watch.interrupt();
     stand(watch, 0.1, 0.75);
@@ -80,7 +80,7 @@ TEST_CASE("lost frames end a stillness") {
 }
 
 TEST_CASE("one plate under both feet has a stance but no share") {
-    SetUpWatch watch(rate_hz, Hand::right, {0.70, 0.80});
+    SetUpWatch watch(watch_rate_hz, Hand::right, {0.70, 0.80});
     LoadSample sample = standing(0.5);
     sample.left_n = sample.right_n = unknown;
     for (int i = 0; i < 500; ++i) watch.take(sample);

@@ -14,7 +14,7 @@ double minimum_jerk_speed(double t, double duration) {
     const double u = t / duration;
     return u <= 0.0 || u >= 1.0 ? 0.0 : 30.0 * u * u * (1.0 - u) * (1.0 - u) / duration;
 }
-std::vector<double> minimum_jerk(double duration, double rate_hz, double second_after = -1.0) {
+std::vector<double> speeds_of_minimum_jerk(double duration, double rate_hz, double second_after = -1.0) {
     std::vector<double> v;
     const double whole = duration + std::max(0.0, second_after);
     for (int i = 0; i <= std::lround(whole * rate_hz); ++i) {
@@ -37,23 +37,25 @@ TEST_CASE("the authors' example: a bell at 100 Hz") {
 }
 
 TEST_CASE("minimum jerk, and two movements that overlap less and less") {
-    CHECK(spectral_arc_length(minimum_jerk(1, 1000), 1000) == doctest::Approx(-1.40242606).epsilon(1e-7));
-    CHECK(log_dimensionless_jerk(minimum_jerk(1, 1000), 1000) == doctest::Approx(-5.32002989).epsilon(1e-7));
+    CHECK(spectral_arc_length(speeds_of_minimum_jerk(1, 1000), 1000) ==
+          doctest::Approx(-1.40242606).epsilon(1e-7));
+    CHECK(log_dimensionless_jerk(speeds_of_minimum_jerk(1, 1000), 1000) ==
+          doctest::Approx(-5.32002989).epsilon(1e-7));
     // Exact, whatever duration and size: -ln(720/1.875^2) = -5.322.
-    CHECK(log_dimensionless_jerk(minimum_jerk(0.5, 1000), 1000) ==
+    CHECK(log_dimensionless_jerk(speeds_of_minimum_jerk(0.5, 1000), 1000) ==
           doctest::Approx(-5.322033893165353).epsilon(1e-3));
-    CHECK(spectral_arc_length(minimum_jerk(1, 1000, 0.25), 1000) ==
+    CHECK(spectral_arc_length(speeds_of_minimum_jerk(1, 1000, 0.25), 1000) ==
           doctest::Approx(-1.40352242).epsilon(1e-7));
-    CHECK(spectral_arc_length(minimum_jerk(1, 1000, 0.5), 1000) ==
+    CHECK(spectral_arc_length(speeds_of_minimum_jerk(1, 1000, 0.5), 1000) ==
           doctest::Approx(-1.62061750).epsilon(1e-7));
-    CHECK(spectral_arc_length(minimum_jerk(1, 1000, 1.0), 1000) ==
+    CHECK(spectral_arc_length(speeds_of_minimum_jerk(1, 1000, 1.0), 1000) ==
           doctest::Approx(-2.24618287).epsilon(1e-7));
-    CHECK(log_dimensionless_jerk(minimum_jerk(1, 1000, 1.0), 1000) ==
+    CHECK(log_dimensionless_jerk(speeds_of_minimum_jerk(1, 1000, 1.0), 1000) ==
           doctest::Approx(-8.09361912).epsilon(1e-7));
 }
 
 TEST_CASE("size does not matter; nothing has no smoothness") {
-    std::vector<double> v = minimum_jerk(1, 200, 0.5);
+    std::vector<double> v = speeds_of_minimum_jerk(1, 200, 0.5);
     const double sparc = spectral_arc_length(v, 200);
     const double ldlj = log_dimensionless_jerk(v, 200);
     for (double& value : v) value *= 3.7;

@@ -18,7 +18,7 @@ using namespace footing;
 
 namespace {
 
-constexpr double rate_hz = 1000.0;
+constexpr double motion_rate_hz = 1000.0;
 constexpr double weight_n = 735.49875;  // 75 kg
 
 /// Smooth step of minimum jerk from 0 to 1.
@@ -31,10 +31,10 @@ double minimum_jerk(double t, double from_s, double length_s) {
 template <typename Share, typename Load>
 LoadTrace made_trace(Share share_at, Load load_at, double seconds = 6.0) {
     LoadTrace trace;
-    trace.rate_hz = rate_hz;
-    const auto count = static_cast<std::size_t>(seconds * rate_hz);
+    trace.rate_hz = motion_rate_hz;
+    const auto count = static_cast<std::size_t>(seconds * motion_rate_hz);
     for (std::size_t i = 0; i < count; ++i) {
-        const double t = static_cast<double>(i) / rate_hz;
+        const double t = static_cast<double>(i) / motion_rate_hz;
         const double share = share_at(t);
         const double load_n = load_at(t);
         trace.time_s.push_back(t);
@@ -77,7 +77,7 @@ double usual_share(double t, double lowest, double stretch = 1.0) {
 
 SwingMotion motion_of(const LoadTrace& trace) {
     SwingMotion motion;
-    motion.rate_hz = rate_hz;
+    motion.rate_hz = motion_rate_hz;
     for (std::size_t i = 0; i < trace.size(); ++i) {
         motion.share.push_back(trace.left_n[i] / trace.total_n[i]);
         motion.smooth_load.push_back(trace.total_n[i] / weight_n);

@@ -9,6 +9,7 @@
 #include <thread>
 
 #include "tests/support/child_process.h"
+#include "tests/support/wait_until.h"
 #include "viewer/lesson/analyse_recording.h"
 #include "viewer/lesson/bring_in.h"
 #include "viewer/panels/view_action.h"
@@ -19,18 +20,6 @@ using namespace footing::test;
 using namespace std::chrono_literals;
 
 namespace {
-
-constexpr auto patience = 60s;  // for a slow computer; nothing here is timed to pass or fail
-
-template <typename Holds>
-bool becomes(Holds holds) {
-    const auto until = std::chrono::steady_clock::now() + patience;
-    while (std::chrono::steady_clock::now() < until) {
-        if (holds()) return true;
-        std::this_thread::sleep_for(5ms);
-    }
-    return false;
-}
 
 Result<LessonResult> load(const std::string& path) {
     return analyse_recording(path, {});

@@ -11,6 +11,7 @@
 #include "tests/book/book_sample.h"
 #include "tests/support/child_process.h"
 #include "tests/support/lesson_sample.h"
+#include "tests/support/wait_until.h"
 #include "viewer/book/student_progress.h"
 #include "viewer/panels/view_action.h"
 #include "viewer/window/book_keeper.h"
@@ -24,18 +25,6 @@ using namespace std::chrono_literals;
 namespace {
 
 constexpr std::int64_t some_day = 20587;  // 2026-05-14
-constexpr auto patience = 60s;            // for a slow computer; nothing here is timed to pass or fail
-
-template <typename Holds>
-bool becomes(Holds holds) {
-    const auto until = std::chrono::steady_clock::now() + patience;
-    while (std::chrono::steady_clock::now() < until) {
-        if (holds()) return true;
-        std::this_thread::sleep_for(5ms);
-    }
-    return false;
-}
-
 BookQuestion about(std::int64_t student) {
     BookQuestion question;
     question.revision = 1;

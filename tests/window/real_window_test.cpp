@@ -10,6 +10,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <iterator>
 #include <optional>
 #include <string>
@@ -17,6 +18,7 @@
 #include <vector>
 
 #include "tests/support/child_process.h"
+#include "tests/support/wait_until.h"
 
 extern char** environ;
 
@@ -26,7 +28,7 @@ namespace {
 
 using namespace std::chrono_literals;
 
-constexpr auto patience = 60s;  // for a slow computer; nothing here is timed to pass or fail
+using footing::test::patience;
 
 /// A child process; what is still running when this goes is ended, by its own id.
 class Child {
@@ -116,13 +118,9 @@ class Screen {
         return now.size() > at ? now[at + 1] : -1;
     }
 
-    template <typename Holds>
-    [[nodiscard]] bool becomes(Holds holds) const {
-        for (auto waited = 0ms; waited < patience; waited += 100ms) {
-            if (holds()) return true;
-            std::this_thread::sleep_for(100ms);
-        }
-        return false;
+    /// As the tests' own, but not so often that it keeps the computer busy.
+    [[nodiscard]] static bool becomes(const std::function<bool()>& holds) {
+        return footing::test::becomes(holds, 100ms);
     }
 
   private:

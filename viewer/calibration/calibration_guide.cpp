@@ -82,19 +82,19 @@ void CalibrationGuide::take(const FrameView& frame) {
     if (steps_[step_].kind == Kind::hold) return hold(frame);
 
     switch (reader_.steadiness()) {
-        case Steadiness::settling:
+        case ReadingSteadiness::settling:
             break;
-        case Steadiness::noisy:
+        case ReadingSteadiness::noisy:
             remark_ = fmt::format(
                 "The reading shakes by {:.1f} N: nobody may touch the plates, and cables must not swing.",
                 reader_.noise_n());
             break;
-        case Steadiness::sloping:
+        case ReadingSteadiness::sloping:
             remark_ =
                 fmt::format("The reading still moves ({:+.1f} N a second): waiting until it is at rest.",
                             reader_.slope_n());
             break;
-        case Steadiness::steady:
+        case ReadingSteadiness::steady:
             if (const auto reading = reader_.reading()) judge(*reading);
             break;
     }

@@ -138,10 +138,10 @@ void QuickCheck::take(const FrameView& frame) {
     }
     const auto reading = reader_.reading();
     if (!reading) {
-        const Steadiness steadiness = reader_.steadiness();
-        if (steadiness == Steadiness::noisy)
+        const ReadingSteadiness steadiness = reader_.steadiness();
+        if (steadiness == ReadingSteadiness::noisy)
             remark_ = fmt::format("The reading shakes by {:.1f} N: keep still.", reader_.noise_n());
-        if (steadiness == Steadiness::sloping) remark_ = "The reading still moves: keep still.";
+        if (steadiness == ReadingSteadiness::sloping) remark_ = "The reading still moves: keep still.";
         return;
     }
     if (step_ == CheckStep::empty) {

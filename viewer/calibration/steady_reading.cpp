@@ -84,19 +84,19 @@ double SteadyReader::slope_n() const {
     return second_n - first_n;
 }
 
-Steadiness SteadyReader::steadiness() const {
+ReadingSteadiness SteadyReader::steadiness() const {
     const auto wanted = static_cast<std::size_t>(std::lround(options_.hold_s / options_.block_s));
-    if (blocks_.empty()) return Steadiness::settling;
+    if (blocks_.empty()) return ReadingSteadiness::settling;
     const double load_n = std::abs(blocks_.back().mean_n - first_level_n_);
     const double most_noise_n = std::max(options_.most_noise_n, options_.most_noise_share * load_n);
     const double most_slope_n = std::max(options_.most_slope_n, options_.most_slope_share * load_n);
-    if (noise_n() > most_noise_n) return Steadiness::noisy;
-    if (std::abs(slope_n()) > most_slope_n) return Steadiness::sloping;
-    return blocks_.size() < wanted ? Steadiness::settling : Steadiness::steady;
+    if (noise_n() > most_noise_n) return ReadingSteadiness::noisy;
+    if (std::abs(slope_n()) > most_slope_n) return ReadingSteadiness::sloping;
+    return blocks_.size() < wanted ? ReadingSteadiness::settling : ReadingSteadiness::steady;
 }
 
 std::optional<SteadyReading> SteadyReader::reading() const {
-    if (steadiness() != Steadiness::steady) return std::nullopt;
+    if (steadiness() != ReadingSteadiness::steady) return std::nullopt;
     SteadyReading reading;
     reading.device_time_us = newest_us_;
     reading.blocks = blocks_.size();

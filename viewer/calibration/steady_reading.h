@@ -19,7 +19,7 @@ struct SteadyOptions {
     double most_slope_share = 0.0;
 };
 
-enum class Steadiness {
+enum class ReadingSteadiness {
     settling,  ///< not long enough yet
     noisy,     ///< shaking: touched, windy, a loose cable
     sloping,   ///< still moving or drifting
@@ -46,7 +46,7 @@ class SteadyReader {
     /// Forgets what was read, so that the next reading is made of new frames only.
     void restart();
 
-    [[nodiscard]] Steadiness steadiness() const;
+    [[nodiscard]] ReadingSteadiness steadiness() const;
     /// There is one when steadiness() is steady.
     [[nodiscard]] std::optional<SteadyReading> reading() const;
     /// Mean of the newest whole block; nothing before there is one.

@@ -1,9 +1,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <atomic>
 #include <chrono>
-#include <csignal>
 #include <cstdio>
 #include <memory>
 #include <optional>
@@ -22,6 +20,7 @@
 #include "viewer/calibration/readings_file.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
+#include "viewer/command_line/interruption.h"
 #include "viewer/command_line/live_line.h"
 #include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
@@ -51,13 +50,6 @@ struct CalibrateOptions {
     double mass_tolerance_percent = 0.5;
     int valid_months = 12;
 };
-
-std::atomic<bool> interrupted{false};
-static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
-
-extern "C" void note_end_of_calibration(int) {
-    interrupted = true;
-}
 
 constexpr std::chrono::milliseconds look_period{50};
 constexpr std::chrono::seconds remark_period{5};
@@ -192,7 +184,7 @@ Outcome be_guided(CalibrationGuide& guide, FrameSource& source, LineLog* log,
             return Problem{ProblemKind::device_failed, source.name(), "the device fell silent",
                            "see that it is on and connected, then begin again"};
         }
-        if (interrupted) {
+        if (interruption()) {
             return Problem{ProblemKind::bad_input, "",
                            fmt::format("stopped at step {} of {}; no record was made", guide.step() + 1,
                                        guide.step_count()),
@@ -240,8 +232,7 @@ Outcome calibrate_live(const CalibrateOptions& options) {
         "the masses.\n",
         shown_words(device.name), device.serial, clean_text(source.value()->name()), steps.value().size());
     CalibrationGuide guide(device, steps.value(), weighing.gravity_m_s2, steadiness_for(plan.value().method));
-    std::signal(SIGINT, note_end_of_calibration);
-    std::signal(SIGTERM, note_end_of_calibration);
+    heed_interruption();
     const Outcome guided = be_guided(guide, *source.value(), is_mat ? nullptr : &log, device);
     if (!guided) return guided;
     const auto made =

@@ -1,9 +1,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <atomic>
 #include <chrono>
-#include <csignal>
 #include <cstdio>
 #include <memory>
 #include <optional>
@@ -16,6 +14,7 @@
 #include "viewer/calibration/quick_check.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
+#include "viewer/command_line/interruption.h"
 #include "viewer/command_line/live_line.h"
 #include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
@@ -36,12 +35,6 @@ struct CheckWords {
     std::optional<double> latitude_deg;
     double idle_s = 120.0;
 };
-
-std::atomic<bool> interrupted{false};
-
-extern "C" void note_end_of_check(int) {
-    interrupted = true;
-}
 
 constexpr std::chrono::milliseconds look_period{50};
 
@@ -96,7 +89,8 @@ Outcome be_led(QuickCheck& check, FrameSource& source, double idle_s) {
                 fmt::format("nothing came of \"{}\" for {:.0f} s", check.instruction(), idle_s),
                 check.remark().empty() ? "see that the device sends, and check again" : check.remark()};
         }
-        if (interrupted) return Problem{ProblemKind::bad_input, "", "the check was stopped", "check again"};
+        if (interruption())
+            return Problem{ProblemKind::bad_input, "", "the check was stopped", "check again"};
     }
     return Done{};
 }
@@ -128,8 +122,7 @@ Outcome check(const CheckWords& words) {
                               describe_calibration(calibration.value(), iso_date(clock.utc_ns()))));
     }
     QuickCheck quick_check(device, calibration.value(), options);
-    std::signal(SIGINT, note_end_of_check);
-    std::signal(SIGTERM, note_end_of_check);
+    heed_interruption();
     if (const Outcome led = be_led(quick_check, *source.value(), words.idle_s); !led) return led;
     const CheckResult result = quick_check.result();
     if (words.json != "-") fmt::print("{}", check_words(result));

@@ -1,7 +1,5 @@
 #include <fmt/format.h>
 
-#include <atomic>
-#include <csignal>
 #include <cstdio>
 #include <memory>
 #include <nlohmann/json.hpp>
@@ -10,6 +8,7 @@
 #include "acquisition/device/device_survey.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
+#include "viewer/command_line/interruption.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/write_text.h"
@@ -23,13 +22,6 @@ struct DevicesOptions {
     double seconds = 2.5;
     std::string json;
 };
-
-std::atomic<bool> interrupted{false};
-static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
-
-extern "C" void note_end_of_listening(int) {
-    interrupted = true;
-}
 
 const char* use_name(SerialPortSeen::Use use) {
     switch (use) {
@@ -149,11 +141,9 @@ Outcome list_devices(const DevicesOptions& options) {
     const auto bind = parse_host_port(options.udp);
     if (!bind) return bind.problem();
     const std::vector<SerialPortSeen> ports = survey_serial_ports();
-    interrupted = false;
-    std::signal(SIGINT, note_end_of_listening);
-    std::signal(SIGTERM, note_end_of_listening);
+    heed_interruption();
     const SystemClock clock;
-    const auto network = survey_network(bind.value(), options.seconds, clock, interrupted);
+    const auto network = survey_network(bind.value(), options.seconds, clock, interruption());
     if (!network) return network.problem();
     if (options.json != "-") std::fputs(survey_table(ports, bind.value(), network.value()).c_str(), stdout);
     if (options.json.empty()) return Done{};

@@ -1,9 +1,7 @@
 #include <fmt/format.h>
 
-#include <atomic>
 #include <charconv>
 #include <cmath>
-#include <csignal>
 #include <cstdio>
 #include <memory>
 #include <string>
@@ -16,6 +14,7 @@
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/interruption.h"
 #include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/sending_line.h"
@@ -52,13 +51,6 @@ struct EmulateOptions {
     std::string truth;
     std::string weights;
 };
-
-std::atomic<bool> interrupted{false};
-static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
-
-extern "C" void note_interrupt(int) {
-    interrupted = true;
-}
 
 Outcome set_mat(const std::string& words, EmulatedDeviceSettings& settings) {
     const char* const end = words.data() + words.size();
@@ -184,10 +176,8 @@ Outcome emulate(const EmulateOptions& options) {
                         settings.swings, devices[i].truth().duration_s, how.speed, lines.value()[i]->name()));
     }
 
-    interrupted = false;
-    std::signal(SIGINT, note_interrupt);
-    std::signal(SIGTERM, note_interrupt);
-    const auto counts = transmit_together(parts, interrupted);
+    heed_interruption();
+    const auto counts = transmit_together(parts, interruption());
     if (!counts) return counts.problem();
     for (std::size_t i = 0; i < devices.size(); ++i) {
         const TransmitCount& sent = counts.value()[i];

@@ -1,8 +1,6 @@
 #include <fmt/format.h>
 
-#include <atomic>
 #include <chrono>
-#include <csignal>
 #include <filesystem>
 #include <functional>
 #include <memory>
@@ -22,6 +20,7 @@
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/interruption.h"
 #include "viewer/command_line/live_line.h"
 #include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
@@ -53,13 +52,6 @@ struct LessonOptions {
 
 /// Where plates on the network are listened for unless said otherwise.
 constexpr const char* usual_network = "0.0.0.0:9750";
-
-std::atomic<bool> interrupted{false};
-static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
-
-extern "C" void note_end_of_lesson(int) {
-    interrupted = true;
-}
 
 /// The simulated golfer hands over so much at a time.
 constexpr std::chrono::milliseconds simulated_step{20};
@@ -214,10 +206,7 @@ Outcome lesson(const LessonOptions& options) {
     if (!options.wedges.empty()) desk.clubs = options.wedges;
     desk.unit = options.yards ? DistanceUnit::yards : DistanceUnit::metres;
     if (choice.value()) state.desk = std::move(desk);
-    interrupted = false;
-    std::signal(SIGINT, note_end_of_lesson);
-    std::signal(SIGTERM, note_end_of_lesson);
-    std::signal(SIGHUP, note_end_of_lesson);
+    heed_interruption();
     LessonWork work;
     work.start = [&](const LessonChoice& begun, std::function<void()> changed) {
         return begin_lesson(options, calibrations.value(), shelf, band.value(), begun, clock,
@@ -242,7 +231,7 @@ Outcome lesson(const LessonOptions& options) {
     work.tell = [](const std::string& sentence) { fmt::print("{}\n", sentence); };
     work.size = memory.size;
     work.left = keeping_memory();
-    work.end_asked = &interrupted;
+    work.end_asked = &interruption();
     return run_window(
         std::move(state),
         [band = band.value(), book](const std::string& path) {

@@ -1,7 +1,5 @@
 #include <fmt/format.h>
 
-#include <atomic>
-#include <csignal>
 #include <cstdio>
 #include <memory>
 #include <string>
@@ -12,6 +10,7 @@
 #include "acquisition/record/replay_source.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
+#include "viewer/command_line/interruption.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/sending_line.h"
 #include "viewer/command_line/verbs.h"
@@ -28,13 +27,6 @@ struct PlayOptions {
     double speed = 1.0;
     bool at_sensible_speed = false;
 };
-
-std::atomic<bool> interrupted{false};
-static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
-
-extern "C" void note_end_of_play(int) {
-    interrupted = true;
-}
 
 Result<PlayWireForm> choose_form(const std::string& file, const Clock& clock) {
     ReplaySource frames(file, Pace::as_fast_as_possible, clock);
@@ -69,10 +61,8 @@ Outcome play_file(const PlayOptions& options) {
     tell_line(fmt::format("{} as {} (serial number {}) at {:.3g} times real time, to {}", options.file,
                           shown_words(form.value().description().name), form.value().description().serial,
                           speed, line.value()->name()));
-    interrupted = false;
-    std::signal(SIGINT, note_end_of_play);
-    std::signal(SIGTERM, note_end_of_play);
-    const auto played = play(frames, form.value(), *line.value(), speed, interrupted);
+    heed_interruption();
+    const auto played = play(frames, form.value(), *line.value(), speed, interruption());
     if (!played) return played.problem();
     const PlayCount& count = played.value();
     tell_line(fmt::format("{} frames given to the line; {} left out in {} gaps, as recorded{}", count.frames,

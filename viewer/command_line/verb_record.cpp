@@ -1,9 +1,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <atomic>
 #include <chrono>
-#include <csignal>
 #include <cstdio>
 #include <memory>
 #include <mutex>
@@ -16,6 +14,7 @@
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/interruption.h"
 #include "viewer/command_line/live_line.h"
 #include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
@@ -38,13 +37,6 @@ struct RecordOptions {
     double idle_s = 0.0;  ///< 0: silence never ends a recording
     bool quiet = false;
 };
-
-std::atomic<bool> interrupted{false};
-static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
-
-extern "C" void note_end_of_recording(int) {
-    interrupted = true;
-}
 
 constexpr auto look_period = std::chrono::milliseconds(20);
 constexpr auto status_period = std::chrono::seconds(1);
@@ -104,7 +96,7 @@ StopReason watch(RecordingSession& recording, const RecordOptions& options) {
         const bool silent = options.idle_s > 0.0 && progress.newest_age_s > options.idle_s &&
                             (progress.frames_on_disk > 0 || progress.newest_age_s > options.line.wait_s);
         const bool over = progress.state == SessionState::finished || progress.state == SessionState::failed;
-        if (interrupted || complete || silent || over || progress.problem) {
+        if (interruption() || complete || silent || over || progress.problem) {
             if (on_terminal) fmt::print(stderr, "\r\033[K");
             return silent ? StopReason::silent : StopReason::asked;
         }
@@ -141,10 +133,7 @@ Outcome record(const RecordOptions& options) {
     for (const std::string& sentence : told) recording.note(sentence);
 
     // Until here a signal may end the program: nothing has been recorded.
-    interrupted = false;
-    std::signal(SIGINT, note_end_of_recording);
-    std::signal(SIGTERM, note_end_of_recording);
-    std::signal(SIGHUP, note_end_of_recording);
+    heed_interruption();
     if (!options.quiet) {
         tell_line(fmt::format("recording {} from {}; stop with Ctrl-C", shown_words(recording.device_names()),
                               shown_words(recording.source_name())));

@@ -1,0 +1,14 @@
+#pragma once
+
+#include <atomic>
+
+namespace footing {
+
+/// From here on an end that the person or the system asks for (Ctrl-C, SIGTERM, a terminal that is closed)
+/// only sets interruption(), so that a verb can finish what it began. Not asked until then.
+void heed_interruption();
+
+/// Whether the end was asked for since heed_interruption().
+[[nodiscard]] const std::atomic<bool>& interruption();
+
+}  // namespace footing
