@@ -26,8 +26,9 @@ constexpr double look_after_arrival_s = 3.5;
 
 // How events follow from what is seen; docs/formulas.md says on which motions these were set.
 constexpr std::array<double, 4> onset_powers{1.0, 1.6, 2.2, 3.0};
-constexpr double onset_part = 0.6;            ///< the start is fitted up to this part of the way
-constexpr double takeaway_shape_u_s = 0.035;  ///< since the true shape of the start is not known
+constexpr double onset_part = 0.6;             ///< the start is fitted up to this part of the way
+constexpr double takeaway_shape_u_s = 0.035;   ///< since the true shape of the start is not known
+constexpr double takeaway_seen_late_s = 0.01;  ///< smooth starts more than it is early for abrupt ones
 constexpr double noise_of_usual_change = 0.7;
 constexpr double usual_backswing_s = 0.65;  ///< from takeaway to the start of the return, known beforehand
 constexpr double usual_backswing_u_s = 0.15;
@@ -36,7 +37,7 @@ constexpr double impact_after_half_s = 0.118;
 constexpr double impact_after_nine_tenths_s = 0.015;
 constexpr double impact_after_push_s = 0.01;
 constexpr double impact_before_lowest_s = 0.05;
-constexpr double impact_u_s = 0.020;
+constexpr double impact_u_s = 0.022;
 constexpr double impact_u_of_spread = 0.2;
 constexpr double impact_u_by_share_s = 0.04;
 constexpr double top_after_turn_s = 0.04;
@@ -44,15 +45,15 @@ constexpr double top_u_s = 0.05;
 constexpr double turn_u_s = 0.006;
 constexpr double turn_sway = 0.001;    ///< what sway may hide
 constexpr double least_fall = 0.0015;  ///< of the share, for its flanks to be fitted
-constexpr double flank_part = 0.4;     ///< of the backswing, how far up the flanks of the turn are fitted
-constexpr double return_part = 0.2;    ///< of the return, where that is further
+constexpr double flank_part = 0.3;     ///< of the backswing, how far up the flanks of the turn are fitted
+constexpr double return_part = 0.15;   ///< of the return, where that is further
 constexpr double least_flank_s = 0.06;
 constexpr double flank_rate_hz = 200.0;
 constexpr double least_noise_of_turn = 0.0003;
 constexpr double turn_alike_s = 0.12;
 constexpr double turn_shape_u_s = 0.009;  ///< since the true shape of the turn is not known
 /// From the turn to where the return has a quarter of its speed, known beforehand.
-constexpr double turn_before_speed_s = 0.06;
+constexpr double turn_before_speed_s = 0.05;
 constexpr double turn_before_speed_u_s = 0.06;
 constexpr double finish_window_s = 0.3;
 constexpr double finish_after_still_s = 0.12;
@@ -124,7 +125,7 @@ std::optional<Event> find_takeaway(const StanceSignals& signals, const SwingCand
     const std::optional<Onset> onset = most_likely_onset(misfits, alike_s * signals.rate_hz, expected,
                                                          usual_backswing_u_s * signals.rate_hz);
     if (!onset) return std::nullopt;
-    return Event{signals.time_s(static_cast<double>(rest_from) + onset->sample),
+    return Event{signals.time_s(static_cast<double>(rest_from) + onset->sample) - takeaway_seen_late_s,
                  std::hypot(onset->u_samples / signals.rate_hz, takeaway_shape_u_s), EventSource::estimated};
 }
 

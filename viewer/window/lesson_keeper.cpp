@@ -143,12 +143,16 @@ void LessonKeeper::write(const ViewState& state) {
 void LessonKeeper::write_marks(const ViewState& state) {
     CoachMarks marks = marks_of_labels(state.desk->live->lesson->swings, state.desk->labels);
     if (marks.swings.empty()) return;
-    writing_ =
-        std::async(std::launch::async, [file = seen_->file, all = std::move(marks), changed = changed_] {
-            Written written{footing::write_marks(file, all), 0, nullptr};
-            if (changed) changed();
-            return written;
-        });
+    writing_ = std::async(std::launch::async,
+                          [file = seen_->file, all = std::move(marks), changed = changed_]() mutable {
+                              // What was said of the trigger meanwhile (footing mark --trigger) is no label,
+                              // and stays.
+                              if (const Result<CoachMarks> before = read_marks(file); before)
+                                  all.trigger = before.value().trigger;
+                              Written written{footing::write_marks(file, all), 0, nullptr};
+                              if (changed) changed();
+                              return written;
+                          });
 }
 
 void LessonKeeper::settle() {
