@@ -7,8 +7,10 @@
 
 #include "analysis/statistics/calibration_fit.h"
 #include "analysis/statistics/calibration_fit_plate.h"
+#include "tests/calibration/simulated_plates.h"
 
 using namespace footing;
+using test::local_g_m_s2;
 
 namespace {
 
