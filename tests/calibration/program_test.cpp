@@ -108,6 +108,25 @@ std::vector<Spell> masses_over_each_cell() {
     return spells;
 }
 
+/// Masses on each cell, one reading each, as a table that somebody took by hand.
+std::string readings_of(SimulatedPlates& plates) {
+    std::string text =
+        "# taken by "
+        "hand\nmass_kg,plate,cell,count_1,count_2,count_3,count_4,count_5,count_6,count_7,count_8\n";
+    for (std::size_t value = 0; value < 8; ++value) {
+        for (const int kg : {0, 10, 20, 30, 20, 10, 0}) {
+            plates.clear();
+            plates.put_on_cell(value / 4, value % 4, kg * local_g_m_s2);
+            text += std::to_string(kg) + (value < 4 ? ",left," : ",right,") + std::to_string(value % 4 + 1);
+            const FrameView frame = plates.next();
+            for (const auto counts : std::get<std::span<const std::int32_t>>(frame.values))
+                text += "," + std::to_string(counts);
+            text += "\n";
+        }
+    }
+    return text;
+}
+
 }  // namespace
 
 TEST_CASE("footing calibrate makes a record over UDP, and footing check uses it") {
@@ -194,21 +213,7 @@ TEST_CASE("footing calibrate works from a table of readings") {
     const ScratchFolder scratch;
     SimulatedPlates plates(34);
     const DeviceDescription device = plates.description();
-    std::string text =
-        "# taken by "
-        "hand\nmass_kg,plate,cell,count_1,count_2,count_3,count_4,count_5,count_6,count_7,count_8\n";
-    for (std::size_t value = 0; value < 8; ++value) {
-        for (const int kg : {0, 10, 20, 30, 20, 10, 0}) {
-            plates.clear();
-            plates.put_on_cell(value / 4, value % 4, kg * local_g_m_s2);
-            text += std::to_string(kg) + (value < 4 ? ",left," : ",right,") + std::to_string(value % 4 + 1);
-            const FrameView frame = plates.next();
-            for (const auto counts : std::get<std::span<const std::int32_t>>(frame.values))
-                text += "," + std::to_string(counts);
-            text += "\n";
-        }
-    }
-    write_file(scratch / "readings.csv", text);
+    write_file(scratch / "readings.csv", readings_of(plates));
     write_file(scratch / "device.json", description_json(device));
     const auto said = run_program({FOOTING_PROGRAM, "calibrate", "--from", scratch / "readings.csv",
                                    "--device", scratch / "device.json", "--out", scratch / "cal.json",
@@ -226,4 +231,41 @@ TEST_CASE("footing calibrate works from a table of readings") {
     CHECK(bad.exit_code == 3);
     CHECK(bad.err.find("count_1") != std::string::npos);
     CHECK(run_program({FOOTING_PROGRAM, "calibrate", "--out", scratch / "x.json"}).exit_code == 2);
+}
+
+TEST_CASE("a calibration without --out is kept beside the book, and --calibration kept takes it up") {
+    const ScratchFolder scratch;
+    const std::string data = "XDG_DATA_HOME=" + scratch.path();
+    SimulatedPlates plates(35);
+    write_file(scratch / "readings.csv", readings_of(plates));
+    write_file(scratch / "device.json", description_json(plates.description()));
+    plates.clear();
+    const int port = free_udp_port();
+    const FastDevice device(port, plates, {});
+    const auto recorded = [&](const std::string& file) {
+        return run_program({data, FOOTING_PROGRAM, "record", "--udp", here(port), "--seconds", "1",
+                            "--calibration", "kept", "--out", scratch / file});
+    };
+    const auto calibration_in = [&](const std::string& file) {
+        const std::string told = run_program({FOOTING_PROGRAM, "analyse", scratch / file}).out;
+        const std::size_t at = told.find("Calibration");
+        REQUIRE(at != std::string::npos);
+        return told.substr(at, told.find('\n', at) - at);
+    };
+    const auto none = recorded("none.h5");
+    REQUIRE_MESSAGE(none.exit_code == 0, none.err);
+    CHECK(none.err.find("no calibration of") != std::string::npos);
+    CHECK(calibration_in("none.h5").find("not calibrated") != std::string::npos);
+    const auto unchecked =
+        run_program({data, FOOTING_PROGRAM, "check", "--udp", here(port), "--calibration", "kept"});
+    CHECK(unchecked.exit_code == 3);
+    CHECK(unchecked.err.find("make one with footing calibrate") != std::string::npos);
+
+    const auto made = run_program({data, FOOTING_PROGRAM, "calibrate", "--from", scratch / "readings.csv",
+                                   "--device", scratch / "device.json", "--gravity", "9.81"});
+    REQUIRE_MESSAGE(made.exit_code == 0, made.err);
+    CHECK(made.out.find("--calibration kept") != std::string::npos);
+    const auto calibrated = recorded("calibrated.h5");
+    REQUIRE_MESSAGE(calibrated.exit_code == 0, calibrated.err);
+    CHECK(calibration_in("calibrated.h5").find("not calibrated") == std::string::npos);
 }

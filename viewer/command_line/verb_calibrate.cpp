@@ -19,6 +19,7 @@
 #include "viewer/calibration/make_calibration.h"
 #include "viewer/calibration/readings_file.h"
 #include "viewer/command_line/arguments.h"
+#include "viewer/command_line/calibration_option.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/interruption.h"
 #include "viewer/command_line/live_line.h"
@@ -64,10 +65,22 @@ std::string today() {
     return iso_date(SystemClock().utc_ns());
 }
 
-Outcome save(const MadeCalibration& made, const DeviceDescription& device, const std::string& out) {
+/// The file that was named, else a free one beside the usual lesson book, where lessons look for it.
+Result<std::string> file_for_record(const CalibrateOptions& options, const DeviceDescription& device) {
+    if (!options.out.empty()) return options.out;
+    const Result<CalibrationShelf> shelf = usual_shelf();
+    if (!shelf) return shelf.problem();
+    const auto file = shelf.value().new_file(device.serial, today());
+    if (!file) return file.problem();
+    return file.value().string();
+}
+
+Outcome save(const MadeCalibration& made, const DeviceDescription& device, const CalibrateOptions& options,
+             const std::string& out) {
     if (const Outcome written = write_new_file(out, calibration_json(made.record)); !written) return written;
     fmt::print("{}\nThe record is {}; use it with footing record --calibration {}.\n",
-               calibration_words(made.record, device, made.remarks), clean_text(out), clean_text(out));
+               calibration_words(made.record, device, made.remarks), clean_text(out),
+               options.out.empty() ? "kept" : clean_text(out));
     return Done{};
 }
 
@@ -78,6 +91,8 @@ Outcome calibrate_from_file(const CalibrateOptions& options) {
     if (!text) return text.problem();
     const auto readings = parse_readings(text.value(), options.from, device.value());
     if (!readings) return readings.problem();
+    const Result<std::string> out = file_for_record(options, device.value());
+    if (!out) return out.problem();
     const auto made = make_calibration(device.value(), readings.value(), weighing_of(options), today(),
                                        options.valid_months);
     if (!made) {
@@ -85,7 +100,7 @@ Outcome calibrate_from_file(const CalibrateOptions& options) {
         problem.place = options.from + ", " + problem.place;
         return problem;
     }
-    return save(made.value(), device.value(), options.out);
+    return save(made.value(), device.value(), options, out.value());
 }
 
 Result<CalibrationPlanOptions> plan_options(const CalibrateOptions& options,
@@ -219,9 +234,11 @@ Outcome calibrate_live(const CalibrateOptions& options) {
     if (!steps) return steps.problem();
     const Weighing weighing = weighing_of(options);
     const bool is_mat = plan.value().method == CalibrationMethod::mat;
+    const Result<std::string> out = file_for_record(options, device);
+    if (!out) return out.problem();
     LineLog log;
     if (!is_mat) {
-        if (const Outcome created = log.create(options.out + ".readings.csv"); !created) return created;
+        if (const Outcome created = log.create(out.value() + ".readings.csv"); !created) return created;
         if (const Outcome written = log.append(readings_header(device)); !written) return written;
     }
     fmt::print(
@@ -240,13 +257,15 @@ Outcome calibrate_live(const CalibrateOptions& options) {
                                       weighing, today(), options.valid_months)
                : make_calibration(device, guide.readings(), weighing, today(), options.valid_months);
     if (!made) return made.problem();
-    const Outcome saved = save(made.value(), device, options.out);
+    const Outcome saved = save(made.value(), device, options, out.value());
     if (saved) log.remove();  // the record holds the readings
     return saved;
 }
 
 Outcome calibrate(const CalibrateOptions& options) {
-    if (const Outcome is_free = check_name_is_free(options.out); !is_free) return is_free;
+    if (!options.out.empty()) {
+        if (const Outcome is_free = check_name_is_free(options.out); !is_free) return is_free;
+    }
     if (options.height_m && !options.latitude_deg)
         return Problem{ProblemKind::command_line, "", "--height without --latitude",
                        "give both, or --gravity"};
@@ -267,8 +286,10 @@ void add_calibrate(Arguments& program, VerbOutcome& outcome) {
     line->add_option("--from", options->from, "readings taken before, as a table (docs/calibration.md)");
     line->require_option(1);
     verb->add_option("--device", options->device, "with --from: the device's description (JSON)");
-    verb->add_option("--out", options->out, "the calibration record to make (JSON); never overwritten")
-        ->required();
+    verb->add_option(
+        "--out", options->out,
+        "the calibration record to make (JSON), never overwritten; unless said, it is kept beside the "
+        "lesson book, where lessons take the newest one of their plates");
     verb->add_option("--masses", options->masses_kg, "what stands on the plate in each step, in kg: 10,20,30")
         ->delimiter(',')
         ->check(number_between(0.001, heaviest_mass_kg));

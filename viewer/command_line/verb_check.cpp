@@ -13,10 +13,10 @@
 #include "viewer/calibration/make_calibration.h"
 #include "viewer/calibration/quick_check.h"
 #include "viewer/command_line/arguments.h"
+#include "viewer/command_line/calibration_option.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/interruption.h"
 #include "viewer/command_line/live_line.h"
-#include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/write_text.h"
@@ -40,9 +40,20 @@ constexpr std::chrono::milliseconds look_period{50};
 
 Result<Calibration> calibration_for(const CheckWords& words, const DeviceDescription& device) {
     if (words.calibration.empty()) return nominal_calibration(device, 1.0);
-    const Result<std::string> text = read_text(words.calibration);
-    if (!text) return text.problem();
-    Result<Calibration> calibration = parse_calibration(text.value(), words.calibration);
+    const Result<GivenCalibrations> given = given_calibrations({words.calibration});
+    if (!given) return given.problem();
+    std::string text = given.value().kept ? "" : given.value().texts.front();
+    if (given.value().kept) {
+        const Result<CalibrationShelf> shelf = usual_shelf();
+        if (!shelf) return shelf.problem();
+        text = shelf.value().newest(device);
+        if (text.empty())
+            return Problem{ProblemKind::bad_input, "--calibration kept",
+                           fmt::format("no calibration of {} (serial number {}) is kept",
+                                       shown_words(device.name), device.serial),
+                           "make one with footing calibrate, or name its file"};
+    }
+    Result<Calibration> calibration = parse_calibration(text, words.calibration);
     if (!calibration) return calibration;
     if (const Outcome fits = check_calibration(calibration.value(), device, words.calibration); !fits)
         return fits.problem();
@@ -143,7 +154,9 @@ void add_check(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--weight-tolerance", words->weight_tolerance_kg, "kg, how far that may be off")
         ->check(number_between(0.0, 10.0))
         ->capture_default_str();
-    verb->add_option("--calibration", words->calibration, "calibration record of the device (JSON)");
+    verb->add_option("--calibration", words->calibration,
+                     "calibration record of the device (JSON), or kept for the newest one that is kept "
+                     "beside the lesson book");
     verb->add_option("--latitude", words->latitude_deg, "degrees, for local gravity")
         ->check(number_between(-90.0, 90.0));
     verb->add_option("--idle", words->idle_s, "give up when a step takes longer than so many seconds")

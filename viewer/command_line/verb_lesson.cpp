@@ -18,11 +18,11 @@
 #include "viewer/calibration/calibration_shelf.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
+#include "viewer/command_line/calibration_option.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/interruption.h"
 #include "viewer/command_line/live_line.h"
-#include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/window_option.h"
@@ -99,28 +99,6 @@ Result<std::vector<std::unique_ptr<FrameSource>>> sources_of(const LessonOptions
     return sources;
 }
 
-/// Of the records on the command line the one that fits, else the newest of the shelf.
-std::string calibration_for(const DeviceDescription& device, const std::vector<std::string>& given,
-                            const CalibrationShelf& shelf) {
-    for (const std::string& text : given) {
-        const auto record = parse_calibration(text, "the calibration");
-        if (record && check_calibration(record.value(), device, "the calibration")) return text;
-    }
-    return shelf.newest(device);
-}
-
-Result<std::vector<std::string>> calibration_texts(const LessonOptions& options) {
-    std::vector<std::string> texts;
-    for (const std::string& file : options.calibrations) {
-        Result<std::string> text = read_text(file);
-        if (!text) return text.problem();
-        const Result<Calibration> calibration = parse_calibration(text.value(), file);
-        if (!calibration) return calibration.problem();
-        texts.push_back(std::move(text).value());
-    }
-    return texts;
-}
-
 Result<std::unique_ptr<LessonRun>> begin_lesson(const LessonOptions& options,
                                                 const std::vector<std::string>& calibrations,
                                                 const CalibrationShelf& shelf, const TargetBand& band,
@@ -182,8 +160,9 @@ Outcome lesson(const LessonOptions& options) {
     static const SystemClock clock;  // outlives the lesson's thread
     const auto band = parse_band(options.band);
     if (!band) return band.problem();
-    const auto calibrations = calibration_texts(options);
+    auto calibrations = given_calibrations(options.calibrations);
     if (!calibrations) return calibrations.problem();
+    calibrations.value().kept = true;  // unless a file says otherwise
     if (Outcome sound = check_live_lines(options.lines); !sound) return sound;
     if (std::error_code ignored; !options.out.empty() && std::filesystem::exists(options.out, ignored)) {
         return Problem{ProblemKind::command_line, options.out, "is there already", "name a new file"};
@@ -209,7 +188,7 @@ Outcome lesson(const LessonOptions& options) {
     heed_interruption();
     LessonWork work;
     work.start = [&](const LessonChoice& begun, std::function<void()> changed) {
-        return begin_lesson(options, calibrations.value(), shelf, band.value(), begun, clock,
+        return begin_lesson(options, calibrations.value().texts, shelf, band.value(), begun, clock,
                             std::move(changed));
     };
     work.listen = [&](const PlatesChoice& plates) {
@@ -221,7 +200,7 @@ Outcome lesson(const LessonOptions& options) {
             return std::move(sources.value().front());
         };
         plan.calibration = [&](const DeviceDescription& device) {
-            return calibration_for(device, calibrations.value(), shelf);
+            return calibrations.value().record_for(device, shelf);
         };
         return plan;
     };

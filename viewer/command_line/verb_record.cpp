@@ -12,11 +12,11 @@
 #include "acquisition/calibrate/calibration.h"
 #include "acquisition/calibrate/zero_words.h"
 #include "viewer/command_line/arguments.h"
+#include "viewer/command_line/calibration_option.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/interruption.h"
 #include "viewer/command_line/live_line.h"
-#include "viewer/command_line/read_text.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/live_lesson.h"
@@ -109,13 +109,8 @@ Outcome record(const RecordOptions& options) {
     request.out = options.out;
     request.hand = parse_hand(options.hand).value_or(Hand::right);
     request.patience = milliseconds_of(options.line.wait_s);
-    for (const std::string& file : options.calibrations) {
-        Result<std::string> text = read_text(file);
-        if (!text.ok()) return text.problem();
-        const Result<Calibration> calibration = parse_calibration(text.value(), file);
-        if (!calibration.ok()) return calibration.problem();
-        request.calibrations.push_back(std::move(text).value());
-    }
+    Result<GivenCalibrations> given = given_calibrations(options.calibrations);
+    if (!given) return given.problem();
     std::vector<std::string> told;
     std::mutex telling;  // several devices are waited for at once
     const auto tell_and_keep = [&](const std::string& sentence) {
@@ -123,6 +118,19 @@ Outcome record(const RecordOptions& options) {
         tell_line(sentence);
         told.push_back(sentence);
     };
+    if (given.value().kept) {
+        const Result<CalibrationShelf> shelf = usual_shelf();
+        if (!shelf) return shelf.problem();
+        request.kept_calibration = [shelf = shelf.value(), tell_and_keep](const DeviceDescription& device) {
+            std::string record = shelf.newest(device);
+            if (record.empty())
+                tell_and_keep(fmt::format(
+                    "no calibration of {} (serial number {}) is kept: footing calibrate makes one",
+                    shown_words(device.name), device.serial));
+            return record;
+        };
+    }
+    request.calibrations = std::move(given.value().texts);
     Result<std::vector<std::unique_ptr<FrameSource>>> sources =
         make_live_sources(options.line, clock, tell_and_keep);
     if (!sources.ok()) return sources.problem();
@@ -163,9 +171,10 @@ void add_record(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--swings", options->swings, "stop when so many swings are over")
         ->check(number_between(1, 10000))
         ->excludes(seconds);
-    verb->add_option(
-        "--calibration", options->calibrations,
-        "calibration record of the device (JSON); with several devices one for each, in any order");
+    verb->add_option("--calibration", options->calibrations,
+                     "calibration record of the device (JSON), or kept for the newest one that is kept "
+                     "beside the lesson book; "
+                     "with several devices one for each, in any order");
     add_hand_option(*verb, options->hand, "which way the student plays; right unless said");
     verb->add_option("--idle", options->idle_s,
                      "stop when a device that was heard is silent for so many seconds; unless said, wait for "
