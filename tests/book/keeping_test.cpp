@@ -6,6 +6,7 @@
 
 #include <chrono>
 #include <filesystem>
+#include <fstream>
 #include <iterator>
 #include <random>
 #include <string>
@@ -13,6 +14,7 @@
 #include <vector>
 
 #include "tests/book/book_sample.h"
+#include "tests/support/small_disk.h"
 #include "viewer/book/book_schema.h"
 
 using namespace footing;
@@ -412,4 +414,52 @@ TEST_CASE("damage is found, and no damaged book crashes the program") {
         if (!students || !swings || !wrong || !wrong.value().empty()) ++told;
     }
     CHECK(told > mutations / 4);
+}
+
+TEST_CASE("a book on a full disk can be read, and what a killed program left in its log is read too") {
+    const SmallDisk disk("1m");
+    if (!disk.exists()) {
+        MESSAGE("skipped: mounting a small disk is not allowed here");
+        return;
+    }
+    const std::string path = (disk / "lessons.book").string();
+    {
+        Book book = need(Book::open(path, OpenAs::create_if_absent));
+        need(book.add_student(called("Robin"), Namesakes::refused));
+    }
+    const auto fill = [&] {
+        std::ofstream rest(disk / "rest", std::ios::binary | std::ios::app);
+        while (rest.put('x').flush()) continue;
+    };
+    const auto names = [&] {
+        std::string all;
+        Book book = need(Book::open(path, OpenAs::to_read));
+        for (const StudentLine& line : need(book.students())) all += line.student.name + ".";
+        return all;
+    };
+    SUBCASE("left in peace") {
+        fill();
+        CHECK(names() == "Robin.");
+    }
+    SUBCASE("left by a program that was killed") {
+        const pid_t child = ::fork();
+        if (child == 0) {
+            auto book = Book::open(path, OpenAs::existing);
+            const bool added = book && book.value().add_student(called("Vale"), Namesakes::refused);
+            ::kill(::getpid(), added ? SIGKILL : SIGTERM);
+        }
+        int ended = 0;
+        ::waitpid(child, &ended, 0);
+        REQUIRE(WTERMSIG(ended) == SIGKILL);
+        REQUIRE(std::filesystem::file_size(path + "-wal") > 0);
+        std::filesystem::remove(path + "-shm");  // as after the computer went down
+        fill();
+        CHECK(names() == "Robin.Vale.");
+    }
+    // Nothing can be written, and that is said.
+    auto book = Book::open(path, OpenAs::existing);
+    const Result<std::int64_t> added = book ? book.value().add_student(called("Kim"), Namesakes::refused)
+                                            : Result<std::int64_t>(book.problem());
+    REQUIRE_FALSE(added);
+    CHECK(added.problem().what == "the disk is full");
 }

@@ -1,45 +1,14 @@
 #include <doctest/doctest.h>
 
-#include <sys/mount.h>
-
 #include "tests/record/samples.h"
 #include "tests/support/child_process.h"
+#include "tests/support/small_disk.h"
 
 using namespace footing;
 using namespace footing::samples;
 
-namespace {
-
-/// A disk of a few megabytes, in memory; needs the right to mount.
-class SmallDisk {
-  public:
-    explicit SmallDisk(const char* size) {
-        mounted_ =
-            ::mount("tmpfs", folder_.path().c_str(), "tmpfs", 0, (std::string("size=") + size).c_str()) == 0;
-    }
-    SmallDisk(const SmallDisk&) = delete;
-    SmallDisk& operator=(const SmallDisk&) = delete;
-    ~SmallDisk() {
-        if (mounted_) ::umount2(folder_.path().c_str(), MNT_DETACH);
-    }
-    [[nodiscard]] bool exists() const { return mounted_; }
-    /// Takes the disk away; the system refuses while a file on it is open.
-    [[nodiscard]] bool can_be_removed() {
-        if (::umount2(folder_.path().c_str(), 0) != 0) return false;
-        mounted_ = false;
-        return true;
-    }
-    [[nodiscard]] std::filesystem::path operator/(const std::string& name) const { return folder_ / name; }
-
-  private:
-    ScratchFolder folder_;
-    bool mounted_ = false;
-};
-
-}  // namespace
-
 TEST_CASE("a disk that fills up while recording: it stops by itself, says so, and the recording opens (R9)") {
-    const SmallDisk disk("4m");
+    const test::SmallDisk disk("4m");
     if (!disk.exists()) {
         MESSAGE("skipped: mounting a small disk is not allowed here");
         return;
@@ -62,7 +31,7 @@ TEST_CASE("a disk that fills up while recording: it stops by itself, says so, an
 }
 
 TEST_CASE("a disk that is full when the recording is made of the journal: a sentence, no half recording") {
-    const SmallDisk disk("1m");
+    const test::SmallDisk disk("1m");
     if (!disk.exists()) {
         MESSAGE("skipped: mounting a small disk is not allowed here");
         return;
@@ -85,7 +54,7 @@ TEST_CASE("wherever the disk is full, the file is closed and nothing of it is le
     int failures = 0;
     for (std::uint64_t kilobytes = 4; kilobytes <= 100; kilobytes += 8) {
         CAPTURE(kilobytes);
-        SmallDisk disk((std::to_string(kilobytes) + "k").c_str());
+        test::SmallDisk disk((std::to_string(kilobytes) + "k").c_str());
         if (!disk.exists()) {
             MESSAGE("skipped: mounting a small disk is not allowed here");
             return;

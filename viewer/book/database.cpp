@@ -184,17 +184,29 @@ Result<Database> Database::open(const std::filesystem::path& path, OpenAs how) {
         bytes > 0 && bytes < shortest_database) {
         return problem_of(SQLITE_NOTADB, "", path);
     }
-    if (may_be_changed(path)) return connect(path.string(), path, Access::writing);
-    if (how == OpenAs::to_read) return connect(name_to_read(path), path, Access::reading);
+    if (may_be_changed(path)) {
+        if (how == OpenAs::to_read && is_full(path)) return connect_on_full_disk(path);
+        return connect(path.string(), path, Access::writing, Sharing::with_others);
+    }
+    if (how == OpenAs::to_read)
+        return connect(name_to_read(path), path, Access::reading, Sharing::with_others);
     return problem_of(SQLITE_READONLY, "", path);
 }
 
-Result<Database> Database::in_memory() {
-    return connect(":memory:", ":memory:", Access::writing);
+/// The memory that programs share beside the file may find no room; then one program alone can still read.
+Result<Database> Database::connect_on_full_disk(const std::filesystem::path& path) {
+    if (auto shared = connect(path.string(), path, Access::writing, Sharing::with_others);
+        shared && shared.value().number("SELECT count(*) FROM sqlite_master"))
+        return shared;
+    return connect(path.string(), path, Access::writing, Sharing::alone);
 }
 
-Result<Database> Database::connect(const std::string& name, const std::filesystem::path& path,
-                                   Access access) {
+Result<Database> Database::in_memory() {
+    return connect(":memory:", ":memory:", Access::writing, Sharing::with_others);
+}
+
+Result<Database> Database::connect(const std::string& name, const std::filesystem::path& path, Access access,
+                                   Sharing sharing) {
     sqlite3* raw = nullptr;
     const int code = sqlite3_open_v2(
         name.c_str(), &raw,
@@ -210,6 +222,9 @@ Result<Database> Database::connect(const std::string& name, const std::filesyste
     sqlite3_db_config(raw, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
     sqlite3_db_config(raw, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
     Database database(std::move(connection), path, access);
+    if (sharing == Sharing::alone) {
+        if (Outcome done = database.run_script("PRAGMA locking_mode=EXCLUSIVE"); !done) return done.problem();
+    }
     if (Outcome done = database.run_script("PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; "
                                            "PRAGMA secure_delete=ON;");
         !done)

@@ -98,10 +98,14 @@ class Database {
     };
     enum class Access { reading, writing };
     enum class Changes { not_logged, logged };
+    /// `alone`: without the memory that programs share beside the file, and so no other can open it
+    /// meanwhile.
+    enum class Sharing { with_others, alone };
     Database(std::unique_ptr<sqlite3, Close> connection, std::filesystem::path path, Access access)
         : connection_(std::move(connection)), path_(std::move(path)), access_(access) {}
     [[nodiscard]] static Result<Database> connect(const std::string& name, const std::filesystem::path& path,
-                                                  Access access);
+                                                  Access access, Sharing sharing);
+    [[nodiscard]] static Result<Database> connect_on_full_disk(const std::filesystem::path& path);
     [[nodiscard]] Problem problem() const;
     [[nodiscard]] Outcome log_changes(const ChangeRecord& record);
     [[nodiscard]] Outcome each_row(std::string_view sql, const std::vector<Cell>& values,
