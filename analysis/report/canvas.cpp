@@ -27,7 +27,11 @@ cairo_status_t append_bytes(void* closure, const unsigned char* data, unsigned i
     return CAIRO_STATUS_SUCCESS;
 }
 
-enum class SurfaceKind { pages, picture };
+enum class SurfaceKind { pages, picture, measure };
+
+bool is_plain(const std::string& text) {
+    return std::ranges::all_of(text, [](char letter) { return static_cast<unsigned char>(letter) < 0x80; });
+}
 
 }  // namespace
 
@@ -115,6 +119,11 @@ struct Canvas::Surface {
             missing = missing || !known->second;
         }
         return printable;
+    }
+
+    /// Whether the fonts have every letter of a text that is not set.
+    void look_for_letters(const std::string& text) const {
+        if (!is_plain(text)) static_cast<void>(printable_part(clean_parts(text)));
     }
 
     [[nodiscard]] double layout_width() const {
@@ -230,6 +239,18 @@ Canvas Canvas::pdf(double width, double height, const DocumentFacts& facts) {
     return Canvas(std::move(pages));
 }
 
+Canvas Canvas::measure() {
+    auto nothing = std::make_unique<Surface>();
+    nothing->kind = SurfaceKind::measure;
+    nothing->surface = cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1);
+    nothing->begin(points_per_px);
+    return Canvas(std::move(nothing));
+}
+
+bool Canvas::draws() const {
+    return surface_->kind != SurfaceKind::measure;
+}
+
 Canvas Canvas::picture(double width, double height, double pixels_per_px, Theme theme) {
     auto picture = std::make_unique<Surface>();
     picture->kind = SurfaceKind::picture;
@@ -244,6 +265,10 @@ Canvas Canvas::picture(double width, double height, double pixels_per_px, Theme 
 }
 
 void Canvas::draw(const Figure& figure, FigurePoint at) {
+    if (!draws()) {
+        for (const FigureShape& shape : figure.shapes) draw(shape);
+        return;
+    }
     cairo_save(surface_->cairo);
     cairo_translate(surface_->cairo, at.x, at.y);
     for (const FigureShape& shape : figure.shapes) surface_->paint(shape, figure.text_scale);
@@ -251,11 +276,16 @@ void Canvas::draw(const Figure& figure, FigurePoint at) {
 }
 
 void Canvas::draw(const FigureShape& shape) {
-    surface_->paint(shape, 1.0);
+    if (draws()) {
+        surface_->paint(shape, 1.0);
+    } else if (const auto* text = std::get_if<FigureText>(&shape)) {
+        surface_->look_for_letters(text->text);
+    }
 }
 
 double Canvas::paragraph(FigurePoint at, double width, const std::string& text, const TextStyle& style) {
     surface_->set_paragraph(text, width, style);
+    if (!draws()) return surface_->layout_height();
     surface_->ink(style.ink);
     cairo_move_to(surface_->cairo, at.x, at.y);
     pango_cairo_show_layout(surface_->cairo, surface_->layout);
@@ -268,6 +298,10 @@ double Canvas::paragraph_height(double width, const std::string& text, const Tex
 }
 
 void Canvas::cell(FigurePoint at, double width, const std::string& text, const TextStyle& style) {
+    if (!draws()) {
+        surface_->look_for_letters(text);
+        return;
+    }
     surface_->set_paragraph(text, width, style);
     pango_layout_set_height(surface_->layout, 0);
     pango_layout_set_ellipsize(surface_->layout, PANGO_ELLIPSIZE_END);
@@ -285,7 +319,7 @@ TypeCoverage Canvas::coverage() const {
 }
 
 void Canvas::next_page() {
-    cairo_show_page(surface_->cairo);
+    if (draws()) cairo_show_page(surface_->cairo);
     ++surface_->page;
 }
 

@@ -33,6 +33,9 @@ class Canvas {
   public:
     /// Pages of a PDF, kept in memory until finish().
     [[nodiscard]] static Canvas pdf(double width, double height, const DocumentFacts& facts);
+    /// As high and wide as pages of a PDF, and as short of letters, but nothing is drawn: to know beforehand
+    /// how many pages there will be.
+    [[nodiscard]] static Canvas measure();
     /// A picture of `pixels_per_px` device pixels a px.
     [[nodiscard]] static Canvas picture(double width, double height, double pixels_per_px, Theme theme);
     Canvas(Canvas&&) noexcept;
@@ -41,6 +44,11 @@ class Canvas {
 
     void draw(const Figure& figure, FigurePoint at);
     void draw(const FigureShape& shape);
+    /// The same for a figure of plain letters that takes long to make: not made where nothing is drawn.
+    template <typename Make>
+    void draw_made(const Make& make, FigurePoint at) {
+        if (draws()) draw(make(), at);
+    }
 
     /// Sets a paragraph, broken into lines of at most `width`; gives its height. Top left corner at `at`.
     double paragraph(FigurePoint at, double width, const std::string& text, const TextStyle& style);
@@ -64,6 +72,7 @@ class Canvas {
 
   private:
     struct Surface;
+    [[nodiscard]] bool draws() const;
     explicit Canvas(std::unique_ptr<Surface> surface);
     std::unique_ptr<Surface> surface_;
 };

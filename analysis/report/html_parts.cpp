@@ -96,7 +96,8 @@ std::string html_head(const std::string& title) {
            "'unsafe-inline'; base-uri 'none'; form-action 'none'\"/>\n"
            "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n"
            "<meta name=\"referrer\" content=\"no-referrer\"/>\n<title>" +
-           escaped(title) + "</title>\n<style>" + style + "</style>\n</head>\n<body>\n<main>\n";
+           escaped(title) + "</title>\n<style>" + style + svg_style(Theme::print) +
+           "</style>\n</head>\n<body>\n<main>\n";
 }
 
 std::string html_foot() {

@@ -92,7 +92,7 @@ void draw_overview(PageFlow& flow, const LessonResult& lesson) {
         const double below = to == count ? legend.height + 8.0 : 8.0;
         if (flow.room() < head + rows * 16.0 + below) flow.next_page();
         options.height = head + rows * std::min(24.0, (flow.room() - head - below) / rows);
-        flow.figure(lesson_figure(lesson, options));
+        flow.figure(options.height, [&] { return lesson_figure(lesson, options); });
         flow.skip(8.0);
     }
     flow.figure(legend);
@@ -136,7 +136,7 @@ void draw_together(PageFlow& flow, const LessonResult& lesson) {
     if (!set.together) return;
     constexpr double height = 400.0;
     flow.heading("Laid over each other", height + 64.0);
-    flow.figure(set_figure(lesson, set, flow.width(), height));
+    flow.figure(height, [&] { return set_figure(lesson, set, flow.width(), height); });
     flow.skip(8.0);
     for (const std::string& sentence : set_words(lesson, set)) flow.paragraph(sentence, small_quiet);
     flow.skip(32.0);

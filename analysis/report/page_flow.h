@@ -40,6 +40,13 @@ class PageFlow {
     [[nodiscard]] double list_height(const std::vector<std::string>& sentences, const TextStyle& style) const;
     void list(const std::vector<std::string>& sentences, const TextStyle& style);
     void figure(const Figure& figure);
+    /// One of this height and of plain letters, made only where it is drawn.
+    template <typename Make>
+    void figure(double height, const Make& make) {
+        need(height);
+        canvas_.draw_made(make, {left(), y_});
+        y_ += height;
+    }
     void rule(Ink ink, double from_x, double to_x);
 
     /// Numbers the last page.

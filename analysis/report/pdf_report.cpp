@@ -148,7 +148,8 @@ void draw_swing(PageFlow& flow, const LessonResult& lesson, std::size_t place, d
     options.height = height - figure_top;
     options.edge = 0.0;
     options.swings = {place};
-    canvas.draw(evidence_figure(lesson, options, lesson.band), {flow.left(), top + figure_top});
+    canvas.draw_made([&] { return evidence_figure(lesson, options, lesson.band); },
+                     {flow.left(), top + figure_top});
     flow.skip(height);
 }
 
@@ -256,8 +257,7 @@ Result<std::string> pdf_report(const LessonResult& lesson, PaperSize size) {
     const DocumentFacts facts{"Lesson report: " + clean_text(report_title(lesson), most_title),
                               "Lead share at address, top and impact", iso_start(lesson)};
     const Paper paper = sheet_of(size, 64.0);
-    // Drawn twice: the first time only to know how many pages there are.
-    Canvas trial = Canvas::pdf(paper.width, paper.height, facts);
+    Canvas trial = Canvas::measure();  // how many pages there are
     const int pages = draw_report(trial, paper, lesson, 0);
     Canvas canvas = Canvas::pdf(paper.width, paper.height, facts);
     draw_report(canvas, paper, lesson, pages);

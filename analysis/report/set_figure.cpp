@@ -63,7 +63,7 @@ namespace {
 
 /// Between `top` and the foot of the figure, where the picture stands by itself within a page.
 Figure drawn_between(const LessonResult& lesson, const SwingSet& set, double width, double height, double top,
-                     double bottom) {
+                     double bottom, SetDetail detail) {
     SwingFigureOptions options;
     options.width = width;
     options.height = height;
@@ -93,7 +93,7 @@ Figure drawn_between(const LessonResult& lesson, const SwingSet& set, double wid
     band.insert(band.end(), other_edge.rbegin(), other_edge.rend());
     picture.kit.polygon(std::move(band), Ink::lead, 0.22);
     for (std::size_t c = 0; c < set.curves.size(); ++c) {
-        if (!is_odd(set, c))
+        if (detail == SetDetail::every_swing && !is_odd(set, c))
             picture.kit.path(line_of(scale, set, set.curves[c]), Ink::quiet, 0.75, LineStyle::solid, 0.6);
     }
     for (const double factor : {-set.together->next_factor, set.together->next_factor})
@@ -143,15 +143,17 @@ void draw_key(FigureKit& kit, double y, bool any_odd) {
 
 }  // namespace
 
-Figure set_figure(const LessonResult& lesson, const SwingSet& set, double width, double height) {
-    return drawn_between(lesson, set, width, height, 0.0, height);
+Figure set_figure(const LessonResult& lesson, const SwingSet& set, double width, double height,
+                  SetDetail detail) {
+    return drawn_between(lesson, set, width, height, 0.0, height, detail);
 }
 
 Figure titled_set_figure(const LessonResult& lesson, const SwingSet& set, double width, double height) {
     constexpr double title_height = 64.0;
     constexpr double key_height = 36.0;
     constexpr std::size_t most_title = 60;
-    Figure figure = drawn_between(lesson, set, width, height, title_height, height - key_height);
+    Figure figure =
+        drawn_between(lesson, set, width, height, title_height, height - key_height, SetDetail::every_swing);
     if (!set.together) return figure;
     FigureKit kit(figure);
     std::string below = count_words(set.curves.size(), "swing", "swings") + " laid over each other";

@@ -7,6 +7,7 @@
 
 #include "analysis/report/evidence_figure.h"
 #include "analysis/report/html_parts.h"
+#include "analysis/report/laid_swings.h"
 #include "analysis/report/legend_figure.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/progress_figure.h"
@@ -87,13 +88,21 @@ std::string progress_of_page(const StudentReport& report) {
     return html_section("Over the lessons", html + html_list(sentences));
 }
 
+/// The newest lessons side by side: what the swings of each have in common.
+std::string laid_of_page(const StudentReport& report) {
+    if (!shows_laid(report)) return "";
+    std::string html = paragraph(laid_words(report), quiet) + "<div class=\"tiles\">\n";
+    for (const LaidSwings& laid : report.laid) {
+        html += fmt::format("<article>\n<h3>{}</h3>\n{}</article>\n", escaped(laid_title(report, laid)),
+                            svg(laid_figure(laid, tile_px, 280.0)));
+    }
+    return html_section("Swing over swing", html + "</div>\n");
+}
+
 std::string swings_of_page(const StudentReport& report) {
     if (!report.measured || report.measured->swings.empty()) return "";
     const LessonResult& measured = *report.measured;
-    const ReportedLesson& lesson = report.lessons[report.measured_lesson];
-    std::string html = paragraph(fmt::format("Lesson {} of {}.{}", lesson.number, lesson.date,
-                                             lesson.setup.empty() ? "" : " Set up: " + lesson.setup + "."),
-                                 quiet);
+    std::string html = paragraph(each_swing_words(report), quiet);
     html += html_picture([](double width) { return legend_figure(width); }) + "<div class=\"tiles\">\n";
     for (std::size_t place = 0; place < measured.swings.size(); ++place) {
         const ReportedSwing* said = reported(report, measured.swings[place]);
@@ -156,8 +165,8 @@ std::string student_html(const StudentReport& report) {
                       quiet) +
                 html_picture([&](double width) { return lessons_figure(report, width); }));
     }
-    html += distances_of_page(report) + progress_of_page(report) + swings_of_page(report) +
-            closing_of_page(report);
+    html += distances_of_page(report) + progress_of_page(report) + laid_of_page(report) +
+            swings_of_page(report) + closing_of_page(report);
     return html + html_foot();
 }
 

@@ -3,18 +3,18 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
 #include <span>
 #include <vector>
 
 #include "analysis/report/evidence_figure.h"
 #include "analysis/report/figure_kit.h"
+#include "analysis/report/laid_swings.h"
 #include "analysis/report/legend_figure.h"
 #include "analysis/report/lesson_pages.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/progress_figure.h"
 #include "analysis/report/student_figures.h"
+#include "analysis/report/student_front.h"
 #include "analysis/report/student_words.h"
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
@@ -24,132 +24,12 @@ namespace footing {
 
 namespace {
 
-constexpr TextStyle body{TextSize::text};
 constexpr TextStyle small{TextSize::small};
 constexpr TextStyle small_quiet{TextSize::small, TextWeight::regular, Align::left, Ink::quiet};
 constexpr TextStyle small_bold{TextSize::small, TextWeight::bold};
 constexpr TextStyle text_bold{TextSize::text, TextWeight::bold};
-constexpr TextStyle heading{TextSize::heading, TextWeight::bold};
-constexpr std::size_t most_title = 60;  // characters of a name
 constexpr double row_height = 24.0;
 constexpr double margin = 48.0;
-constexpr double words_part = 0.42;  // of the page's width, beside a picture
-constexpr double number_height = 50.0;
-
-/// The one number of a thing, half as high as the largest type.
-void draw_number(Canvas& canvas, FigurePoint baseline, const std::string& number) {
-    Figure figure;
-    figure.text_scale = 0.5;
-    figure.shapes = {FigureText{{0.0, 0.0}, number, TextSize::figure, TextWeight::bold}};
-    canvas.draw(figure, baseline);
-}
-
-double thing_height(PageFlow& flow, const PlainThing& thing) {
-    const double words_width = words_part * flow.width();
-    double height = 10.0 + flow.canvas().paragraph_height(words_width, thing.name, text_bold) + 4.0;
-    if (!thing.number.empty()) height += number_height;
-    for (const std::string& sentence : thing.sentences)
-        height += flow.canvas().paragraph_height(words_width - 8.0, unbroken(sentence), small) + 4.0;
-    return height + 6.0;
-}
-
-void draw_thing(PageFlow& flow, const PlainThing& thing, const Figure& picture, double height) {
-    Canvas& canvas = flow.canvas();
-    const double words_width = words_part * flow.width();
-    const double top = flow.y();
-    canvas.draw(FigureLine{{{flow.left(), top}, {flow.left() + flow.width(), top}}, Ink::ink, 1.0});
-    double y = top + 10.0;
-    y += canvas.paragraph({flow.left(), y}, words_width, thing.name, text_bold) + 4.0;
-    if (!thing.number.empty()) {
-        draw_number(canvas, {flow.left(), y + 38.0}, thing.number);
-        y += number_height;
-    }
-    for (const std::string& sentence : thing.sentences)
-        y += canvas.paragraph({flow.left(), y}, words_width - 8.0, unbroken(sentence), small) + 4.0;
-    if (!picture.shapes.empty()) canvas.draw(picture, {flow.left() + words_width + 16.0, top + 12.0});
-    flow.skip(height);
-}
-
-double practice_height(const Canvas& canvas, const StudentReport& report, double width) {
-    double height = canvas.paragraph_height(width, "What to practise", text_bold) + 8.0;
-    for (const std::string& sentence : practice_sentences(report))
-        height += canvas.paragraph_height(width - 20.0, unbroken(sentence), small) + 8.0;
-    return height;
-}
-
-void draw_practice(PageFlow& flow, const StudentReport& report, double top, double width) {
-    Canvas& canvas = flow.canvas();
-    double y = top + canvas.paragraph({flow.left(), top}, width, "What to practise", text_bold) + 8.0;
-    const std::vector<std::string> sentences = practice_sentences(report);
-    for (std::size_t i = 0; i < sentences.size(); ++i) {
-        if (sentences.size() > 1)
-            canvas.paragraph({flow.left(), y}, 20.0, fmt::format("{}", i + 1), small_bold);
-        const double indent = sentences.size() > 1 ? 20.0 : 0.0;
-        y += canvas.paragraph({flow.left() + indent, y}, width - indent, unbroken(sentences[i]), small) + 8.0;
-    }
-}
-
-/// For the student: what a person reads who reads one page.
-void draw_page_one(PageFlow& flow, const StudentReport& report) {
-    Canvas& canvas = flow.canvas();
-    canvas.bookmark("For you");
-    TextStyle right = small_quiet;
-    right.align = Align::right;
-    canvas.cell({flow.left() + 0.6 * flow.width(), flow.y() + 20.0}, 0.4 * flow.width(),
-                "Footing · your short game", right);
-    const std::string name = clean_text(report.name, most_title);
-    canvas.cell({flow.left(), flow.y() + 20.0}, 0.6 * flow.width(), name, heading);
-    flow.skip(30.0);
-    flow.paragraph(report.period + (report.hand == Hand::right ? " · right-handed" : " · left-handed"),
-                   small_quiet);
-    flow.skip(4.0);
-
-    const bool with_card = !report.chart.usable_cells().empty();
-    const double practice_width = with_card ? flow.width() - card_width - 32.0 : flow.width();
-    const double foot = 20.0 + std::max(with_card ? card_height + 24.0 : 0.0,
-                                        practice_height(canvas, report, practice_width));
-    const std::array<PlainThing, 3> things{set_up_thing(report), rhythm_thing(report),
-                                           distances_thing(report)};
-    std::array<double, 3> heights{};
-    double spare = flow.room() - foot;
-    for (std::size_t i = 0; i < things.size(); ++i) {
-        heights[i] = std::max(120.0, thing_height(flow, things[i]));
-        spare -= heights[i];
-    }
-    const double picture_width = (1.0 - words_part) * flow.width() - 16.0;
-    const auto picture = [&](std::size_t thing, double height) {
-        return thing == 0   ? set_up_figure(report, picture_width, height)
-               : thing == 1 ? rhythm_figure(report, picture_width, height)
-                            : wedges_figure(report, picture_width, height);
-    };
-    // What room is left goes to the lowest first, so that the three come out alike; words alone need none.
-    constexpr double most_height = 224.0;
-    std::array<double, 3> most{};
-    for (std::size_t i = 0; i < things.size(); ++i)
-        most[i] = picture(i, most_height).shapes.empty() ? heights[i] : std::max(most_height, heights[i]);
-    for (int step = 0; step < 400 && spare >= 1.0; ++step) {
-        std::size_t lowest = things.size();
-        for (std::size_t i = 0; i < things.size(); ++i) {
-            if (heights[i] < most[i] && (lowest == things.size() || heights[i] < heights[lowest])) lowest = i;
-        }
-        if (lowest == things.size()) break;
-        heights[lowest] += 1.0;
-        spare -= 1.0;
-    }
-    for (std::size_t i = 0; i < things.size(); ++i)
-        draw_thing(flow, things[i], picture(i, heights[i] - 24.0), heights[i]);
-
-    if (flow.room() < foot) flow.next_page();
-    canvas.draw(FigureLine{{{flow.left(), flow.y()}, {flow.left() + flow.width(), flow.y()}}, Ink::ink, 1.0});
-    const double top = flow.y() + 10.0;
-    draw_practice(flow, report, top, practice_width);
-    if (with_card) {
-        const double x = flow.left() + flow.width() - card_width;
-        canvas.cell({x, top + 12.0}, card_width, "For your bag: cut along the dashes", small_quiet);
-        canvas.draw(card_figure(report), {x, top + 22.0});
-    }
-    flow.skip(foot);
-}
 
 /// A figure that stands with its heading and the sentence before it.
 void draw_section(PageFlow& flow, const char* name, const std::string& before, const Figure& figure) {
@@ -182,18 +62,6 @@ void draw_lessons(PageFlow& flow, const StudentReport& report) {
     }
 }
 
-/// Which of the lessons the swings are from, where there are several.
-std::string of_which_lesson(const StudentReport& report) {
-    const ReportedLesson& lesson = report.lessons[report.measured_lesson];
-    std::string words = fmt::format("Lesson {} of {}", lesson.number, lesson.date);
-    if (report.lessons.size() > 1)
-        words +=
-            ", the newest of these with a recording; another one is drawn swing by swing in a report of its "
-            "own";
-    if (!lesson.setup.empty()) words += ". Set up: " + clean_text(lesson.setup, 120);
-    return words + ".";
-}
-
 /// How large each swing is drawn: two across and three down while a page is read, not leafed through.
 struct Tiles {
     std::size_t across = 2;
@@ -214,8 +82,8 @@ void draw_swing_tile(PageFlow& flow, const StudentReport& report, std::size_t pl
     options.height = height - 28.0;
     options.edge = 0.0;
     options.swings = {place};
-    canvas.draw(evidence_figure(*report.measured, options, said ? said->band : report.measured->band),
-                {at.x, at.y + 26.0});
+    const TargetBand& band = said ? said->band : report.measured->band;
+    canvas.draw_made([&] { return evidence_figure(*report.measured, options, band); }, {at.x, at.y + 26.0});
 }
 
 void draw_each_swing(PageFlow& flow, const StudentReport& report) {
@@ -226,7 +94,7 @@ void draw_each_swing(PageFlow& flow, const StudentReport& report) {
     const Figure legend = legend_figure(flow.width());
     flow.next_page();
     flow.heading("Each swing", 200.0);
-    flow.paragraph(of_which_lesson(report), small_quiet);
+    flow.paragraph(each_swing_words(report), small_quiet);
     if (has_shares(*report.measured)) {
         flow.figure(legend);
         flow.skip(12.0);
@@ -242,6 +110,29 @@ void draw_each_swing(PageFlow& flow, const StudentReport& report) {
             draw_swing_tile(flow, report, i, {x, flow.y()}, width, height);
         }
         flow.skip(height + gap);
+    }
+}
+
+/// The newest lessons side by side: what the swings of each have in common.
+void draw_laid(PageFlow& flow, const StudentReport& report) {
+    if (!shows_laid(report)) return;
+    constexpr double gap = 24.0;
+    constexpr double picture_height = 260.0;
+    constexpr double row = 24.0 + picture_height;
+    const double width = 0.5 * (flow.width() - gap);
+    flow.heading("Swing over swing",
+                 flow.canvas().paragraph_height(flow.width(), laid_words(report), small) + row);
+    flow.paragraph(laid_words(report), small);
+    for (std::size_t from = 0; from < report.laid.size(); from += 2) {
+        flow.need(row);
+        for (std::size_t i = from; i < std::min(report.laid.size(), from + 2); ++i) {
+            const LaidSwings& laid = report.laid[i];
+            const double x = flow.left() + static_cast<double>(i - from) * (width + gap);
+            flow.canvas().cell({x, flow.y() + 14.0}, width, laid_title(report, laid), small_bold);
+            flow.canvas().draw_made([&] { return laid_figure(laid, width, picture_height); },
+                                    {x, flow.y() + 20.0});
+        }
+        flow.skip(row + 12.0);
     }
 }
 
@@ -410,12 +301,14 @@ struct Drawn {
 };
 
 Drawn draw_report(Canvas& canvas, const Paper& paper, const StudentReport& report, const Drawn& trial) {
-    PageFlow flow(canvas, paper, clean_text(report.name, most_title) + " · " + report.period, trial.pages);
+    PageFlow flow(canvas, paper, clean_text(report.name, most_name_on_paper) + " · " + report.period,
+                  trial.pages);
     draw_page_one(flow, report);
     flow.next_page();
     draw_lessons(flow, report);
     draw_distances(flow, report);
     draw_progress(flow, report);
+    draw_laid(flow, report);
     draw_swings(flow, report);
     flow.skip(24.0);
     draw_closing(flow, report, trial.coverage);
@@ -426,18 +319,18 @@ Drawn draw_report(Canvas& canvas, const Paper& paper, const StudentReport& repor
 }  // namespace
 
 std::string student_title(const StudentReport& report) {
-    return "Report for " + clean_text(report.name, most_title);
+    return "Report for " + clean_text(report.name, most_name_on_paper);
 }
 
 Result<std::string> student_pdf(const StudentReport& report, PaperSize size) {
     const std::string date = report.lessons.empty() ? "1970-01-01" : report.lessons.back().date;
     const DocumentFacts facts{student_title(report), report.period, date + "T00:00:00Z"};
     const Paper paper = sheet_of(size, margin);
-    // Drawn twice: first only to know how many pages there are, and whether the fonts have every letter.
-    Canvas trial = Canvas::pdf(paper.width, paper.height, facts);
+    // Measured before: how many pages there are, and whether the fonts have every letter.
+    Canvas trial = Canvas::measure();
     Drawn drawn = draw_report(trial, paper, report, {});
     if (drawn.coverage == TypeCoverage::some_missing) {
-        Canvas again = Canvas::pdf(paper.width, paper.height, facts);
+        Canvas again = Canvas::measure();
         drawn.pages = draw_report(again, paper, report, drawn).pages;
     }
     Canvas canvas = Canvas::pdf(paper.width, paper.height, facts);

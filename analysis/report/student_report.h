@@ -12,6 +12,7 @@
 #include "analysis/progress/next_practice.h"
 #include "analysis/report/lesson_result.h"
 #include "analysis/report/report_words.h"
+#include "analysis/swing/swing_set.h"
 
 namespace footing {
 
@@ -42,6 +43,16 @@ struct ReportedLesson {
     std::string not_measured;       ///< why there is no recording, in a sentence; empty where there is one
 };
 
+/// The counted swings of a lesson laid over each other.
+struct LaidSwings {
+    std::size_t lesson = 0;  ///< place in StudentReport::lessons
+    LessonResult measured;   ///< without its trace
+    SwingSet set;            ///< has a mean
+};
+
+/// So many lessons of a report are drawn so, the newest of those with a recording.
+inline constexpr std::size_t most_laid = 6;
+
 /// Where a shot of the distance chart was made.
 struct ChartedShot {
     std::string date;
@@ -67,6 +78,7 @@ struct StudentReport {
     std::vector<ReportedSwing> swings;     ///< lesson by lesson
     std::optional<LessonResult> measured;  ///< the newest of these lessons that has a recording
     std::size_t measured_lesson = 0;       ///< its place in `lessons`
+    std::vector<LaidSwings> laid;  ///< of the newest lessons, oldest first; with `measured` among them
 
     DistanceChart chart;  ///< of all shots in the book
     std::map<std::int64_t, ChartedShot> charted;

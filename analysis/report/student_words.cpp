@@ -290,11 +290,24 @@ std::vector<std::string> progress_sentences(const StudentReport& report) {
         }
     }
     if (!silent.empty()) {
-        sentences.push_back(fmt::format("Known of too few lessons yet to call a change ({} are needed): {}.",
+        sentences.push_back(fmt::format("In too few lessons so far to tell a change ({} are needed): {}.",
                                         fewest_lessons, silent));
     }
     sentences.insert(sentences.end(), report.weight_words.begin(), report.weight_words.end());
     return sentences;
+}
+
+std::string each_swing_words(const StudentReport& report) {
+    const ReportedLesson& lesson = report.lessons[report.measured_lesson];
+    std::string words = fmt::format("Lesson {} of {}", lesson.number, clean_text(lesson.date, 10));
+    if (report.lessons.size() > 1) {
+        words +=
+            ", the newest of these with a recording. Every other one is drawn swing by swing in a report of "
+            "its "
+            "own";
+    }
+    if (!lesson.setup.empty()) words += ". Set-up: " + clean_text(lesson.setup, 120);
+    return words + ".";
 }
 
 std::string swing_line(const StudentReport& report, const ReportedSwing& swing) {

@@ -103,6 +103,24 @@ TEST_CASE("lessons are chosen by number or by date, paper and unit as asked") {
     CHECK(has(read_file(paper), "/MediaBox [ 0 0 612 792 ]"));
 }
 
+TEST_CASE("two recorded lessons are laid beside each other in the report of a time") {
+    const BookDesk desk;
+    take_a_season(desk);
+    const std::string second = desk.scratch() / "second.h5";
+    REQUIRE(run_program({FOOTING_PROGRAM, "import",
+                         std::string(FOOTING_SOURCE_DIR) + "/recordings/half_swings.csv", "--out", second})
+                .exit_code == 0);
+    desk.must({"lessons", "add", second, "--student", "Robin", "--date", "2026-04-20"});
+    const std::string out = desk.scratch() / "r.html";
+    desk.must({"report", "--student", "Robin", "--from", "2026-04-01", "--out", out});
+    const std::string html = read_file(out);
+    CHECK(has(html, "Swing over swing"));
+    CHECK(has(html, "<h3>Lesson 2 · "));
+    CHECK(has(html, "<h3>Lesson 3 · 2026-04-20 · "));
+    desk.must({"report", "--student", "Robin", "--lesson", "3", "--out", out});
+    CHECK_FALSE(has(read_file(out), "Swing over swing"));
+}
+
 TEST_CASE("what cannot be reported is said in a sentence") {
     const BookDesk desk;
     take_a_season(desk);

@@ -15,6 +15,7 @@
 
 #include "analysis/report/canvas.h"
 #include "analysis/report/figure_kit.h"
+#include "analysis/report/laid_swings.h"
 #include "analysis/report/lesson_json.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/student_figures.h"
@@ -45,6 +46,7 @@ std::vector<StudentReport> students() {
     std::vector<StudentReport> all{sample::student(),
                                    sample::student(Hand::left, DistanceUnit::metres),
                                    sample::student(Hand::right, DistanceUnit::yards, 12),
+                                   sample::student_of_many_recordings(),
                                    sample::unmeasured_student(),
                                    sample::new_student(),
                                    StudentReport{}};
@@ -138,6 +140,9 @@ TEST_CASE("every student's PDF is sound, carries its fonts, keeps its margins an
                 CHECK(word.bottom <= 0.75 * paper.height - 36.0 + 12.0);
                 ++words_of_page[word.page];
             }
+            const int pages = words_of_page.rbegin()->first;
+            CHECK(has(text_of(path), fmt::format("page 1 of {}\n", pages)));
+            CHECK(has(text_of(path), fmt::format("page {0} of {0}\n", pages)));
             // No page with a line or two of the one before it.
             for (const auto& [page, words] : words_of_page) {
                 CAPTURE(page);
@@ -203,6 +208,38 @@ TEST_CASE("the numbers of the report are those of the lesson's JSON and of the c
     }
     CHECK(shots_with_reason(report).size() >= 4);
     CHECK(has(text, "wind"));
+}
+
+TEST_CASE("the newest lessons are laid beside each other, and what is left out is said") {
+    const StudentReport report = sample::student_of_many_recordings();
+    REQUIRE(report.laid.size() == most_laid);
+    const std::string html = student_html(report);
+    CHECK(has(html, "Swing over swing"));
+    CHECK(has(html, "newest 6 of 7 lessons"));
+    CHECK(has(html, "Every other one is drawn swing by swing in a report of its own"));
+    for (const LaidSwings& laid : report.laid) {
+        const Figure figure = laid_figure(laid, 352.0, 280.0);
+        CHECK(has(html, escaped(laid_title(report, laid))));
+        // The mean runs through the mean's own points.
+        const auto lines = shapes::all<FigureLine>(figure);
+        const auto mean = std::ranges::max_element(lines, {}, &FigureLine::width);
+        CHECK(mean->points.size() == laid.set.axis.time_s.size());
+        for (const FigureText& text : shapes::all<FigureText>(figure)) {
+            CAPTURE(text.text);
+            CHECK(text.at.x <= figure.width);
+        }
+    }
+    CHECK_FALSE(has(student_html(sample::student()), "Swing over swing"));
+    if (!have(pdftotext)) {
+        MESSAGE("skipped: pdftotext is not here");
+        return;
+    }
+    const ScratchFolder folder;
+    write_file(folder / "r.pdf", pdf_of(report));
+    const std::string text = text_of(folder / "r.pdf");
+    CHECK(has(text, "Swing over swing"));
+    CHECK(has(text, laid_title(report, report.laid.front())));
+    CHECK(has(text, laid_title(report, report.laid.back())));
 }
 
 TEST_CASE("the card says the club that is chosen for each distance, in the student's unit") {

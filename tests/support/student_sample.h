@@ -89,6 +89,22 @@ inline StudentReport student(Hand hand = Hand::right, DistanceUnit unit = Distan
     return report;
 }
 
+/// A student of whom seven lessons were recorded, the newest six of them laid over each other.
+inline StudentReport student_of_many_recordings() {
+    StudentReport report = student(Hand::right, DistanceUnit::yards, 6);
+    for (std::size_t place = 0; place < report.lessons.size(); ++place) {
+        report.lessons[place].not_measured.clear();
+        report.lessons[place].measured_by = {{"Measured by", "two plates"}};
+        if (place == 0) continue;
+        LaidSwings laid{place, lesson(), {}};
+        laid.set =
+            swing_set(laid.measured.trace, laid.measured.facts.hand, laid.measured.swings, SetKind::counted);
+        laid.measured.trace = {};
+        report.laid.push_back(std::move(laid));
+    }
+    return report;
+}
+
 /// A student whose lesson was held without plates.
 inline StudentReport unmeasured_student() {
     StudentReport report = student();

@@ -141,9 +141,35 @@ Result<RecordingInfo> info_of(const LessonLine& line) {
     return reader.value().info();
 }
 
-/// What stands in the report of a lesson; `measured` is filled by the first recording that can be analysed.
+/// The recording's swings as the book has them.
+Result<LessonResult> measured_lesson(const LessonLine& line, const std::vector<BookSwing>& swings,
+                                     const Student& student, double sure) {
+    AnalysisRequest request{band_for(line.lesson, std::nullopt), line.lesson.hand.value_or(student.hand),
+                            student.name};
+    request.sure = sure;
+    auto result = analyse_recording(line.recording_file, request);
+    if (!result) return result;
+    follow_book(result.value(), swings, line.lesson);
+    // Without the folders, which may hold the coach's own name.
+    std::string& file = result.value().facts.file;
+    file = std::filesystem::path(file).filename().string();
+    return result;
+}
+
+/// Kept without the trace, which is long, and of several lessons too long.
+void lay_over_each_other(StudentReport& report, std::size_t place, LessonResult& measured) {
+    SwingSet set = swing_set(measured.trace, measured.facts.hand, measured.swings, SetKind::counted);
+    if (!set.together) return;
+    LoadTrace trace = std::exchange(measured.trace, {});
+    report.laid.push_back({place, measured, std::move(set)});
+    measured.trace = std::move(trace);
+}
+
+/// What stands in the report of a lesson. The first recording that can be analysed is the report's own, and
+/// some more are laid over each other; of the others only the head is read. `analysed` counts those.
 ReportedLesson reported_lesson(const LessonLine& line, const std::vector<BookSwing>& swings,
-                               const Student& student, double sure, std::optional<LessonResult>& measured) {
+                               const Student& student, std::size_t place, StudentReport& report,
+                               std::size_t& analysed) {
     ReportedLesson lesson;
     lesson.number = line.lesson.id;
     lesson.date = line.lesson.date;
@@ -162,23 +188,24 @@ ReportedLesson reported_lesson(const LessonLine& line, const std::vector<BookSwi
         lesson.not_measured = "recorded, but the recording cannot be read: " + info.problem().what;
         return lesson;
     }
-    if (measured) {
+    if (analysed == most_laid) {
         lesson.measured_by = short_facts(info.value());
         return lesson;
     }
-    AnalysisRequest request{band_for(line.lesson, std::nullopt), line.lesson.hand.value_or(student.hand),
-                            student.name};
-    request.sure = sure;
-    auto result = analyse_recording(line.recording_file, request);
-    if (!result) {
-        lesson.not_measured = "recorded, but the recording cannot be read: " + result.problem().what;
+    auto measured = measured_lesson(line, swings, student, report.sure);
+    if (!measured) {
+        lesson.not_measured = "recorded, but the recording cannot be read: " + measured.problem().what;
         return lesson;
     }
-    measured = std::move(result).value();
-    follow_book(*measured, swings, line.lesson);
-    // Without the folders, which may hold the coach's own name.
-    measured->facts.file = std::filesystem::path(measured->facts.file).filename().string();
-    lesson.measured_by = lesson_facts(*measured);
+    ++analysed;
+    if (report.lessons.size() > 1) lay_over_each_other(report, place, measured.value());
+    if (report.measured) {
+        lesson.measured_by = short_facts(info.value());
+    } else {
+        lesson.measured_by = lesson_facts(measured.value());
+        report.measured = std::move(measured).value();
+        report.measured_lesson = place;
+    }
     return lesson;
 }
 
@@ -208,19 +235,19 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
                         ? "Lesson of " + first
                         : fmt::format("{} lessons, {} to {}", lessons.value().size(), first, last);
 
-    // The newest first, since its recording is the one drawn swing by swing.
+    // The newest first: its recording is drawn swing by swing, some more as a whole.
     report.lessons.resize(lessons.value().size());
+    std::size_t analysed = 0;
     std::vector<std::vector<BookSwing>> swings(lessons.value().size());
     for (std::size_t place = lessons.value().size(); place-- > 0;) {
         const LessonLine& line = lessons.value()[place];
         auto of_lesson = book.swings(line.lesson.id);
         if (!of_lesson) return of_lesson.problem();
         swings[place] = std::move(of_lesson).value();
-        const bool had_one = report.measured.has_value();
         report.lessons[place] =
-            reported_lesson(line, swings[place], student.value(), request.sure, report.measured);
-        if (!had_one && report.measured) report.measured_lesson = place;
+            reported_lesson(line, swings[place], student.value(), place, report, analysed);
     }
+    std::ranges::reverse(report.laid);
     for (std::size_t place = 0; place < swings.size(); ++place) {
         for (const BookSwing& swing : swings[place])
             report.swings.push_back(

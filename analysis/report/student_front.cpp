@@ -1,0 +1,143 @@
+#include "analysis/report/student_front.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <string>
+#include <vector>
+
+#include "analysis/report/number_words.h"
+#include "analysis/report/student_figures.h"
+#include "analysis/report/student_words.h"
+#include "analysis/report/text_safety.h"
+
+namespace footing {
+
+namespace {
+
+constexpr TextStyle small{TextSize::small};
+constexpr TextStyle small_quiet{TextSize::small, TextWeight::regular, Align::left, Ink::quiet};
+constexpr TextStyle small_bold{TextSize::small, TextWeight::bold};
+constexpr TextStyle text_bold{TextSize::text, TextWeight::bold};
+constexpr TextStyle heading{TextSize::heading, TextWeight::bold};
+constexpr double words_part = 0.42;  // of the page's width, beside a picture
+constexpr double number_height = 50.0;
+
+/// The one number of a thing, half as high as the largest type.
+void draw_number(Canvas& canvas, FigurePoint baseline, const std::string& number) {
+    Figure figure;
+    figure.text_scale = 0.5;
+    figure.shapes = {FigureText{{0.0, 0.0}, number, TextSize::figure, TextWeight::bold}};
+    canvas.draw(figure, baseline);
+}
+
+double thing_height(PageFlow& flow, const PlainThing& thing) {
+    const double words_width = words_part * flow.width();
+    double height = 10.0 + flow.canvas().paragraph_height(words_width, thing.name, text_bold) + 4.0;
+    if (!thing.number.empty()) height += number_height;
+    for (const std::string& sentence : thing.sentences)
+        height += flow.canvas().paragraph_height(words_width - 8.0, unbroken(sentence), small) + 4.0;
+    return height + 6.0;
+}
+
+void draw_thing(PageFlow& flow, const PlainThing& thing, const Figure& picture, double height) {
+    Canvas& canvas = flow.canvas();
+    const double words_width = words_part * flow.width();
+    const double top = flow.y();
+    canvas.draw(FigureLine{{{flow.left(), top}, {flow.left() + flow.width(), top}}, Ink::ink, 1.0});
+    double y = top + 10.0;
+    y += canvas.paragraph({flow.left(), y}, words_width, thing.name, text_bold) + 4.0;
+    if (!thing.number.empty()) {
+        draw_number(canvas, {flow.left(), y + 38.0}, thing.number);
+        y += number_height;
+    }
+    for (const std::string& sentence : thing.sentences)
+        y += canvas.paragraph({flow.left(), y}, words_width - 8.0, unbroken(sentence), small) + 4.0;
+    if (!picture.shapes.empty()) canvas.draw(picture, {flow.left() + words_width + 16.0, top + 12.0});
+    flow.skip(height);
+}
+
+double practice_height(const Canvas& canvas, const StudentReport& report, double width) {
+    double height = canvas.paragraph_height(width, "What to practise", text_bold) + 8.0;
+    for (const std::string& sentence : practice_sentences(report))
+        height += canvas.paragraph_height(width - 20.0, unbroken(sentence), small) + 8.0;
+    return height;
+}
+
+void draw_practice(PageFlow& flow, const StudentReport& report, double top, double width) {
+    Canvas& canvas = flow.canvas();
+    double y = top + canvas.paragraph({flow.left(), top}, width, "What to practise", text_bold) + 8.0;
+    const std::vector<std::string> sentences = practice_sentences(report);
+    for (std::size_t i = 0; i < sentences.size(); ++i) {
+        if (sentences.size() > 1)
+            canvas.paragraph({flow.left(), y}, 20.0, fmt::format("{}", i + 1), small_bold);
+        const double indent = sentences.size() > 1 ? 20.0 : 0.0;
+        y += canvas.paragraph({flow.left() + indent, y}, width - indent, unbroken(sentences[i]), small) + 8.0;
+    }
+}
+
+}  // namespace
+
+void draw_page_one(PageFlow& flow, const StudentReport& report) {
+    Canvas& canvas = flow.canvas();
+    canvas.bookmark("For you");
+    TextStyle right = small_quiet;
+    right.align = Align::right;
+    canvas.cell({flow.left() + 0.6 * flow.width(), flow.y() + 20.0}, 0.4 * flow.width(),
+                "Footing · your short game", right);
+    const std::string name = clean_text(report.name, most_name_on_paper);
+    canvas.cell({flow.left(), flow.y() + 20.0}, 0.6 * flow.width(), name, heading);
+    flow.skip(30.0);
+    flow.paragraph(report.period + (report.hand == Hand::right ? " · right-handed" : " · left-handed"),
+                   small_quiet);
+    flow.skip(4.0);
+
+    const bool with_card = !report.chart.usable_cells().empty();
+    const double practice_width = with_card ? flow.width() - card_width - 32.0 : flow.width();
+    const double foot = 20.0 + std::max(with_card ? card_height + 24.0 : 0.0,
+                                        practice_height(canvas, report, practice_width));
+    const std::array<PlainThing, 3> things{set_up_thing(report), rhythm_thing(report),
+                                           distances_thing(report)};
+    std::array<double, 3> heights{};
+    double spare = flow.room() - foot;
+    for (std::size_t i = 0; i < things.size(); ++i) {
+        heights[i] = std::max(120.0, thing_height(flow, things[i]));
+        spare -= heights[i];
+    }
+    const double picture_width = (1.0 - words_part) * flow.width() - 16.0;
+    const auto picture = [&](std::size_t thing, double height) {
+        return thing == 0   ? set_up_figure(report, picture_width, height)
+               : thing == 1 ? rhythm_figure(report, picture_width, height)
+                            : wedges_figure(report, picture_width, height);
+    };
+    // What room is left goes to the lowest first, so that the three come out alike; words alone need none.
+    constexpr double most_height = 224.0;
+    std::array<double, 3> most{};
+    for (std::size_t i = 0; i < things.size(); ++i)
+        most[i] = picture(i, most_height).shapes.empty() ? heights[i] : std::max(most_height, heights[i]);
+    for (int step = 0; step < 400 && spare >= 1.0; ++step) {
+        std::size_t lowest = things.size();
+        for (std::size_t i = 0; i < things.size(); ++i) {
+            if (heights[i] < most[i] && (lowest == things.size() || heights[i] < heights[lowest])) lowest = i;
+        }
+        if (lowest == things.size()) break;
+        heights[lowest] += 1.0;
+        spare -= 1.0;
+    }
+    for (std::size_t i = 0; i < things.size(); ++i)
+        draw_thing(flow, things[i], picture(i, heights[i] - 24.0), heights[i]);
+
+    if (flow.room() < foot) flow.next_page();
+    canvas.draw(FigureLine{{{flow.left(), flow.y()}, {flow.left() + flow.width(), flow.y()}}, Ink::ink, 1.0});
+    const double top = flow.y() + 10.0;
+    draw_practice(flow, report, top, practice_width);
+    if (with_card) {
+        const double x = flow.left() + flow.width() - card_width;
+        canvas.cell({x, top + 12.0}, card_width, "For your bag: cut along the dashes", small_quiet);
+        canvas.draw(card_figure(report), {x, top + 22.0});
+    }
+    flow.skip(foot);
+}
+
+}  // namespace footing
