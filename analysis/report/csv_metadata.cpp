@@ -57,13 +57,16 @@ std::string csv_metadata(const LessonResult& lesson, const std::string& csv_name
     nlohmann::ordered_json columns = nlohmann::ordered_json::array();
     for (const CsvColumn& column : csv_columns(lesson)) {
         nlohmann::ordered_json one{{"name", column.name}, {"titles", column.name}};
-        one["datatype"] = column.holds == CsvHolds::number ? "number" : "string";
+        one["datatype"] = column.holds == CsvHolds::number
+                              ? nlohmann::ordered_json{{"base", "number"}, {"format", {{"decimalChar", "."}}}}
+                              : nlohmann::ordered_json("string");
         if (column.holds == CsvHolds::number) add_unit(one, column.name);
         columns.push_back(std::move(one));
     }
     const nlohmann::ordered_json table{
         {"@context", {"http://www.w3.org/ns/csvw", {{"@language", "en"}}}},
         {"url", clean_text(csv_name)},
+        {"dialect", {{"delimiter", ","}, {"encoding", "utf-8"}, {"header", true}}},
         {"dc:title", "Swings of a lesson"},
         {"dc:description", "A row a swing; an empty field is a number that is not known"},
         {"tableSchema", {{"columns", columns}}}};

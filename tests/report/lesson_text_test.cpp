@@ -255,7 +255,8 @@ TEST_CASE("the table's sidecar names each of its columns with type and unit, as 
              "assert unit['lead_share_address']=='1' and unit['student'] is None\n"
              "for c in columns:\n"
              "    for row in rows:\n"
-             "        if c['datatype']=='number':\n"
+             "        if c['datatype']!='string':\n"
+             "            assert c['datatype']=={'base':'number','format':{'decimalChar':'.'}}, c\n"
              "            assert unit[c['name']] and c['dc:description'], c\n"
              "            if row[c['name']]: float(row[c['name']])\n",
              folder / "l.csv"});

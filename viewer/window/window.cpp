@@ -219,7 +219,8 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
     const Glfw glfw;
     if (!glfw.started()) {
         return Problem{ProblemKind::device_failed, "display", "there is none to open a window on",
-                       "start it from a desktop, or draw a picture with --screenshot FILE.png"};
+                       "start it from a desktop; \"footing view FILE --screenshot FILE.png\" draws a picture "
+                       "without one"};
     }
     glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
     glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
