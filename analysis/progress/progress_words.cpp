@@ -70,10 +70,10 @@ std::string progress_words(const ProgressSeries& series, std::span<const std::st
         }
     };
     if (!series.change) {
-        return fmt::format(
-            "{}: nothing can be said yet; it is known of {}, and {} are needed.", name,
-            series.points.size() == 1 ? "1 lesson" : fmt::format("{} lessons", series.points.size()),
-            fewest_lessons);
+        const std::size_t lessons = series.points.size();
+        if (lessons == 0) return name + ": in no lesson so far.";
+        return fmt::format("{}: nothing can be said yet; so far it is known in {}, and {} are needed.", name,
+                           lessons == 1 ? "one lesson" : fmt::format("{} lessons", lessons), fewest_lessons);
     }
     const ProgressChange& change = *series.change;
     std::string words =

@@ -20,17 +20,26 @@ std::string finding_words(Finding finding) {
     return finding == Finding::more_than_chance ? "more than chance" : "chance alone may do that";
 }
 
+std::string shots_with(std::size_t shots, const std::string& what) {
+    return shots == 0   ? "no shot has " + what
+           : shots == 1 ? "one shot has " + what
+                        : fmt::format("{} shots have {}", shots, what);
+}
+
+/// Each club and length has a mean of its own, which one shot of it goes into.
+std::string shots_needed_words(std::size_t cells) {
+    const std::size_t spare = static_cast<std::size_t>(fewest_degrees_of_freedom) + 1;
+    if (cells <= 1) return fmt::format("{} with one club at one length", spare + 1);
+    return fmt::format("{} with these {} clubs and lengths", spare + cells, cells);
+}
+
 std::string carry_words(const CarryEffect& effect, DistanceUnit unit) {
     const bool is_address = effect.measure == WeightMeasure::address;
     const std::string weight = is_address ? "weight at address" : "lowest weight";
     switch (effect.silence) {
         case Silence::too_few_shots:
-            return fmt::format(
-                "Carry and {}: nothing can be said from {} with both; {:.0f} more than the {} are needed.",
-                weight, effect.shots == 1 ? "1 shot" : fmt::format("{} shots", effect.shots),
-                fewest_degrees_of_freedom + 1.0,
-                effect.cells == 1 ? "one number they belong to"
-                                  : fmt::format("{} numbers they belong to", effect.cells));
+            return fmt::format("Carry and {}: nothing can be said yet; {} so far, and {} are needed.", weight,
+                               shots_with(effect.shots, "both"), shots_needed_words(effect.cells));
         case Silence::alike:
             return fmt::format("Carry and {}: the weights of {} shots are too much alike to say anything.",
                                weight, effect.shots);
@@ -55,9 +64,9 @@ std::string strike_effect_words(const StrikeEffect& effect) {
     switch (effect.silence) {
         case Silence::too_few_shots:
             return fmt::format(
-                "Strike and band: nothing can be said from {} with a strike, clearly inside or "
-                "outside the band; {} are needed.",
-                counts.total() == 1 ? "1 shot" : fmt::format("{} shots", counts.total()), fewest_strikes);
+                "Strike and band: nothing can be said yet; {} so far whose weight was clearly inside or "
+                "outside the band, and {} are needed.",
+                shots_with(counts.total(), "a strike"), fewest_strikes);
         case Silence::alike:
             return fmt::format(
                 "Strike and band: of {} shots too few were outside the band, or too few were "

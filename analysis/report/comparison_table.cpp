@@ -41,7 +41,7 @@ std::string kind_words(SetKind kind, std::size_t count) {
     return count_words(count, "swing of any kind", "swings of any kind");
 }
 
-std::string set_table(const ComparedLesson& lesson) {
+std::string set_table(const ComparedLesson& lesson, std::size_t widest) {
     std::string text = clean_text(lesson.file, most_name) + "\n";
     text += "  " + kind_words(lesson.set.kind, lesson.swing_indices.size()) + " taken together\n";
     const Columns columns{{"number"}, {"swings"}, {"mean"}, {"SD"}, {"typical error"}, {"detectable change"},
@@ -58,7 +58,7 @@ std::string set_table(const ComparedLesson& lesson) {
              set->drifts_from ? fmt::format("from swing {}", lesson.all_indices[*set->drifts_from]) : "-"});
     }
     if (rows.empty()) return text + "  Too few swings of this kind to take together; two are needed.\n";
-    text += text_table(columns, rows, table_indent);
+    text += text_table(columns, rows, {table_indent, widest});
     bool any_odd = false;
     for (const OddCurve& odd : lesson.set.odd) {
         if (odd.p >= odd_below_p) continue;
@@ -78,7 +78,8 @@ std::string set_table(const ComparedLesson& lesson) {
     return text;
 }
 
-std::string change_table(const std::vector<ComparedLesson>& lessons, const LessonChange& change) {
+std::string change_table(const std::vector<ComparedLesson>& lessons, const LessonChange& change,
+                         std::size_t widest) {
     std::string text = fmt::format("\nFrom {} to {}\n", clean_text(lessons[change.from].file, most_name),
                                    clean_text(lessons[change.to].file, most_name));
     const Columns columns{{"number"}, {"change"}, {"detectable"}, {""}};
@@ -93,10 +94,10 @@ std::string change_table(const std::vector<ComparedLesson>& lessons, const Lesso
              number->verdict == ChangeVerdict::real ? "a real change" : "within the noise"});
     }
     if (rows.empty()) return text + "  Too few swings to compare; each lesson needs two of this kind.\n";
-    return text + text_table(columns, rows, table_indent);
+    return text + text_table(columns, rows, {table_indent, widest});
 }
 
-std::string agreement_table(const std::vector<ComparedLesson>& lessons) {
+std::string agreement_table(const std::vector<ComparedLesson>& lessons, std::size_t widest) {
     std::string text = "\nThe same swings seen twice: first less second, and between which limits 95 % lie\n";
     const Columns columns{{"number"}, {"pairs"}, {"mean"}, {"from"}, {"to"}};
     Rows rows;
@@ -110,7 +111,7 @@ std::string agreement_table(const std::vector<ComparedLesson>& lessons) {
     }
     if (rows.empty())
         return text + "  The two files do not hold the same number of swings, so they cannot be paired.\n";
-    return text + text_table(columns, rows, table_indent);
+    return text + text_table(columns, rows, {table_indent, widest});
 }
 
 std::string correlation_line(const std::vector<ComparedLesson>& lessons) {
@@ -130,11 +131,14 @@ std::string correlation_line(const std::vector<ComparedLesson>& lessons) {
 
 }  // namespace
 
-std::string comparison_table(const std::vector<ComparedLesson>& lessons, Pairing pairing) {
+std::string comparison_table(const std::vector<ComparedLesson>& lessons, Pairing pairing,
+                             std::size_t widest) {
     std::string text;
-    for (const ComparedLesson& lesson : lessons) text += (text.empty() ? "" : "\n") + set_table(lesson);
-    if (pairing == Pairing::same_swings && lessons.size() == 2) return text + agreement_table(lessons);
-    for (const LessonChange& change : lesson_changes(lessons)) text += change_table(lessons, change);
+    for (const ComparedLesson& lesson : lessons)
+        text += (text.empty() ? "" : "\n") + set_table(lesson, widest);
+    if (pairing == Pairing::same_swings && lessons.size() == 2)
+        return text + agreement_table(lessons, widest);
+    for (const LessonChange& change : lesson_changes(lessons)) text += change_table(lessons, change, widest);
     if (lessons.size() > 1) text += correlation_line(lessons);
     text +=
         "\n  typical error: from swing to swing, without slow drift\n"

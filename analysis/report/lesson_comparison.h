@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "analysis/report/lesson_result.h"
+#include "analysis/report/text_table.h"
 #include "analysis/statistics/repeatability.h"
 #include "analysis/swing/swing_set.h"
 
@@ -56,8 +57,9 @@ struct LessonChange {
                                                                              const ComparedLesson& second);
 
 enum class Pairing { lessons, same_swings };
-/// For a terminal, up to 110 columns.
-[[nodiscard]] std::string comparison_table(const std::vector<ComparedLesson>& lessons, Pairing pairing);
+/// For a terminal of `widest` columns.
+[[nodiscard]] std::string comparison_table(const std::vector<ComparedLesson>& lessons, Pairing pairing,
+                                           std::size_t widest = TableRoom::no_limit);
 /// `{kind ("shots", "practice", "all"), lessons: [{file, swings, numbers {name: {n, mean, sd, typical_error,
 /// detectable_change, drifts_from_swing}}, curve {from_impact_s, landmarks_s, mean, sd, band_low, band_high,
 /// next_low, next_high}, odd [{swing, p, distance, from_impact_s}]}], changes [{from, to, numbers {name:

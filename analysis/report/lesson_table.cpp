@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <vector>
 
 #include "analysis/report/more_numbers.h"
@@ -43,7 +44,7 @@ Row swing_row(const Swing& swing) {
 
 }  // namespace
 
-std::string lesson_table(const LessonResult& lesson) {
+std::string lesson_table(const LessonResult& lesson, std::size_t widest) {
     std::string text = clean_text(report_title(lesson), most_name) + "\n";
     for (const Fact& fact : lesson_facts(lesson)) {
         text += fmt::format("  {:<12} {}\n", fact.name, clean_text(fact.value, most_name));
@@ -58,35 +59,17 @@ std::string lesson_table(const LessonResult& lesson) {
     for (const Swing& swing : lesson.swings) rows.push_back(swing_row(swing));
     std::string text_below = no_share_words(lesson) + stray_strike_words(lesson);
     if (const std::string hand = other_hand_words(lesson); !hand.empty()) text_below += hand + "\n";
-    return text + text_table(columns, rows, table_indent) + text_below;
+    return text + text_table(columns, rows, {table_indent, widest}) + text_below;
 }
 
-std::string more_numbers_table(const LessonResult& lesson) {
+std::string more_numbers_table(const LessonResult& lesson, std::size_t widest) {
     if (lesson.swings.empty()) return "";
     const MoreNumbers numbers = more_numbers(lesson);
-    // As many columns in one block as the terminal is wide; each block is led by the swing's number.
-    std::string text;
-    for (std::size_t from = 1; from < numbers.names.size();) {
-        std::string block;
-        std::size_t to = from;
-        while (to < numbers.names.size()) {
-            std::vector<TableColumn> columns{{numbers.names.front(), Side::right}};
-            std::vector<Row> wider;
-            for (std::size_t column = from; column <= to; ++column)
-                columns.push_back({numbers.names[column]});
-            for (const auto& row : numbers.rows) {
-                wider.push_back({row.front()});
-                wider.back().insert(wider.back().end(), row.begin() + static_cast<std::ptrdiff_t>(from),
-                                    row.begin() + static_cast<std::ptrdiff_t>(to) + 1);
-            }
-            std::string lines = text_table(columns, wider, table_indent);
-            if (to > from && widest_line(lines) > most_columns) break;
-            block = std::move(lines);
-            ++to;
-        }
-        text += "\n" + block;
-        from = to;
-    }
+    std::vector<TableColumn> columns{{numbers.names.front(), Side::right}};
+    for (std::size_t column = 1; column < numbers.names.size(); ++column)
+        columns.push_back({numbers.names[column]});
+    std::string text =
+        "\n" + text_table(columns, numbers.rows, {table_indent, std::min(widest, most_columns)});
     text += "\n";
     for (const std::string& note : numbers.notes) text += "  " + note + "\n";
     return text;

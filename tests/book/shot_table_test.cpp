@@ -47,7 +47,7 @@ TEST_CASE("rows become shots, in metres; what is no shot is told with its line")
     CHECK(*table.rows[1].side_m > 0.0);
     CHECK_FALSE(table.rows[2].side_m.has_value());
     REQUIRE(table.not_read.size() == 4);
-    CHECK(table.not_read[0] == "line 2: \"[yd]\" is no carry: a number from 0 to 547 without a unit is");
+    CHECK(table.not_read[0] == "line 2: \"[yd]\" is no carry: a number above 0, up to 547, without a unit is");
     CHECK(table.not_read[1].find("line 5") == 0);
     CHECK(table.not_read[3].find("line 7") == 0);
 }

@@ -343,9 +343,70 @@ TEST_CASE("progress over typed lessons: a spread that became better, silence abo
     CHECK(drawn.find("weight at address") == std::string::npos);
     const auto shown = desk.say({"progress", "--student", "Robin"});
     CHECK(shown.out.find("spread of carry: 8.2 % in the first 3 lessons") != std::string::npos);
-    CHECK(shown.out.find("nothing can be said from 0 shots") != std::string::npos);
+    CHECK(shown.out.find(
+              "nothing can be said yet; no shot has both so far, and 12 with one club at one length") !=
+          std::string::npos);
     CHECK(desk.say({"progress", "--student", "Robin", "--picture", "p.gif"}).exit_code == 2);
     CHECK(desk.say({"progress", "--student", "Nobody"}).exit_code == 2);
+}
+
+TEST_CASE("a date that has not come is told or refused, and a ball that did not fly has no carry") {
+    const BookDesk desk;
+    desk.must({"students", "add", "Robin"});
+    desk.must({"wedges", "add", "54", "--student", "Robin"});
+    const auto far = desk.say({"lessons", "add", "--student", "Robin", "--date", "2206-05-14"});
+    CHECK(far.exit_code == 2);
+    CHECK(far.err.find("2206-05-14 is more than ten years ahead") != std::string::npos);
+    const auto today = std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
+    const std::string date = footing::date_of_day(today.time_since_epoch().count() + 1000);
+    const auto soon = desk.say({"lessons", "add", "--student", "Robin", "--date", date});
+    CHECK(soon.exit_code == 0);
+    CHECK(soon.err.find(date + " has not come yet") != std::string::npos);
+    CHECK(desk.say({"lessons", "add", "--student", "Robin", "--date", "2024-02-29"}).err.empty());
+    CHECK(desk.say({"lessons", "change", "1", "--date", "9999-12-31"}).exit_code == 2);
+    for (const char* carry : {"0", "0.0yd", "82,0"}) {
+        const auto none =
+            desk.say({"shots", "add", "--lesson", "1", "--club", "54", "--length", "full", "--carry", carry});
+        CHECK(none.exit_code == 2);
+        CHECK(none.err.find("did not fly") != std::string::npos);
+    }
+    CHECK(desk.ask({"shots", "--student", "Robin"}).at("shots").empty());
+}
+
+TEST_CASE("tables are as wide as the terminal, and whole where they go elsewhere") {
+    const BookDesk desk;
+    desk.must({"students", "add", "Robin"});
+    desk.must({"lessons", "add", "--student", "Robin", "--date", "2026-05-14", "--setup",
+               "ball back, stance narrow, hands ahead"});
+    const std::vector<std::string> words{FOOTING_PROGRAM, "lessons", "--book", desk.file()};
+    std::vector<std::string> on_terminal{
+        "/usr/bin/python3", "-c",
+        "import fcntl,os,pty,struct,sys,termios\n"
+        "pid,fd=pty.fork()\n"
+        "if pid==0:\n"
+        "    fcntl.ioctl(1,termios.TIOCSWINSZ,struct.pack('HHHH',24,50,0,0))\n"
+        "    os.execv(sys.argv[1],sys.argv[1:])\n"
+        "text=b''\n"
+        "try:\n"
+        "    while True:\n"
+        "        part=os.read(fd,4096)\n"
+        "        if not part: break\n"
+        "        text+=part\n"
+        "except OSError: pass\n"
+        "os.write(1,text.replace(b'\\r',b''))\n"};
+    on_terminal.insert(on_terminal.end(), words.begin(), words.end());
+    const auto narrow = run_program(on_terminal);
+    if (narrow.exit_code == 127) {
+        MESSAGE("skipped: python3 is not here");
+        return;
+    }
+    std::size_t begin = 0;
+    for (std::size_t end = narrow.out.find('\n'); end != std::string::npos;
+         begin = end + 1, end = narrow.out.find('\n', begin))
+        CHECK(end - begin <= 50);
+    CHECK(narrow.out.find("stance narrow, hands ahead") != std::string::npos);
+    const auto whole = run_program(words);
+    CHECK(std::count(whole.out.begin(), whole.out.end(), '\n') == 2);
 }
 
 TEST_CASE("a lesson removed by mistake comes back") {

@@ -41,7 +41,7 @@ TEST_CASE("only a change beyond the detectable one is called real") {
 
 TEST_CASE("too few lessons are silence, a long row gets a control chart") {
     CHECK_FALSE(progress_of_values(ProgressMeasure::tempo, points({3, 4, 5})).change.has_value());
-    CHECK(progress_words(progress_of_values(ProgressMeasure::tempo, points({3})), {}).find("1 lesson,") !=
+    CHECK(progress_words(progress_of_values(ProgressMeasure::tempo, points({3})), {}).find("known in one lesson, and 6 are needed") !=
           std::string::npos);
     std::vector<double> nine{3, 3.1, 2.9, 3, 3.1, 3, 2.9, 3.1, 3};
     CHECK_FALSE(progress_of_values(ProgressMeasure::tempo, points(nine)).chart.has_value());

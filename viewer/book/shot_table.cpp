@@ -199,8 +199,8 @@ Result<ShotTable> read_shot_table(std::string_view text, const std::string& plac
         row.line = lines.line();
         row.row = joined(fields, '\x1f');
         const auto carry = number_in(field(columns.value().carry), separator);
-        if (!carry || *carry < 0.0 || *carry * metres_in(shape.carry_unit) > longest_carry_m) {
-            not_read(fmt::format("\"{}\" is no carry: a number from 0 to {:.0f} without a unit is",
+        if (!carry || *carry <= 0.0 || *carry * metres_in(shape.carry_unit) > longest_carry_m) {
+            not_read(fmt::format("\"{}\" is no carry: a number above 0, up to {:.0f}, without a unit is",
                                  field(columns.value().carry),
                                  longest_carry_m / metres_in(shape.carry_unit)));
             continue;

@@ -46,6 +46,15 @@ Result<double> parse_distance(const std::string& text, DistanceUnit unit, const 
     return metres;
 }
 
+Result<double> parse_carry(const std::string& text, DistanceUnit unit) {
+    auto carry = parse_distance(text, unit, "--carry");
+    if (carry && carry.value() == 0.0) {
+        return Problem{ProblemKind::command_line, "--carry", "a ball that did not fly has no carry",
+                       "leave --carry out, and say how it was met, such as --strike thin"};
+    }
+    return carry;
+}
+
 Result<double> parse_side(const std::string& text, DistanceUnit unit) {
     std::string bare = without_blanks(text);
     double sign = 1.0;

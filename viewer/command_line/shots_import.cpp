@@ -151,8 +151,9 @@ Outcome import(const BookOptions& shared, const ImportOptions& options) {
 
 void add_shots_import(Arguments& shots, std::shared_ptr<const BookOptions> shared, VerbOutcome& outcome) {
     auto options = std::make_shared<ImportOptions>();
-    Arguments* importing = add_step(shots, "import", "carries from a distance device's or simulator's table",
-                                    outcome, [options, shared] { return import(*shared, *options); });
+    Arguments* importing =
+        add_step(shots, "import", "take carries from the table of a distance device or simulator", outcome,
+                 [options, shared] { return import(*shared, *options); });
     importing->add_option("FILE", options->file, "a table (CSV)")->required();
     importing->add_option("--lesson", options->lesson, "its number")
         ->required()

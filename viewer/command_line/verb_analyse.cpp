@@ -11,6 +11,7 @@
 #include "viewer/command_line/mass_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/sure_option.h"
+#include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/write_text.h"
 #include "viewer/lesson/analyse_recording.h"
@@ -42,8 +43,8 @@ Outcome analyse(const AnalyseOptions& options) {
     const auto result = analyse_recording(options.file, request);
     if (!result) return result.problem();
     if (options.json != "-") {
-        std::fputs(lesson_table(result.value()).c_str(), stdout);
-        if (options.all) std::fputs(more_numbers_table(result.value()).c_str(), stdout);
+        std::fputs(lesson_table(result.value(), terminal_columns()).c_str(), stdout);
+        if (options.all) std::fputs(more_numbers_table(result.value(), terminal_columns()).c_str(), stdout);
     }
     if (options.json.empty()) return Done{};
     return write_text(options.json, lesson_json(result.value()) + "\n");
@@ -60,7 +61,7 @@ void add_analyse(Arguments& program, VerbOutcome& outcome) {
                      "write the numbers as JSON to this file; - writes only JSON to standard output");
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
     add_sure_option(*verb, options->sure);
-    add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");
+    add_hand_option(*verb, options->hand, "take the golfer as playing this way, whatever the recording says");
     verb->add_flag("--all", options->all, "print the other teaching numbers too, in a second table");
     verb->add_option("--floor", options->floor_percent,
                      "tell how long the lead share was under so many per cent")

@@ -166,6 +166,7 @@ std::string undo_words(const Undone& undone) {
     std::string words = fmt::format("the change of {} UTC is taken back\n", undone.change.made_at);
     for (const std::string& whose : undone.of) words += "  of " + shown(whose) + "\n";
     for (const std::string& part : undone_words(undone.change)) words += "  " + part + "\n";
+    words += "  what is taken back does not return by itself: type it again where it was wanted after all\n";
     return words;
 }
 
@@ -192,21 +193,23 @@ void add_book(Arguments& program, VerbOutcome& outcome) {
     Arguments* verb = program.add_subcommand("book", "the lesson book's file: where it is, copies, checks");
     add_book_options(*verb, *options);
     set_work(*verb, outcome, [options] { return show(*options); });
-    add_step(*verb, "check", "whether the file is sound", outcome, [options] { return check(*options); });
-    add_step(*verb, "backup", "a whole copy of the book, also while it is in use", outcome,
+    add_step(*verb, "check", "see whether the file is sound", outcome, [options] { return check(*options); });
+    add_step(*verb, "backup", "make a whole copy of the book, also while it is in use", outcome,
              [options] { return back_up(*options); })
-        ->add_option("FILE", options->target, "never an existing one")
+        ->add_option("FILE", options->target, "the copy to make; never an existing file")
         ->required()
         ->check(file_name());
-    Arguments* exporting = add_step(*verb, "export", "everything as tables (CSV); with --json as JSON too",
-                                    outcome, [options] { return export_to(*options); });
-    exporting->add_option("FOLDER", options->target, "a new folder")->required()->check(file_name());
+    Arguments* exporting =
+        add_step(*verb, "export", "write everything as tables (CSV); with --json as JSON too", outcome,
+                 [options] { return export_to(*options); });
+    exporting->add_option("FOLDER", options->target, "the folder to make")->required()->check(file_name());
     exporting->add_option("--student", options->student, "only what is theirs: name, or #number");
-    add_step(*verb, "undo", "take the newest change back; again, the one before", outcome,
+    add_step(*verb, "undo",
+             "take back the newest change, then the one before; what was taken back does not return", outcome,
              [options] { return undo(*options); });
     add_step(*verb, "index", "find recordings again, wherever they have been moved to", outcome,
              [options] { return index(*options); })
-        ->add_option("FOLDER", options->folders, "to look in and below")
+        ->add_option("FOLDER", options->folders, "folders to look in, and in all below them")
         ->required();
 }
 

@@ -319,7 +319,8 @@ void add_calibrate(Arguments& program, VerbOutcome& outcome) {
                      "how far the masses may be off, in per cent")
         ->check(number_between(0.0, 20.0))
         ->capture_default_str();
-    verb->add_option("--valid-months", options->valid_months, "how long the record holds; 0: no end")
+    verb->add_option("--valid-months", options->valid_months,
+                     "for how many months the record is valid; 0: without end")
         ->check(number_between(0, 120))
         ->capture_default_str();
     verb->callback([options, &outcome] {

@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "analysis/distance/club_choice.h"
-#include "analysis/report/text_table.h"
 #include "viewer/book/student_chart.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
@@ -16,6 +15,7 @@
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/chart_option.h"
 #include "viewer/command_line/distance_option.h"
+#include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 
 namespace footing {
@@ -110,15 +110,15 @@ std::string choice_words(const DistanceChart& chart, const ClubChoice& choice, D
                         std::to_string(cell.kept), remark(choice, option)});
     }
     return text +
-           text_table({{"club"},
-                       {"carry", Side::right},
-                       {"mean miss", Side::right},
-                       {"within " + limit_words(choice.within_m, unit), Side::right},
-                       {"1 in 10 below", Side::right},
-                       {"1 in 10 above", Side::right},
-                       {"shots", Side::right},
-                       {""}},
-                      rows) +
+           terminal_table({{"club"},
+                           {"carry", Side::right},
+                           {"mean miss", Side::right},
+                           {"within " + limit_words(choice.within_m, unit), Side::right},
+                           {"1 in 10 below", Side::right},
+                           {"1 in 10 above", Side::right},
+                           {"shots", Side::right},
+                           {""}},
+                          rows) +
            "Carry only: how far the ball rolls is for you to judge.\n";
 }
 
@@ -134,11 +134,11 @@ std::string card_words(const DistanceChart& chart, const std::vector<ClubChoice>
                         miss_words(best.mean_miss_m, unit),
                         best.probability_within ? chance_words(*best.probability_within) : "one shot only"});
     }
-    return text_table({{"distance", Side::right},
-                       {"club"},
-                       {"mean miss", Side::right},
-                       {"within " + limit_words(card.front().within_m, unit), Side::right}},
-                      rows);
+    return terminal_table({{"distance", Side::right},
+                           {"club"},
+                           {"mean miss", Side::right},
+                           {"within " + limit_words(card.front().within_m, unit), Side::right}},
+                          rows);
 }
 
 Outcome choose(const ChooseOptions& options) {

@@ -14,6 +14,7 @@
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/picture_option.h"
 #include "viewer/command_line/say.h"
+#include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/write_text.h"
 #include "viewer/lesson/analyse_recording.h"
@@ -143,7 +144,8 @@ Outcome compare(const CompareOptions& options) {
         if (Outcome drawn = draw(options, kept.back(), lessons.back().set); !drawn) return drawn;
     }
     const Pairing pairing = options.same_swings ? Pairing::same_swings : Pairing::lessons;
-    if (options.json != "-") std::fputs((comparison_table(lessons, pairing) + aligned).c_str(), stdout);
+    if (options.json != "-")
+        std::fputs((comparison_table(lessons, pairing, terminal_columns()) + aligned).c_str(), stdout);
     if (options.json.empty()) return Done{};
     return write_text(options.json, comparison_json(lessons, pairing) + "\n");
 }
@@ -171,7 +173,7 @@ void add_compare(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--json", options->json,
                      "write the numbers as JSON to this file; - writes only JSON to standard output");
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
-    add_hand_option(*verb, options->hand, "play as this hand, whatever the recordings say");
+    add_hand_option(*verb, options->hand, "take the golfer as playing this way, whatever the recordings say");
     verb->callback([options, &outcome] {
         if (const Outcome done = compare(*options); !done) complain(done.problem(), outcome);
     });

@@ -5,13 +5,13 @@
 #include <string>
 #include <vector>
 
-#include "analysis/report/text_table.h"
 #include "viewer/book/student_chart.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/chart_option.h"
+#include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 
 namespace footing {
@@ -91,7 +91,7 @@ Outcome show(const DistancesOptions& options) {
     }
     if (rows.empty())
         return tell(options, "no wedge\n", {{"cells", cells}, {"warnings", nlohmann::ordered_json::array()}});
-    std::string text = text_table(
+    std::string text = terminal_table(
         {{"wedge"},
          {"length"},
          {"shots", Side::right},

@@ -202,7 +202,7 @@ void add_emulate(Arguments& program, VerbOutcome& outcome) {
     add_sending_lines(*verb, options->lines);
     auto* mat = verb->add_option("--mat", options->mat, "stand on a mat of ROWSxCOLUMNS elements");
     verb->add_flag("--plates", options->on_plates,
-                   "stand on two plates with four cells each (this is so unless --mat is given)")
+                   "stand on two plates with four cells each, as without --mat")
         ->excludes(mat);
     verb->add_option("--rate", options->rate_hz, "frames a second; else 1000 for plates, 200 for a mat")
         ->check(number_between(lowest_rate_hz, highest_rate_hz));
@@ -211,11 +211,12 @@ void add_emulate(Arguments& program, VerbOutcome& outcome) {
             ->check(number_between(0, 10000))
             ->capture_default_str();
     verb->add_option("--seed", options->seed,
-                     "another number, another lesson; the same number, the same lesson")
+                     "another number, another lesson; the same number, the same lesson again")
         ->capture_default_str();
     auto* student =
-        verb->add_option("--student", options->student,
-                         "a student with other build and habits for each number; 0 does as the coach asks")
+        verb->add_option(
+                "--student", options->student,
+                "each number is a student with another build and other habits; 0 does as the coach asks")
             ->capture_default_str();
     auto* mass = verb->add_option("--mass", options->mass_kg, "the student's mass in kg")
                      ->check(number_between(20.0, 200.0));

@@ -40,12 +40,12 @@ Outcome export_to(const ExportOptions& options) {
 void add_export(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<ExportOptions>();
     Arguments* verb =
-        program.add_subcommand("export", "a recording's loads and events for other programs, as C3D");
+        program.add_subcommand("export", "write a recording's loads and events for other programs, as C3D");
     verb->add_option("FILE", options->file, "a recording (.h5)")->required();
     verb->add_option("--out", options->out, "the C3D file to make; never overwritten")
         ->required()
         ->check(file_name());
-    add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");
+    add_hand_option(*verb, options->hand, "take the golfer as playing this way, whatever the recording says");
     verb->callback([options, &outcome] {
         if (const Outcome done = export_to(*options); !done) complain(done.problem(), outcome);
     });

@@ -99,13 +99,13 @@ void add_import(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--out", options->out, "the recording to make (.h5); must not exist yet")
         ->required()
         ->check(file_name());
-    add_hand_option(*verb, options->hand, "which way the student plays (right unless stated)");
+    add_hand_option(*verb, options->hand, "which way the student plays; right if it is not given");
     verb->add_option("--layout", options->layout, "where the cells are, or the grid's size: JSON; for CSV");
     verb->add_option("--plates", options->plates,
                      "who stands on which plate: left=1,right=2 or lead=1,trail=2 or whole=1; for C3D");
     verb->add_option("--ahead", options->ahead, "where the toes point to: +x, -y, …; for C3D");
     verb->add_flag("--zero-baseline", options->with_baseline_subtracted,
-                   "take the mean of the unloaded frames off, which the file names; for C3D");
+                   "subtract the mean of the unloaded frames that the file names; for C3D");
     verb->callback([options, &outcome] {
         if (const Outcome done = import_file(*options); !done) complain(done.problem(), outcome);
     });

@@ -230,13 +230,13 @@ void add_lesson(Arguments& program, VerbOutcome& outcome) {
         "lesson", "a lesson in the window: set-up live, each swing caught and replayed, all of it recorded");
     add_live_lines(*verb, options->lines, LinesAre::optional);
     verb->add_option("--book", options->book,
-                     "the lesson book; unless said, the one in the user's data folder");
+                     "the lesson book's file; else the one in the user's data folder");
     verb->add_option("--out", options->out,
-                     "the recording to make (.h5); unless said, a new one in the user's data folder")
+                     "the recording to make (.h5); else a new one in the user's data folder")
         ->check(file_name());
     verb->add_option("--student", options->student,
-                     "who is taught, of the lesson book (or #number); else choose in the window");
-    add_hand_option(*verb, options->hand, "which way the student plays; right unless said");
+                     "who is taught: name in the lesson book, or #number; else choose in the window");
+    add_hand_option(*verb, options->hand, "which way the student plays; right if it is not given");
     verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
     verb->add_option(
         "--calibration", options->calibrations,

@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "analysis/report/number_words.h"
-#include "analysis/report/text_table.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/book_json.h"
@@ -14,6 +13,7 @@
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/written_words.h"
 #include "viewer/lesson/lesson_into_book.h"
@@ -57,7 +57,7 @@ Outcome take_bands(const std::vector<std::string>& words, Lesson& lesson) {
 
 Outcome take_words(const LessonsOptions& options, Lesson& lesson) {
     if (!options.date.empty()) {
-        const auto date = parse_date(options.date, "--date");
+        const auto date = parse_lesson_date(options.date, "--date");
         if (!date) return date.problem();
         lesson.date = date.value();
     }
@@ -86,14 +86,14 @@ Outcome list(const LessonsOptions& options) {
         json.push_back(json_of(line));
     }
     const std::string text = rows.empty() ? "no lesson\n"
-                                          : text_table({{"lesson", Side::right},
-                                                        {"date"},
-                                                        {"student"},
-                                                        {"swings", Side::right},
-                                                        {"carries", Side::right},
-                                                        {"recording"},
-                                                        {"setup"}},
-                                                       rows);
+                                          : terminal_table({{"lesson", Side::right},
+                                                            {"date"},
+                                                            {"student"},
+                                                            {"swings", Side::right},
+                                                            {"carries", Side::right},
+                                                            {"recording"},
+                                                            {"setup"}},
+                                                           rows);
     return tell(options, text, {{"lessons", json}});
 }
 
@@ -182,7 +182,7 @@ void add_words(Arguments& step, LessonsOptions& options) {
     step.add_option(
         "--band", options.bands,
         "lead share to aim at in per cent, for all lengths (70:80) or one (half=72:82); may be repeated");
-    step.add_option("--note", options.note, "whatever the coach wants to keep");
+    step.add_option("--note", options.note, "whatever you want to keep");
 }
 
 }  // namespace
@@ -195,7 +195,7 @@ void add_lessons(Arguments& program, VerbOutcome& outcome) {
     set_work(*verb, outcome, [options] { return list(*options); });
 
     Arguments* adding =
-        add_step(*verb, "add", "a lesson, with the swings of its recording where there is one", outcome,
+        add_step(*verb, "add", "add a lesson, with the swings of its recording where there is one", outcome,
                  [options] { return add(*options); });
     adding->add_option("RECORDING", options->recording, "a recording (.h5)");
     const auto with_hand = [&](Arguments* step) {
@@ -210,14 +210,15 @@ void add_lessons(Arguments& program, VerbOutcome& outcome) {
             ->check(number_between(1.0, 1e12));
         return step;
     };
-    add_words(*numbered(add_step(*verb, "change", "what the coach wrote of a lesson", outcome,
-                                 [options] { return change(*options); })),
+    add_words(*numbered(add_step(*verb, "change", "change the date, set-up, bands or note of a lesson",
+                                 outcome, [options] { return change(*options); })),
               *options);
-    with_hand(numbered(add_step(*verb, "analyse", "find the swings again; what you said of them stays",
+    with_hand(numbered(add_step(*verb, "analyse",
+                                "find the swings of the recording again; what you said of them stays",
                                 outcome, [options] { return analyse_again(*options); })));
-    numbered(add_step(*verb, "remove", "a lesson with its swings and shots", outcome, [options] {
+    numbered(add_step(*verb, "remove", "remove a lesson with its swings and shots", outcome, [options] {
         return remove(*options);
-    }))->add_flag("--yes", options->sure, "yes, remove");
+    }))->add_flag("--yes", options->sure, "yes, it shall go");
 }
 
 }  // namespace footing

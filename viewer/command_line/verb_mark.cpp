@@ -172,7 +172,7 @@ void add_mark(Arguments& program, VerbOutcome& outcome) {
     Arguments* verb = program.add_subcommand(
         "mark", "say of a swing what you know better than the program; without more, list what is marked");
     verb->add_option("FILE", options->file, "a recording (.h5); it is not changed")->required();
-    verb->add_option("--swing", options->swing, "its number in footing analyse")
+    verb->add_option("--swing", options->swing, "its number, as footing analyse lists it")
         ->check(number_between(1.0, 1e6));
     verb->add_option("--event", options->event, "address, takeaway, turnaround, top, impact or finish");
     verb->add_option("--at", options->at_s, "when it was, in seconds from the first frame")
@@ -185,7 +185,7 @@ void add_mark(Arguments& program, VerbOutcome& outcome) {
         ->excludes(kind)
         ->excludes(none);
     add_hand_option(*verb, options->hand,
-                    "the swings are numbered as this hand's, whatever the recording says");
+                    "count the swings of a golfer who plays this way, whatever the recording says");
     verb->callback([options, &outcome] {
         if (const Outcome done = mark(*options); !done) complain(done.problem(), outcome);
     });

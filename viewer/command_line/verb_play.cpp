@@ -79,7 +79,7 @@ Outcome play_file(const PlayOptions& options) {
 void add_play(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<PlayOptions>();
     Arguments* verb = program.add_subcommand(
-        "play", "send a recording over a real line as its device did, with what was lost left out");
+        "play", "send a recording over a real line as its device did, without the frames that were lost");
     verb->add_option("FILE", options->file, "a recording (.h5) or a journal")->required();
     add_sending_line(*verb, options->line);
     auto* speed = verb->add_option("--speed", options->speed, "times real time")

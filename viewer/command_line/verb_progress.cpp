@@ -8,7 +8,6 @@
 
 #include "analysis/report/number_words.h"
 #include "analysis/report/progress_figure.h"
-#include "analysis/report/text_table.h"
 #include "viewer/book/student_progress.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_option.h"
@@ -19,6 +18,7 @@
 #include "viewer/command_line/picture_option.h"
 #include "viewer/command_line/progress_json.h"
 #include "viewer/command_line/sure_option.h"
+#include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 
 namespace footing {
@@ -44,7 +44,7 @@ std::string lesson_table(const StudentProgress& progress) {
         for (const ProgressPoint& point : series.points)
             rows[point.lesson].back() = progress_value_words(series.measure, point.value);
     }
-    return text_table(columns, rows);
+    return terminal_table(columns, rows);
 }
 
 std::string words_of(const StudentProgress& progress, DistanceUnit unit) {

@@ -175,7 +175,7 @@ void add_record(Arguments& program, VerbOutcome& outcome) {
                      "calibration record of the device (JSON), or kept for the newest one that is kept "
                      "beside the lesson book; "
                      "with several devices one for each, in any order");
-    add_hand_option(*verb, options->hand, "which way the student plays; right unless said");
+    add_hand_option(*verb, options->hand, "which way the student plays; right if it is not given");
     verb->add_option("--idle", options->idle_s,
                      "stop when a device that was heard is silent for so many seconds; unless said, wait for "
                      "its return")

@@ -144,7 +144,7 @@ void add_report(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--band", options->band, "lead share to aim at, in per cent, in a recording")
         ->capture_default_str();
     add_sure_option(*verb, options->sure);
-    add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");
+    add_hand_option(*verb, options->hand, "take the golfer as playing this way, whatever the recording says");
     add_mass_option(*verb, options->mass);
     verb->callback([options, &outcome] {
         if (const Outcome done = report(*options); !done) complain(done.problem(), outcome);

@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "analysis/report/number_words.h"
-#include "analysis/report/text_table.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
@@ -17,6 +16,7 @@
 #include "viewer/command_line/distance_option.h"
 #include "viewer/command_line/length_option.h"
 #include "viewer/command_line/shots_import.h"
+#include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 
 namespace footing {
@@ -64,14 +64,14 @@ Outcome list(const ShotsOptions& options) {
     }
     return tell(options,
                 rows.empty() ? "no shot\n"
-                             : text_table({{"lesson", Side::right},
-                                           {"swing", Side::right},
-                                           {"wedge"},
-                                           {"length"},
-                                           {"carry", Side::right},
-                                           {"side", Side::right},
-                                           {"strike"}},
-                                          rows),
+                             : terminal_table({{"lesson", Side::right},
+                                               {"swing", Side::right},
+                                               {"wedge"},
+                                               {"length"},
+                                               {"carry", Side::right},
+                                               {"side", Side::right},
+                                               {"strike"}},
+                                              rows),
                 {{"student", student.value().name}, {"shots", json}});
 }
 
@@ -95,7 +95,7 @@ Result<Added> put_beside_swing(Book& book, const ShotsOptions& options, Distance
     Shot shot = swing.shot.value_or(Shot{});
     Added added;
     if (!options.carries.empty()) {
-        const auto carry = parse_distance(options.carries.front(), unit, "--carry");
+        const auto carry = parse_carry(options.carries.front(), unit);
         if (!carry) return carry.problem();
         if (shot.carry_m && *shot.carry_m != carry.value()) added.replaced_m = shot.carry_m;
         shot.carry_m = carry.value();
@@ -127,7 +127,7 @@ Result<Added> add_unrecorded(Book& book, const ShotsOptions& options, DistanceUn
     }
     Added added;
     for (const std::string& words : options.carries) {
-        const auto carry = parse_distance(words, unit, "--carry");
+        const auto carry = parse_carry(words, unit);
         if (!carry) return carry.problem();
         BookSwing swing;
         swing.lesson = options.lesson;
@@ -197,7 +197,7 @@ void add_shots(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--lesson", options->lesson, "only of this lesson")->check(number_between(1.0, 1e12));
     set_work(*verb, outcome, [options] { return list(*options); });
 
-    Arguments* adding = add_step(*verb, "add", "carries typed in, beside a recorded swing or without one",
+    Arguments* adding = add_step(*verb, "add", "type in carries, beside a recorded swing or without one",
                                  outcome, [options] { return add(*options); });
     adding->add_option("--lesson", options->lesson, "its number")
         ->required()

@@ -4,7 +4,6 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-#include "analysis/report/text_table.h"
 #include "viewer/book/book_place.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
@@ -13,6 +12,7 @@
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
+#include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/written_words.h"
 
@@ -64,15 +64,15 @@ Outcome list(const StudentsOptions& options) {
         json.back()["last_lesson"] = text_or_null(line.last_lesson);
     }
     const std::string text = rows.empty() ? "no student\n"
-                                          : text_table({{"", Side::right},
-                                                        {"name"},
-                                                        {"hand"},
-                                                        {"unit"},
-                                                        {"consent"},
-                                                        {"lessons", Side::right},
-                                                        {"swings", Side::right},
-                                                        {"last lesson"}},
-                                                       rows);
+                                          : terminal_table({{"", Side::right},
+                                                            {"name"},
+                                                            {"hand"},
+                                                            {"unit"},
+                                                            {"consent"},
+                                                            {"lessons", Side::right},
+                                                            {"swings", Side::right},
+                                                            {"last lesson"}},
+                                                           rows);
     return tell(options, text, {{"students", json}});
 }
 
@@ -144,7 +144,7 @@ void add_words(Arguments& step, StudentsOptions& options) {
     step.add_option("--units", options.unit, "in which the student plays")->check(one_of({"yd", "m"}));
     step.add_option("--consent", options.consent, "to be recorded; kept with today's date")
         ->check(one_of({"yes", "no", "unknown"}));
-    step.add_option("--notes", options.notes, "whatever the coach wants to know");
+    step.add_option("--notes", options.notes, "whatever you want to keep");
     step.add_flag("--namesake", options.namesake, "someone else of this name is in the book already");
 }
 
@@ -157,18 +157,18 @@ void add_students(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--search", options->search, "only names with this in them");
     set_work(*verb, outcome, [options] { return list(*options); });
 
-    Arguments* adding = add_step(*verb, "add", "a new student", outcome, [options] { return add(*options); });
-    adding->add_option("NAME", options->name, "as you like it")->required();
+    Arguments* adding = add_step(*verb, "add", "add a student", outcome, [options] { return add(*options); });
+    adding->add_option("NAME", options->name, "the name")->required();
     add_words(*adding, *options);
-    Arguments* changing = add_step(*verb, "change", "what is known of a student", outcome,
+    Arguments* changing = add_step(*verb, "change", "change what the book says of a student", outcome,
                                    [options] { return change(*options); });
     changing->add_option("STUDENT", options->who, "name, or #number")->required();
     changing->add_option("--name", options->name, "another name");
     add_words(*changing, *options);
-    Arguments* removing = add_step(*verb, "remove", "a student with all that is theirs", outcome,
+    Arguments* removing = add_step(*verb, "remove", "remove a student with all that is theirs", outcome,
                                    [options] { return remove(*options); });
     removing->add_option("STUDENT", options->who, "name, or #number")->required();
-    removing->add_flag("--yes", options->sure, "yes, remove");
+    removing->add_flag("--yes", options->sure, "yes, it shall go");
 }
 
 }  // namespace footing

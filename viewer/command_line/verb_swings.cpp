@@ -6,13 +6,13 @@
 #include <vector>
 
 #include "analysis/report/number_words.h"
-#include "analysis/report/text_table.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/length_option.h"
 #include "viewer/command_line/sure_option.h"
+#include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/written_words.h"
 
@@ -94,18 +94,18 @@ Outcome list(const SwingsOptions& options) {
         json.back()["verdict"] = text_or_null(verdict);
     }
     const std::string text = rows.empty() ? "no swing\n"
-                                          : text_table({{"swing", Side::right},
-                                                        {"kind"},
-                                                        {"address", Side::right},
-                                                        {""},
-                                                        {"lowest", Side::right},
-                                                        {"wedge"},
-                                                        {"length"},
-                                                        {"carry", Side::right},
-                                                        {"strike"},
-                                                        {"coach"},
-                                                        {"note"}},
-                                                       rows);
+                                          : terminal_table({{"swing", Side::right},
+                                                            {"kind"},
+                                                            {"address", Side::right},
+                                                            {""},
+                                                            {"lowest", Side::right},
+                                                            {"wedge"},
+                                                            {"length"},
+                                                            {"carry", Side::right},
+                                                            {"strike"},
+                                                            {"coach"},
+                                                            {"note"}},
+                                                           rows);
     return tell(options, text, {{"lesson", json_of(page.value().line)}, {"swings", json}});
 }
 

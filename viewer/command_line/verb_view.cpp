@@ -9,13 +9,13 @@
 #include <vector>
 
 #include "analysis/report/figure_scale.h"
-#include "analysis/report/text_table.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/sure_option.h"
+#include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/window_option.h"
 #include "viewer/lesson/analyse_recording.h"
@@ -125,7 +125,7 @@ Outcome view(const ViewOptions& options) {
     if (options.help_keys && options.screenshot.empty()) {
         std::vector<std::vector<std::string>> rows;
         for (const KeyLine& line : key_lines()) rows.push_back({line.keys, line.meaning});
-        std::fputs(text_table({{"key"}, {"what it does"}}, rows).c_str(), stdout);
+        std::fputs(terminal_table({{"key"}, {"what it does"}}, rows).c_str(), stdout);
         return Done{};
     }
     const AnalysisRequest request{band.value(), parse_hand(options.hand), options.student, sure.value()};
@@ -174,7 +174,7 @@ void add_view(Arguments& program, VerbOutcome& outcome) {
     add_sure_option(*verb, options->sure);
     verb->add_option("--student", options->student, "the name to show");
     verb->add_flag("--help-keys", options->help_keys, "list the keys here, or in the screenshot");
-    add_hand_option(*verb, options->hand, "play as this hand, whatever the recording says");
+    add_hand_option(*verb, options->hand, "take the golfer as playing this way, whatever the recording says");
     verb->callback([options, &outcome] {
         if (const Outcome done = view(*options); !done) complain(done.problem(), outcome);
     });

@@ -4,13 +4,13 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-#include "analysis/report/text_table.h"
 #include "viewer/book/book_place.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/checks.h"
+#include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 
 namespace footing {
@@ -47,7 +47,7 @@ Outcome list(const WedgesOptions& options) {
         json.push_back(json_of(wedge));
     }
     return tell(options,
-                rows.empty() ? "no wedge\n" : text_table({{"wedge"}, {"loft", Side::right}, {""}}, rows),
+                rows.empty() ? "no wedge\n" : terminal_table({{"wedge"}, {"loft", Side::right}, {""}}, rows),
                 {{"student", student.value().name}, {"wedges", json}});
 }
 
@@ -128,15 +128,15 @@ void add_wedges(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--student", options->student, "name, or #number")->required();
     set_work(*verb, outcome, [options] { return list(*options); });
 
-    Arguments* adding = add_step(*verb, "add", "a new wedge", outcome, [options] { return add(*options); });
+    Arguments* adding = add_step(*verb, "add", "add a wedge", outcome, [options] { return add(*options); });
     adding->add_option("NAME", options->name, "as you like it: 54, gap wedge …")->required();
     add_words(*adding, *options);
-    Arguments* changing = add_step(*verb, "change", "what is known of a wedge", outcome,
+    Arguments* changing = add_step(*verb, "change", "change what the book says of a wedge", outcome,
                                    [options] { return change(*options); });
     changing->add_option("WEDGE", options->wedge, "its name")->required();
     changing->add_option("--name", options->name, "another name");
     add_words(*changing, *options);
-    Arguments* removing = add_step(*verb, "remove", "a wedge that no swing was made with", outcome,
+    Arguments* removing = add_step(*verb, "remove", "remove a wedge that no swing was made with", outcome,
                                    [options] { return remove(*options); });
     removing->add_option("WEDGE", options->wedge, "its name")->required();
 }

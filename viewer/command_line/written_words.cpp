@@ -6,6 +6,7 @@
 #include "acquisition/frame/clock.h"
 #include "viewer/book/book_place.h"
 #include "viewer/book/book_records.h"
+#include "viewer/command_line/say.h"
 #include "viewer/lesson/local_zone.h"
 #include "viewer/lesson/wall_time.h"
 
@@ -65,6 +66,23 @@ Result<std::string> parse_date(const std::string& text, const std::string& optio
     if (day_of_date(text)) return text;
     return Problem{ProblemKind::command_line, option, "\"" + text + "\" is no date",
                    "write it as 2026-05-14"};
+}
+
+Result<std::string> parse_lesson_date(const std::string& text, const std::string& option) {
+    constexpr std::int64_t other_zones_days = 1;
+    constexpr std::int64_t ten_years_days = 3653;
+    auto date = parse_date(text, option);
+    if (!date) return date;
+    const std::string today = date_of_today();
+    const std::int64_t ahead_days = day_of_date(date.value()).value_or(0) - day_of_date(today).value_or(0);
+    if (ahead_days > ten_years_days) {
+        return Problem{ProblemKind::command_line, option,
+                       date.value() + " is more than ten years ahead (today is " + today + ")",
+                       "see to the year"};
+    }
+    if (ahead_days > other_zones_days)
+        tell_line("note: " + date.value() + " has not come yet (today is " + today + " by this computer)");
+    return date;
 }
 
 }  // namespace footing
