@@ -10,13 +10,15 @@
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
 #include "analysis/report/text_safety.h"
+#include "analysis/report/text_styles.h"
 
 namespace footing {
 
 namespace {
 
-constexpr TextStyle small{TextSize::small};
-constexpr TextStyle small_quiet{TextSize::small, TextWeight::regular, Align::left, Ink::quiet};
+using page_text::small;
+using page_text::small_quiet;
+
 constexpr double row_height = 24.0;
 constexpr double name_width = 104.0;     // of a fact
 constexpr std::size_t most_value = 200;  // characters of a fact

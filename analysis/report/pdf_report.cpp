@@ -17,16 +17,18 @@
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
 #include "analysis/report/text_safety.h"
+#include "analysis/report/text_styles.h"
 
 namespace footing {
 
 namespace {
 
+using page_text::small;
+using page_text::small_bold;
+using page_text::small_quiet;
+
 constexpr TextStyle body{TextSize::text};
-constexpr TextStyle small{TextSize::small};
-constexpr TextStyle small_quiet{TextSize::small, TextWeight::regular, Align::left, Ink::quiet};
 constexpr double row_height = 24.0;
-constexpr TextStyle small_bold{TextSize::small, TextWeight::bold};
 constexpr std::size_t most_title = 80;  // characters of a name on the page
 
 void draw_headline(PageFlow& flow, const LessonResult& lesson) {

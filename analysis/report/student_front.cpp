@@ -11,15 +11,17 @@
 #include "analysis/report/student_figures.h"
 #include "analysis/report/student_words.h"
 #include "analysis/report/text_safety.h"
+#include "analysis/report/text_styles.h"
 
 namespace footing {
 
 namespace {
 
-constexpr TextStyle small{TextSize::small};
-constexpr TextStyle small_quiet{TextSize::small, TextWeight::regular, Align::left, Ink::quiet};
-constexpr TextStyle small_bold{TextSize::small, TextWeight::bold};
-constexpr TextStyle text_bold{TextSize::text, TextWeight::bold};
+using page_text::small;
+using page_text::small_bold;
+using page_text::small_quiet;
+using page_text::text_bold;
+
 constexpr TextStyle heading{TextSize::heading, TextWeight::bold};
 constexpr double words_part = 0.42;  // of the page's width, beside a picture
 constexpr double number_height = 50.0;

@@ -19,15 +19,17 @@
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
 #include "analysis/report/text_safety.h"
+#include "analysis/report/text_styles.h"
 
 namespace footing {
 
 namespace {
 
-constexpr TextStyle small{TextSize::small};
-constexpr TextStyle small_quiet{TextSize::small, TextWeight::regular, Align::left, Ink::quiet};
-constexpr TextStyle small_bold{TextSize::small, TextWeight::bold};
-constexpr TextStyle text_bold{TextSize::text, TextWeight::bold};
+using page_text::small;
+using page_text::small_bold;
+using page_text::small_quiet;
+using page_text::text_bold;
+
 constexpr double row_height = 24.0;
 constexpr double margin = 48.0;
 
