@@ -18,14 +18,12 @@
 
 #include <algorithm>
 #include <chrono>
-#include <condition_variable>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <functional>
 #include <memory>
-#include <mutex>
 #include <string>
 #include <string_view>
 #include <thread>
@@ -34,44 +32,19 @@
 
 #include "acquisition/device/emulated_source.h"
 #include "acquisition/record/recording_writer.h"
+#include "tests/bench/window_times.h"
 #include "tests/support/window_screens.h"
 #include "viewer/lesson/analyse_recording.h"
-#include "viewer/lesson/lesson_run.h"
-#include "viewer/lesson/paced_source.h"
-#include "viewer/window/off_screen.h"
 
 extern char** environ;
 
 using namespace footing;
+using namespace footing::bench;
 
 namespace {
 
-using Steady = std::chrono::steady_clock;
-
 constexpr PixelSize screen_size{1440, 900};
 constexpr double frame_s = 1.0 / 60.0;
-constexpr double settled_s = 1.5;  // of a live lesson, before its latency counts
-
-double seconds_since(Steady::time_point start) {
-    return std::chrono::duration<double>(Steady::now() - start).count();
-}
-
-[[noreturn]] void give_up(const Problem& problem) {
-    fmt::print(stderr, "window_bench: {}\n", sentence(problem));
-    std::exit(1);
-}
-
-double part_of(std::vector<double> values, double part) {
-    if (values.empty()) return 0.0;
-    std::ranges::sort(values);
-    return values[static_cast<std::size_t>(part * static_cast<double>(values.size() - 1) + 0.5)];
-}
-
-void print_times(const std::string& what, const std::vector<double>& seconds) {
-    fmt::print("{:<44} {:6} | p50 {:6.1f}  p95 {:6.1f}  p99 {:6.1f}  most {:6.1f} ms\n", what, seconds.size(),
-               1e3 * part_of(seconds, 0.5), 1e3 * part_of(seconds, 0.95), 1e3 * part_of(seconds, 0.99),
-               1e3 * part_of(seconds, 1.0));
-}
 
 /// A simulated lesson at 1 kHz with 8 cells, with so many swings, or as long as is said.
 void write_lesson(const std::filesystem::path& path, std::size_t swings, double minutes) {
@@ -114,8 +87,8 @@ double processor_now_s() {
 }
 
 void print_times(const std::string& what, const FrameTimes& times) {
-    print_times(what, times.took_s);
-    print_times("    processor time of all threads", times.processor_s);
+    bench::print_times(what, times.took_s);
+    bench::print_times("    processor time of all threads", times.processor_s);
 }
 
 /// Draws so many frames, each of a state a little later.
@@ -137,6 +110,25 @@ FrameTimes time_frames(OffScreen& screen, ViewState state, int frames,
 
 ViewState play_on(ViewState state, int) {
     return advance(std::move(state), frame_s);
+}
+
+/// As much as can change at once: another swing each frame, and every px of it drawn anew.
+void bench_whole_frames(OffScreen& screen, const ViewState& open, int frames) {
+    const std::size_t swings = open.lesson->swings.size();
+    const auto next_swing = [swings](ViewState state, int frame) {
+        return carry_out(std::move(state), ChooseSwing{static_cast<std::size_t>(frame + 1) % swings});
+    };
+    print_times("another swing each frame", time_frames(screen, open, frames, next_swing));
+    print_times("    and the screen drawn whole",
+                time_frames(screen, open, frames, [&](ViewState state, int frame) {
+                    screen.forget();
+                    return next_swing(std::move(state), frame);
+                }));
+    print_times("all swings laid over each other, drawn whole",
+                time_frames(screen, sample::all_compared(open), frames, [&](ViewState state, int) {
+                    screen.forget();
+                    return state;
+                }));
 }
 
 void bench_frames(OffScreen& screen, const ViewState& open, int frames) {
@@ -169,16 +161,28 @@ void bench_frames(OffScreen& screen, const ViewState& open, int frames) {
                     frames, [](ViewState state, int) { return state; }));
 }
 
-void bench_long_list(OffScreen& screen, std::size_t swings, int frames) {
+/// A library of so many swings, one every eight seconds.
+ViewState long_lesson(std::size_t swings) {
     LessonResult lesson = sample::lesson();
     const std::vector<Swing> eight = lesson.swings;
-    while (lesson.swings.size() < swings) {
-        lesson.swings.push_back(eight[lesson.swings.size() % eight.size()]);
-        lesson.swings.back().index = lesson.swings.size();
+    for (std::size_t place = eight.size(); place < swings; ++place) {
+        Swing swing = eight[place % eight.size()];
+        const double later_s = 8.0 * static_cast<double>(place) - swing.from_s;
+        swing.index = place + 1;
+        swing.from_s += later_s;
+        swing.to_s += later_s;
+        for (const NamedEvent& named : named_events) {
+            if (auto& event = swing.events.*named.member) event->time_s += later_s;
+        }
+        lesson.swings.push_back(std::move(swing));
     }
-    const ViewState open = show_lesson(std::make_shared<const LessonResult>(std::move(lesson)));
+    lesson.duration_s = lesson.swings.back().to_s;
+    return show_lesson(std::make_shared<const LessonResult>(std::move(lesson)));
+}
+
+void bench_long_list(OffScreen& screen, std::size_t swings, int frames) {
     print_times(fmt::format("a list of {} swings, scrolled", swings),
-                time_frames(screen, open, frames, [&](ViewState state, int frame) {
+                time_frames(screen, long_lesson(swings), frames, [&](ViewState state, int frame) {
                     return carry_out(std::move(state), ScrollList{static_cast<std::size_t>(frame) * swings /
                                                                   static_cast<std::size_t>(frames)});
                 }));
@@ -193,117 +197,9 @@ void bench_opening(OffScreen& screen, const std::filesystem::path& file, double 
         screen.draw(show_lesson(std::make_shared<const LessonResult>(std::move(lesson).value())));
         took_s.push_back(seconds_since(start));
     }
-    fmt::print("{:<44} {:6} | least {:.0f}, most {:.0f} ms (aim: 1000 ms)\n",
+    fmt::print("{:<49} {:6} | least {:.0f}, most {:.0f} ms (aim: 1000 ms)\n",
                fmt::format("a lesson of {:g} minutes, file to picture", minutes), took_s.size(),
                1e3 * part_of(took_s, 0.0), 1e3 * part_of(took_s, 1.0));
-}
-
-/// Wakes the one that draws.
-class Bell {
-  public:
-    void ring() {
-        {
-            const std::scoped_lock lock(mutex_);
-            rung_ = true;
-        }
-        wakes_.notify_one();
-    }
-    void wait() {
-        std::unique_lock lock(mutex_);
-        wakes_.wait_for(lock, std::chrono::milliseconds(100), [this] { return rung_; });
-        rung_ = false;
-    }
-
-  private:
-    std::mutex mutex_;
-    std::condition_variable wakes_;
-    bool rung_ = false;
-};
-
-/// When a moment of the lesson became visible.
-struct Seen {
-    double lesson_s;
-    double from_start_s;
-};
-
-void bench_live(OffScreen& screen, const std::filesystem::path& folder, double seconds) {
-    static const SystemClock clock;
-    Bell bell;
-    LessonPlan plan;
-    plan.out = folder / "live.h5";
-    plan.student = "Robin Sample";
-    std::optional<Steady::time_point> opened;
-    static constexpr std::chrono::milliseconds step{5};
-    plan.make_sources = [] {
-        EmulatedDeviceSettings settings;
-        settings.swings = 1000;
-        std::vector<std::unique_ptr<FrameSource>> sources;
-        sources.push_back(std::make_unique<PacedSource>(
-            std::make_unique<EmulatedSource>(settings, std::chrono::duration<double>(step).count()), step,
-            clock));
-        return Result<std::vector<std::unique_ptr<FrameSource>>>(std::move(sources));
-    };
-    std::vector<Seen> frames_seen;
-    std::vector<Seen> replays_seen;
-    std::vector<double> finishes_s;
-    {
-        LessonRun run(std::move(plan), clock, [&bell] { bell.ring(); });
-        ViewState state;
-        state.desk.emplace();
-        state.desk->live = run.view();
-        std::shared_ptr<const LiveView> shown;
-        std::size_t replays = 0;
-        const auto start = Steady::now();
-        while (seconds_since(start) < seconds) {
-            bell.wait();
-            std::shared_ptr<const LiveView> live = run.view();
-            if (live == shown) continue;
-            shown = live;
-            state = carry_out(std::move(state), LessonAction{HearLesson{live}});
-            screen.draw(state);
-            const auto now = Steady::now();
-            const double lesson_s = live->progress.duration_s;
-            if (lesson_s <= 0.0) continue;
-            // Frame k of the paced source is due k steps after its opening; the largest head start seen is
-            // that.
-            const auto began =
-                now - std::chrono::duration_cast<Steady::duration>(std::chrono::duration<double>(lesson_s));
-            opened = opened ? std::min(*opened, began) : began;
-            const double from_start_s = std::chrono::duration<double>(now - start).count();
-            frames_seen.push_back({lesson_s, from_start_s});
-            if (live->lesson->swings.size() > replays) {
-                replays = live->lesson->swings.size();
-                replays_seen.push_back({live->lesson->swings.back().events.impact->time_s, from_start_s});
-            }
-        }
-        const double opened_s = opened ? std::chrono::duration<double>(*opened - start).count() : 0.0;
-        for (auto* all : {&frames_seen, &replays_seen}) {
-            for (Seen& one : *all) one.from_start_s -= opened_s;
-        }
-    }
-    const auto closed = analyse_recording((folder / "live.h5").string(), {});
-    if (!closed) give_up(closed.problem());
-
-    // Each frame (each 5 ms of them) waits for the first picture that is newer.
-    std::vector<double> waited_s;
-    std::size_t picture = 0;
-    const double last_s = frames_seen.empty() ? 0.0 : frames_seen.back().lesson_s;
-    for (double arrived_s = settled_s; arrived_s < last_s; arrived_s += 0.005) {
-        while (frames_seen[picture].lesson_s < arrived_s) ++picture;
-        waited_s.push_back(frames_seen[picture].from_start_s - arrived_s);
-    }
-    fmt::print(
-        "\nP2: a lesson under way in real time, 1 kHz x 8 cells, {:.0f} s (aims: p95 50 ms, and 500 ms)\n",
-        seconds);
-    print_times("arrival of a frame to its picture", waited_s);
-    std::vector<double> replay_s;
-    for (const Seen& seen : replays_seen) {
-        for (const Swing& swing : closed.value().swings) {
-            if (swing.events.finish && std::abs(swing.events.impact->time_s - seen.lesson_s) < 1.0)
-                replay_s.push_back(seen.from_start_s - swing.events.finish->time_s);
-        }
-    }
-    print_times("end of a swing to its replay", replay_s);
 }
 
 /// A child process of this one; ended by its own id.
@@ -381,7 +277,7 @@ void bench_idle(const std::filesystem::path& file, const std::filesystem::path& 
         }
         const double before_s = program.processor_s();
         std::this_thread::sleep_for(std::chrono::duration<double>(seconds));
-        fmt::print("{:<44}        | {:.2f} %\n", idle.what,
+        fmt::print("{:<49}        | {:.2f} %\n", idle.what,
                    100.0 * (program.processor_s() - before_s) / seconds);
     }
 }
@@ -418,6 +314,7 @@ int main(int argc, char** argv) {
             return 0;
         }
         bench_frames(screen.value(), open, frames);
+        bench_whole_frames(screen.value(), open, frames);
         fmt::print("\nP3 (aims: 1000 ms, 16.7 ms)\n");
         bench_long_list(screen.value(), swings, frames);
         bench_opening(screen.value(), folder / "long.h5", minutes);

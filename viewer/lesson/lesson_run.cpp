@@ -19,8 +19,8 @@ namespace footing {
 namespace {
 
 constexpr auto look_period = std::chrono::milliseconds(4);
-/// Between two publications of something that moves; and of what only counts on.
-constexpr std::int64_t moving_ns = 25'000'000;
+/// Between two publications while somebody stands there; and of what only counts on.
+constexpr std::int64_t moving_ns = 16'000'000;
 constexpr std::int64_t counting_ns = 250'000'000;
 constexpr auto for_as_long_as_it_takes = std::chrono::hours(24);
 /// A set-up must be this still to tell what the student weighs.
@@ -176,7 +176,8 @@ void LessonRun::watch(RecordingSession& recording) {
         take_new_swings(live, recording);
         update(live, recording);
         const std::int64_t now_ns = clock_.steady_ns();
-        const std::int64_t due_ns = looks_different(now_, shown) ? moving_ns : counting_ns;
+        const bool moves = now_.set_up.stance != Stance::nobody || looks_different(now_, shown);
+        const std::int64_t due_ns = moves ? moving_ns : counting_ns;
         if (now_ns - published_ns >= due_ns) {
             published_ns = now_ns;
             publish();
@@ -219,6 +220,7 @@ void LessonRun::take_new_swings(const LiveLesson& live, RecordingSession& record
 void LessonRun::update(const LiveLesson& live, const RecordingSession& recording) {
     now_.progress = recording.progress();
     now_.problem = now_.progress.problem;
+    now_.newest_time_us = live.newest_time_us();
     now_.set_up = live.set_up();
     if (now_.progress.is_silent() || now_.progress.is_partly_silent()) now_.set_up = {};
     now_.zero_age_s = live.zero_age_s();

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <vector>
 
@@ -28,6 +29,8 @@ class LiveLesson final : public FrameSink {
     /// Lead share of the newest frame, in [0, 1]; nothing while nobody stands there or the feet cannot be
     /// told apart.
     [[nodiscard]] std::optional<double> newest_share() const { return newest_share_; }
+    /// When that was, by the device's clock.
+    [[nodiscard]] std::uint64_t newest_time_us() const { return newest_time_us_; }
     /// The stance at this moment.
     [[nodiscard]] const SetUpReading& set_up() const { return set_up_.reading(); }
     /// Zeros taken, in order of time.

@@ -41,6 +41,7 @@ struct LiveView {
     std::string calibration;
     CalibrationState calibration_state = CalibrationState::nominal;
     RecordingProgress progress;
+    std::uint64_t newest_time_us = 0;  ///< by the device's clock: the newest frame that what follows knows of
     std::optional<double> zero_age_s;
     ZeroAdvice zero_advice = ZeroAdvice::none_yet;
     SetUpReading set_up;

@@ -34,7 +34,6 @@ void draw_all_numbers(ScreenCanvas& canvas, const Box& window, const ViewState& 
                       std::vector<ViewAction>& asked) {
     canvas.enter("all numbers");
     if (touch("overlay", window) == Touch::pressed) asked.push_back(CloseOverlay{});
-    canvas.fill(window, Ink::paper);
     Box rest = window.inset(canvas.px(48), canvas.px(32));
     Box heading = rest.cut_top(canvas.px(48));
     canvas.text(heading.cut_right(canvas.px(160)), "N or Esc: back", TextSize::small, Ink::quiet,

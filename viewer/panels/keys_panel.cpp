@@ -7,7 +7,6 @@ namespace footing {
 void draw_keys(ScreenCanvas& canvas, const Box& window, std::vector<ViewAction>& asked) {
     canvas.enter("keys");
     if (touch("overlay", window) == Touch::pressed) asked.push_back(CloseOverlay{});
-    canvas.fill(window, Ink::paper, 0.94);
     const float row_height = canvas.px(32);
     const std::size_t rows = (key_lines().size() + 1) / 2;
     const float width = canvas.px(952);

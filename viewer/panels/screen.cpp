@@ -9,9 +9,10 @@ namespace footing {
 
 namespace {
 
-constexpr ImGuiWindowFlags whole_screen =
-    ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
-    ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoScrollWithMouse;
+constexpr ImGuiWindowFlags whole_screen = ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground |
+                                          ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                                          ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoNav |
+                                          ImGuiWindowFlags_NoScrollWithMouse;
 
 ImVec4 to_vector(ImU32 colour) {
     return ImGui::ColorConvertU32ToFloat4(colour);
@@ -76,7 +77,6 @@ ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale)
     ImGui::PopStyleVar(2);
 
     ScreenCanvas canvas(*ImGui::GetWindowDrawList(), fonts, state.theme, scale, drawn.texts);
-    canvas.fill(drawn.layout.window, Ink::paper);
     ImGui::PushFont(fonts.face(TextSize::small, TextWeight::regular));
     ImGui::PushStyleColor(ImGuiCol_PopupBg, to_vector(canvas.colour(Ink::paper)));
     ImGui::PushStyleColor(ImGuiCol_Text, to_vector(canvas.colour(Ink::ink)));
@@ -89,7 +89,7 @@ ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale)
     } else if (state.overlay == Overlay::recent) {
         draw_recent(canvas, drawn.layout.window, state, drawn.asked);
     } else if (state.overlay == Overlay::ask_to_close) {
-        draw_ask_to_close(canvas, drawn.layout.window, drawn.asked);
+        draw_ask_to_close(canvas, drawn.layout.window, state, drawn.asked);
     } else if (state.book && state.front == Front::book) {
         draw_book(canvas, drawn.layout.window, state, drawn.asked);
     } else if (state.lesson && state.compare && state.front == Front::compare) {

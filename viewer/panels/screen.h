@@ -17,8 +17,9 @@ struct ScreenDrawn {
     ScreenLayout layout;
 };
 
-/// Draws the whole screen of `state` into the current Dear ImGui frame (between NewFrame and Render).
-/// `scale`: px of the screen for one px of the design, the one that `fonts` were made for.
+/// Draws the whole screen of `state` into the current Dear ImGui frame (between NewFrame and Render), but for
+/// the ground: whoever shows the frame begins with the theme's paper, which costs less there. `scale`: px of
+/// the screen for one px of the design, the one that `fonts` were made for.
 [[nodiscard]] ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale);
 
 }  // namespace footing

@@ -54,23 +54,28 @@ void draw_load(ScreenCanvas& canvas, const TimeAxis& axis, const Box& box, const
     }
 }
 
+/// One block a swing; of those that begin in the same px the first, and at any rate the chosen one, so that
+/// thousands of swings cost no more than there are px.
 void draw_swings(ScreenCanvas& canvas, const TimeAxis& axis, const Box& box, const ViewState& state) {
     const std::vector<Swing>& swings = state.lesson->swings;
-    float drawn_to = -1.0F;  // of thousands of swings those are left out that stand on others
-    for (std::size_t place = 0; place < swings.size(); ++place) {
-        const Swing& swing = swings[place];
+    const auto block_of = [&](const Swing& swing) {
         const float left = axis.x_of(swing.from_s);
-        if (place != state.chosen && left < drawn_to + 1.0F && left >= drawn_to - 1.0F) continue;
-        drawn_to = left;
-        Box block{left, box.top, std::max(axis.x_of(swing.to_s), left + canvas.px(3)), box.bottom};
-        if (place == state.chosen) {
-            canvas.fill({block.left, block.top - canvas.px(2), block.right, block.bottom + canvas.px(2)},
-                        Ink::ink, 1.0, 1.0F);
-        } else if (swing.kind == SwingKind::shot) {
+        return Box{left, box.top, std::max(axis.x_of(swing.to_s), left + canvas.px(3)), box.bottom};
+    };
+    for (auto swing = swings.begin(); swing != swings.end();) {
+        const Box block = block_of(*swing);
+        if (swing->kind == SwingKind::shot) {
             canvas.fill(block, Ink::quiet, 1.0, 1.0F);
         } else {
             canvas.frame(block.inset(0.5F, 0.5F), Ink::quiet, 1.0F, 1.0F);
         }
+        swing = std::partition_point(swing + 1, swings.end(), [&](const Swing& later) {
+            return axis.x_of(later.from_s) < block.left + 1.0F;
+        });
+    }
+    if (const Swing* chosen = chosen_swing(state)) {
+        const Box block = block_of(*chosen).inset(0.0F, -canvas.px(2));
+        canvas.fill(block, Ink::ink, 1.0, 1.0F);
     }
 }
 

@@ -1,23 +1,22 @@
-#define GL_GLEXT_PROTOTYPES
 #include "viewer/window/off_screen.h"
 
 #include <EGL/egl.h>
 #include <EGL/eglext.h>
 #include <GL/gl.h>
-#include <GL/glext.h>
 #include <backends/imgui_impl_opengl3.h>
 #include <imgui.h>
 
 #include <algorithm>
 #include <array>
 #include <cfloat>
-#include <cstddef>
 #include <memory>
 #include <string>
 #include <utility>
 
 #include "viewer/panels/screen.h"
+#include "viewer/window/frame_buffer.h"
 #include "viewer/window/imgui_session.h"
+#include "viewer/window/screen_painter.h"
 
 namespace footing {
 
@@ -78,49 +77,6 @@ class Context {
     EGLContext context_ = EGL_NO_CONTEXT;
 };
 
-/// What is drawn into instead of a window.
-class Target {
-  public:
-    explicit Target(PixelSize size) : size_(size) {
-        glGenFramebuffers(1, &frame_);
-        glBindFramebuffer(GL_FRAMEBUFFER, frame_);
-        glGenRenderbuffers(1, &colour_);
-        glBindRenderbuffer(GL_RENDERBUFFER, colour_);
-        glRenderbufferStorage(GL_RENDERBUFFER, GL_RGBA8, size.width, size.height);
-        glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, colour_);
-    }
-    ~Target() {
-        glDeleteRenderbuffers(1, &colour_);
-        glDeleteFramebuffers(1, &frame_);
-    }
-    Target(const Target&) = delete;
-    Target& operator=(const Target&) = delete;
-
-    [[nodiscard]] bool complete() const {
-        return glCheckFramebufferStatus(GL_FRAMEBUFFER) == GL_FRAMEBUFFER_COMPLETE;
-    }
-
-    [[nodiscard]] Picture read() const {
-        const auto width = static_cast<std::size_t>(size_.width);
-        const auto height = static_cast<std::size_t>(size_.height);
-        std::vector<std::uint8_t> upwards(3 * width * height);
-        glPixelStorei(GL_PACK_ALIGNMENT, 1);
-        glReadPixels(0, 0, size_.width, size_.height, GL_RGB, GL_UNSIGNED_BYTE, upwards.data());
-        Picture picture{size_, {}};
-        picture.rgb.reserve(upwards.size());
-        for (std::size_t row = height; row-- > 0;) {
-            const auto from = upwards.begin() + static_cast<std::ptrdiff_t>(3 * width * row);
-            picture.rgb.insert(picture.rgb.end(), from, from + static_cast<std::ptrdiff_t>(3 * width));
-        }
-        return picture;
-    }
-
-  private:
-    PixelSize size_;
-    GLuint frame_ = 0;
-    GLuint colour_ = 0;
-};
-
 /// The OpenGL back end of Dear ImGui, as long as this lives.
 class Drawing {
   public:
@@ -142,9 +98,10 @@ class Drawing {
 struct OffScreen::Parts {
     PixelSize size;
     Context context;
-    std::unique_ptr<Target> target;
+    std::unique_ptr<FrameBuffer> target;
     std::unique_ptr<ImGuiSession> session;
     std::unique_ptr<Drawing> drawing;
+    ScreenPainter painter;
 };
 
 OffScreen::OffScreen(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
@@ -160,7 +117,7 @@ Result<OffScreen> OffScreen::open(PixelSize size, const ViewState& state) {
     auto parts = std::make_unique<Parts>();
     parts->size = size;
     if (Outcome opened = parts->context.open(); !opened) return opened.problem();
-    parts->target = std::make_unique<Target>(size);
+    parts->target = std::make_unique<FrameBuffer>(size);
     if (!parts->target->complete()) return no_egl("its graphics driver cannot draw into memory");
     const auto width = static_cast<float>(size.width);
     const auto height = static_cast<float>(size.height);
@@ -174,16 +131,18 @@ Result<OffScreen> OffScreen::open(PixelSize size, const ViewState& state) {
     return OffScreen(std::move(parts));
 }
 
-void OffScreen::draw(const ViewState& state) {
+Painted OffScreen::draw(const ViewState& state) {
     ImGui_ImplOpenGL3_NewFrame();
     ImGui::NewFrame();
     static_cast<void>(draw_screen(state, parts_->session->fonts(), parts_->session->scale()));
     ImGui::Render();
-    glViewport(0, 0, parts_->size.width, parts_->size.height);
-    glClearColor(0.0F, 0.0F, 0.0F, 1.0F);
-    glClear(GL_COLOR_BUFFER_BIT);
-    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    const Painted painted = parts_->painter.paint(parts_->size, state.theme);
     glFinish();
+    return painted;
+}
+
+void OffScreen::forget() {
+    parts_->painter.forget();
 }
 
 Picture OffScreen::picture() const {
@@ -193,7 +152,7 @@ Picture OffScreen::picture() const {
 Result<Picture> draw_off_screen(const ViewState& state, PixelSize size) {
     Result<OffScreen> screen = OffScreen::open(size, state);
     if (!screen) return screen.problem();
-    screen.value().draw(state);
+    static_cast<void>(screen.value().draw(state));
     return screen.value().picture();
 }
 

@@ -5,6 +5,7 @@
 #include "acquisition/frame/result.h"
 #include "viewer/panels/view_state.h"
 #include "viewer/window/picture.h"
+#include "viewer/window/screen_painter.h"
 
 namespace footing {
 
@@ -22,8 +23,10 @@ class OffScreen {
     OffScreen& operator=(OffScreen&&) noexcept;
     ~OffScreen();
 
-    /// Draws, and waits until it is drawn.
-    void draw(const ViewState& state);
+    /// Draws what changed since the last state that was drawn, and waits until it is drawn.
+    Painted draw(const ViewState& state);
+    /// The next state is drawn whole.
+    void forget();
     /// What was drawn last.
     [[nodiscard]] Picture picture() const;
 

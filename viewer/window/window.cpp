@@ -6,9 +6,9 @@
 #include <imgui.h>
 
 #include <algorithm>
-#include <chrono>
-#include <future>
+#include <cmath>
 #include <memory>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -16,26 +16,21 @@
 #include "viewer/panels/screen.h"
 #include "viewer/window/book_keeper.h"
 #include "viewer/window/compare_keeper.h"
+#include "viewer/window/frame_buffer.h"
+#include "viewer/window/heard.h"
 #include "viewer/window/imgui_session.h"
-#include "viewer/window/key_events.h"
 #include "viewer/window/mark_keeper.h"
 #include "viewer/window/report_writer.h"
+#include "viewer/window/screen_painter.h"
 #include "viewer/window/sound_player.h"
 
 namespace footing {
 
 namespace {
 
-constexpr int frames_after_change = 3;  // Dear ImGui needs a frame to see a change and one more to show it
 constexpr double longest_sleep_s = 1.0;
 constexpr double progress_period_s = 0.1;
-
-/// What GLFW reported since the last frame.
-struct Heard {
-    std::vector<KeyPress> presses;
-    std::vector<ViewAction> actions;
-    int frames_to_draw = frames_after_change;
-};
+constexpr double frame_period_s = 1.0 / 60.0;
 
 /// GLFW as long as this lives.
 class Glfw {
@@ -57,44 +52,6 @@ struct DestroyWindow {
 };
 using WindowHandle = std::unique_ptr<GLFWwindow, DestroyWindow>;
 
-Heard& heard_by(GLFWwindow* window) {
-    return *static_cast<Heard*>(glfwGetWindowUserPointer(window));
-}
-
-void wake(GLFWwindow* window) {
-    heard_by(window).frames_to_draw = frames_after_change;
-}
-
-/// Presses are taken as they come, not from the state of the keys at the next frame: a short press between
-/// two frames counts.
-void listen(GLFWwindow* window) {
-    glfwSetKeyCallback(window, [](GLFWwindow* from, int key, int, int action, int modifiers) {
-        wake(from);
-        if (action == GLFW_RELEASE) return;
-        if (const auto press = key_press(key, modifiers)) heard_by(from).presses.push_back(*press);
-    });
-    glfwSetCharCallback(window, [](GLFWwindow* from, unsigned int character) {
-        wake(from);
-        heard_by(from).presses.push_back(
-            KeyPress{static_cast<char32_t>(character), NamedKey::none, Modifier::none});
-    });
-    glfwSetDropCallback(window, [](GLFWwindow* from, int count, const char** paths) {
-        wake(from);
-        if (count > 0) heard_by(from).actions.push_back(OpenFile{paths[0]});
-    });
-    glfwSetWindowCloseCallback(window, [](GLFWwindow* from) {
-        wake(from);
-        glfwSetWindowShouldClose(from, GLFW_FALSE);  // a lesson may have to be closed first
-        heard_by(from).actions.push_back(CloseWindow{});
-    });
-    glfwSetCursorPosCallback(window, [](GLFWwindow* from, double, double) { wake(from); });
-    glfwSetMouseButtonCallback(window, [](GLFWwindow* from, int, int, int) { wake(from); });
-    glfwSetScrollCallback(window, [](GLFWwindow* from, double, double) { wake(from); });
-    glfwSetWindowRefreshCallback(window, wake);
-    glfwSetFramebufferSizeCallback(window, [](GLFWwindow* from, int, int) { wake(from); });
-    glfwSetWindowFocusCallback(window, [](GLFWwindow* from, int) { wake(from); });
-}
-
 float scale_of(GLFWwindow* window, const ViewState& state) {
     int width = 0;
     int height = 0;
@@ -105,28 +62,57 @@ float scale_of(GLFWwindow* window, const ViewState& state) {
     return scale_for(state, static_cast<float>(width), static_cast<float>(height), std::max(density_x, 1.0F));
 }
 
-/// Draws `state` once and returns what the pointer asked for.
-std::vector<ViewAction> draw(GLFWwindow* window, ImGuiSession& session, const ViewState& state) {
-    const float scale = scale_of(window, state);
-    // Faces are drawn anew for steps of 1/16, not for every px of a window being pulled.
+/// What is drawn on, and how: it keeps the last frame, so that the next one need not be drawn whole.
+struct Easel {
+    GLFWwindow* window;
+    ImGuiSession& session;
+    ScreenPainter painter;
+    std::optional<FrameBuffer> last_frame;
+};
+
+/// Faces for another scale, where the window now wants one; drawn anew for steps of 1/16, not for every px of
+/// a window being pulled.
+void fit_fonts(Easel& easel, float scale) {
     const float wanted = std::max(std::floor(scale * 16.0F), 4.0F) / 16.0F;
-    if (wanted != session.scale()) {
-        session.rescale(wanted);
-        ImGui_ImplOpenGL3_DestroyFontsTexture();
-        ImGui_ImplOpenGL3_CreateFontsTexture();
+    if (wanted == easel.session.scale()) return;
+    easel.session.rescale(wanted);
+    ImGui_ImplOpenGL3_DestroyFontsTexture();
+    ImGui_ImplOpenGL3_CreateFontsTexture();
+    easel.painter.forget();
+}
+
+/// The frame that Dear ImGui made, to the window: only what changed is drawn, and where nothing did, nothing
+/// is shown anew.
+Painted show_frame(Easel& easel, Theme theme, Surface surface) {
+    PixelSize size;
+    glfwGetFramebufferSize(easel.window, &size.width, &size.height);
+    if (size.width < 1 || size.height < 1) return Painted::nothing;
+    if (!easel.last_frame || easel.last_frame->size() != size) {
+        easel.last_frame.emplace(size);
+        easel.painter.forget();
     }
+    easel.last_frame->bind();
+    const Painted painted = easel.painter.paint(size, theme);
+    if (painted == Painted::nothing && surface == Surface::shows_last_frame) return painted;
+    easel.last_frame->show();
+    glfwSwapBuffers(easel.window);
+    return Painted::something;
+}
+
+struct Drawn {
+    std::vector<ViewAction> asked;  ///< with the pointer
+    Painted painted = Painted::nothing;
+};
+
+/// Draws `state` once.
+Drawn draw(Easel& easel, const ViewState& state, Surface surface) {
+    fit_fonts(easel, scale_of(easel.window, state));
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
     ImGui::NewFrame();
-    ScreenDrawn drawn = draw_screen(state, session.fonts(), session.scale());
+    ScreenDrawn drawn = draw_screen(state, easel.session.fonts(), easel.session.scale());
     ImGui::Render();
-    int width = 0;
-    int height = 0;
-    glfwGetFramebufferSize(window, &width, &height);
-    glViewport(0, 0, width, height);
-    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
-    glfwSwapBuffers(window);
-    return std::move(drawn.asked);
+    return {std::move(drawn.asked), show_frame(easel, state.theme, surface)};
 }
 
 std::string title_of(const ViewState& state) {
@@ -136,16 +122,6 @@ std::string title_of(const ViewState& state) {
     if (state.desk) return "Lesson - Footing";
     if (!state.lesson) return "Footing";
     return one_line(state.lesson->facts.file) + " - Footing";
-}
-
-/// What keys and pointer ask for, in the light of what each of them changed.
-ViewState carry_out_heard(ViewState state, Heard& heard) {
-    state = carry_out(std::move(state), std::exchange(heard.actions, {}));
-    for (const KeyPress& press : std::exchange(heard.presses, {})) {
-        state.notice.clear();
-        if (const auto asked = action_for(press, state)) state = carry_out(std::move(state), *asked);
-    }
-    return state;
 }
 
 /// What works beside the drawing thread, each on a thread of its own.
@@ -174,18 +150,29 @@ struct Helpers {
     }
 };
 
+/// Sleeps until something is to be drawn. A running head is drawn 60 times a second, however fast the screen
+/// is (and where nothing of it moved, there is no swap to wait for).
+void wait_for_events(const ViewState& state, const Heard& heard, const Helpers& helpers,
+                     double since_drawn_s) {
+    if (heard.frames_to_draw > 0) {
+        glfwPollEvents();
+    } else if (state.playing == Playing::running) {
+        glfwWaitEventsTimeout(std::max(frame_period_s - since_drawn_s, 0.0));
+    } else {
+        glfwWaitEventsTimeout(helpers.reading.is_reading() ? progress_period_s : longest_sleep_s);
+    }
+}
+
 /// Returns the state in which the window was closed.
-ViewState loop(GLFWwindow* window, ImGuiSession& session, Heard& heard, ViewState state, Helpers& helpers,
+ViewState loop(Easel& easel, Heard& heard, ViewState state, Helpers& helpers,
                const std::atomic<bool>* end_asked) {
     const SystemClock clock;
     std::int64_t last_ns = clock.steady_ns();
+    std::int64_t drawn_ns = last_ns;
     std::string title;
     while (state.life == WindowLife::open || !helpers.are_done(state)) {
-        if (state.playing == Playing::running || heard.frames_to_draw > 0) {
-            glfwPollEvents();
-        } else {
-            glfwWaitEventsTimeout(helpers.reading.is_reading() ? progress_period_s : longest_sleep_s);
-        }
+        wait_for_events(state, heard, helpers,
+                        static_cast<double>(clock.steady_ns() - drawn_ns) * seconds_per_ns);
         const SoundCues before = sound_cues(state);
         const std::int64_t now_ns = clock.steady_ns();
         state = advance(std::move(state), static_cast<double>(now_ns - last_ns) * seconds_per_ns);
@@ -197,17 +184,19 @@ ViewState loop(GLFWwindow* window, ImGuiSession& session, Heard& heard, ViewStat
         if (changed) heard.frames_to_draw = std::max(heard.frames_to_draw, 2);
         if (const std::string wanted = title_of(state); wanted != title) {
             title = wanted;
-            glfwSetWindowTitle(window, title.c_str());
+            glfwSetWindowTitle(easel.window, title.c_str());
         }
         if (state.playing != Playing::running && heard.frames_to_draw == 0) continue;
-        if (glfwGetWindowAttrib(window, GLFW_ICONIFIED) == GLFW_TRUE) {
+        if (glfwGetWindowAttrib(easel.window, GLFW_ICONIFIED) == GLFW_TRUE) {
             heard.frames_to_draw = 0;
             glfwWaitEventsTimeout(longest_sleep_s);
             continue;
         }
-        const std::vector<ViewAction> asked = draw(window, session, state);
-        heard.frames_to_draw = asked.empty() ? std::max(heard.frames_to_draw - 1, 0) : frames_after_change;
-        state = carry_out(std::move(state), asked);
+        drawn_ns = clock.steady_ns();
+        const Drawn drawn = draw(easel, state, std::exchange(heard.surface, Surface::shows_last_frame));
+        heard.frames_to_draw =
+            drawn.asked.empty() ? std::max(heard.frames_to_draw - 1, 0) : frames_after_change;
+        state = carry_out(std::move(state), drawn.asked);
     }
     return state;
 }
@@ -238,11 +227,11 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
     glfwSetWindowSizeLimits(window.get(), 640, 400, GLFW_DONT_CARE, GLFW_DONT_CARE);
 
     Heard heard;
-    glfwSetWindowUserPointer(window.get(), &heard);
-    listen(window.get());
+    listen(window.get(), heard);
     ImGuiSession session(scale_of(window.get(), start));
     ImGui_ImplGlfw_InitForOpenGL(window.get(), true);  // hands on to the callbacks above
     ImGui_ImplOpenGL3_Init("#version 330");
+    Easel easel{window.get(), session, {}, {}};
     const SystemClock clock;
     std::vector<BinItem> bin;
     {
@@ -256,7 +245,7 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
                         {}};
         if (!work.book.empty()) start.book.emplace(start.book.value_or(BookDesk{}));
         if (work.begin_with) helpers.lesson.begin(*work.begin_with, start);
-        const ViewState end = loop(window.get(), session, heard, std::move(start), helpers, work.end_asked);
+        const ViewState end = loop(easel, heard, std::move(start), helpers, work.end_asked);
         if (end.book) bin = bin_of(*end.book);
         if (work.left) {
             PixelSize size;
