@@ -13,14 +13,22 @@ class WorkWatch {
   public:
     /// Of the worker, often: what part is done, from 0 to 1. False once the work is no longer wanted.
     [[nodiscard]] bool go_on(double part) {
-        part_.store(part, std::memory_order_relaxed);
+        part_.store(from_ + (to_ - from_) * part, std::memory_order_relaxed);
         return !given_up_.load(std::memory_order_relaxed);
+    }
+    /// Of the worker: what it does next is this stretch of the whole, so that parts go on from the work
+    /// before.
+    void begin_stretch(double from, double to) {
+        from_ = from;
+        to_ = to;
     }
     /// Of whoever waits.
     void give_up() { given_up_.store(true, std::memory_order_relaxed); }
     [[nodiscard]] double part() const { return part_.load(std::memory_order_relaxed); }
 
   private:
+    double from_ = 0.0;  ///< both of the worker
+    double to_ = 1.0;
     std::atomic<double> part_{0.0};
     std::atomic<bool> given_up_{false};
 };

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+#include <atomic>
 #include <chrono>
 #include <filesystem>
 #include <fstream>
@@ -12,7 +14,9 @@
 #include "tests/support/wait_until.h"
 #include "viewer/lesson/analyse_recording.h"
 #include "viewer/lesson/bring_in.h"
+#include "viewer/lesson/export_c3d.h"
 #include "viewer/panels/view_action.h"
+#include "viewer/window/heard.h"
 #include "viewer/window/mark_keeper.h"
 
 using namespace footing;
@@ -21,8 +25,10 @@ using namespace std::chrono_literals;
 
 namespace {
 
-Result<LessonResult> load(const std::string& path) {
-    return analyse_recording(path, {});
+Result<LessonResult> load(const std::string& path, WorkWatch& watch) {
+    AnalysisRequest request;
+    request.watch = &watch;
+    return analyse_recording(path, request);
 }
 
 std::string sample_table() {
@@ -75,6 +81,72 @@ TEST_CASE(
     CHECK(state.recent.size() == 2);
     state = carry_out(std::move(state), OpenRecent{1});
     CHECK(std::filesystem::path(state.opening).filename() == "half.h5");
+}
+
+TEST_CASE("a C3D file dropped onto the window opens, as its callback hands it over") {
+    const ScratchFolder scratch;
+    const std::string dropped = scratch / "half swings.c3d";
+    {
+        std::filesystem::copy_file(sample_table(), scratch / "half.csv");
+        FileOpener opener(load, nullptr, nullptr);
+        const ViewState table = drop(opener, {}, scratch / "half.csv");
+        REQUIRE(export_c3d(*table.lesson, dropped).ok());
+    }
+    const std::string other = scratch / "half.csv";
+    const char* paths[] = {dropped.c_str(), other.c_str()};
+    Heard heard;
+    heard.frames_to_draw = 0;
+    heard.take_drop(2, paths);
+    CHECK(heard.frames_to_draw > 0);
+    ViewState state = carry_out_heard({}, heard);
+    CHECK(heard.actions.empty());
+    CHECK(state.opening == dropped);
+    FileOpener opener(load, nullptr, nullptr);
+    static_cast<void>(opener.step(state));
+    REQUIRE(becomes([&] {
+        static_cast<void>(opener.step(state));
+        return !opener.is_reading();
+    }));
+    REQUIRE_MESSAGE(!state.problem.has_value(), sentence(*state.problem));
+    REQUIRE(state.lesson);
+    CHECK(state.lesson->swings.size() == 3);
+    CHECK(std::filesystem::exists(scratch / "half swings.h5"));
+    heard.take_drop(0, nullptr);
+    CHECK(heard.actions.empty());
+}
+
+TEST_CASE(
+    "a slow recording tells how far it is read, and given up on it does not hold up the window's closing") {
+    std::atomic<bool> ended{false};
+    const LessonLoader slow = [&](const std::string& path, WorkWatch& watch) -> Result<LessonResult> {
+        for (double part = 0.0; watch.go_on(std::min(part, 0.9)); part += 0.01)
+            std::this_thread::sleep_for(1ms);
+        ended = true;
+        return given_up(path);
+    };
+    {
+        FileOpener opener(slow, nullptr, nullptr);
+        ViewState state = carry_out(ViewState{}, OpenFile{"slow.h5"});
+        static_cast<void>(opener.step(state));
+        REQUIRE(becomes([&] {
+            static_cast<void>(opener.step(state));
+            return state.opening_part > 0.0;
+        }));
+    }  // would wait for ever for a reading that goes on
+    CHECK(ended);
+}
+
+TEST_CASE("a recording that is no longer wanted is not read to its end") {
+    const ScratchFolder scratch;
+    std::filesystem::copy_file(sample_table(), scratch / "half.csv");
+    FileOpener opener(load, nullptr, nullptr);
+    REQUIRE(drop(opener, {}, scratch / "half.csv").lesson);
+    WorkWatch watch;
+    CHECK(load(scratch / "half.h5", watch).ok());
+    watch.give_up();
+    const auto read = load(scratch / "half.h5", watch);
+    REQUIRE_FALSE(read.ok());
+    CHECK(read.problem().what == given_up("").what);
 }
 
 TEST_CASE("a file that is none is told in one sentence, and what is open stays") {

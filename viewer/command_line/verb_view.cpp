@@ -142,7 +142,12 @@ Outcome view(const ViewOptions& options) {
     work.size = memory.size;
     work.left = keeping_memory();
     return run_window(
-        std::move(state), [request](const std::string& path) { return analyse_recording(path, request); },
+        std::move(state),
+        [request](const std::string& path, WorkWatch& watch) {
+            AnalysisRequest watched = request;
+            watched.watch = &watch;
+            return analyse_recording(path, watched);
+        },
         [options](ViewState opened) {
             auto arranged = arrange(options, opened);
             if (arranged) return std::move(arranged).value();

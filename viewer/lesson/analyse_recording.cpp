@@ -42,7 +42,7 @@ bool hand_is_doubtful(const LessonResult& lesson) {
 }  // namespace
 
 Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRequest& request) {
-    Result<RecordedLoads> read = read_loads(path);
+    Result<RecordedLoads> read = read_loads(path, request.watch);
     if (!read) return read.problem();
     RecordedLoads& loads = read.value();
 

@@ -5,6 +5,7 @@
 
 #include "acquisition/frame/result.h"
 #include "acquisition/frame/units.h"
+#include "acquisition/frame/work_watch.h"
 #include "analysis/report/lesson_result.h"
 #include "analysis/swing/verdict.h"
 
@@ -22,6 +23,8 @@ struct AnalysisRequest {
     MarksAre marks = MarksAre::applied;
     double share_floor = 0.5;                               ///< time under this lead share is told
     std::optional<Pendulum> centre_of_mass = std::nullopt;  ///< asked for: an estimate beside the CoP
+    WorkWatch* watch =
+        nullptr;  ///< told how far it is, where somebody waits; given up, it ends with given_up()
 };
 
 /// Reads a recording from the first frame to the last and analyses it: counts to newtons, loads and centre of

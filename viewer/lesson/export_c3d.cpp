@@ -53,6 +53,23 @@ Outline outline_for(const PlateLayout& layout, PlateSide side) {
     return {};
 }
 
+struct TwoOutlines {
+    Outline left;
+    Outline right;
+};
+
+/// Where a recording does not tell where its two plates lie (an imported table), they lie side by side: one
+/// on top of the other is no layout that other programs take.
+TwoOutlines outlines_of_feet(const PlateLayout& layout) {
+    TwoOutlines feet{outline_for(layout, PlateSide::left), outline_for(layout, PlateSide::right)};
+    const double apart_m = std::hypot(feet.left.centre.x_m - feet.right.centre.x_m,
+                                      feet.left.centre.y_m - feet.right.centre.y_m);
+    if (apart_m > 0.0) return feet;
+    feet.left.centre.x_m -= feet.left.half_width_m;
+    feet.right.centre.x_m += feet.right.half_width_m;
+    return feet;
+}
+
 /// Loads of one foot, or of both, as columns of a trace.
 struct FootColumns {
     const std::vector<double>& load_n;
@@ -103,10 +120,10 @@ C3dContent c3d_of(const LessonResult& lesson) {
     content.program = "Footing";
     content.program_version = std::string(program_version);
     if (std::any_of(trace.left_n.begin(), trace.left_n.end(), known)) {
-        content.plates.push_back(plate_of("L", outline_for(layout, PlateSide::left),
-                                          {trace.left_n, trace.left_x_m, trace.left_y_m}));
-        content.plates.push_back(plate_of("R", outline_for(layout, PlateSide::right),
-                                          {trace.right_n, trace.right_x_m, trace.right_y_m}));
+        const TwoOutlines feet = outlines_of_feet(layout);
+        content.plates.push_back(plate_of("L", feet.left, {trace.left_n, trace.left_x_m, trace.left_y_m}));
+        content.plates.push_back(
+            plate_of("R", feet.right, {trace.right_n, trace.right_x_m, trace.right_y_m}));
     } else {
         content.plates.push_back(plate_of("1", outline_for(layout, PlateSide::whole),
                                           {trace.total_n, trace.cop_x_m, trace.cop_y_m}));

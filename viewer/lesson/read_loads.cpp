@@ -33,7 +33,7 @@ std::size_t block_frames(const DeviceDescription& device) {
 
 /// Calls `use` with one block after another; the next one is read while `use` works.
 template <typename Use>
-Outcome for_each_block(RecordingReader& reader, Use use) {
+Outcome for_each_block(RecordingReader& reader, WorkWatch* watch, Use use) {
     const std::size_t step = block_frames(reader.info().device);
     const auto read_at = [&reader, step](std::uint64_t first) {
         return reader.read(first, step, HostTimes::left_out);
@@ -42,6 +42,8 @@ Outcome for_each_block(RecordingReader& reader, Use use) {
     for (std::uint64_t first = 0; first < reader.frame_count(); first += step) {
         Result<FrameBlock> block = next.get();
         if (!block) return block.problem();
+        const double part = static_cast<double>(first) / static_cast<double>(reader.frame_count());
+        if (watch && !watch->go_on(part)) return given_up("the recording");
         if (first + step < reader.frame_count()) next = std::async(std::launch::async, read_at, first + step);
         use(block.value());
     }
@@ -193,12 +195,13 @@ struct Collected {
     std::uint64_t first_time_us = 0;
 };
 
-Result<Collected> collect(RecordingReader& reader, const Calibration& calibration, FrameUnits units) {
+Result<Collected> collect(RecordingReader& reader, const Calibration& calibration, FrameUnits units,
+                          WorkWatch* watch) {
     LoadCollector collector(reader.info().device, calibration, units);
     collector.reserve(reader.frame_count());
     Collected collected;
     bool first = true;
-    const Outcome read = for_each_block(reader, [&](const FrameBlock& block) {
+    const Outcome read = for_each_block(reader, watch, [&](const FrameBlock& block) {
         if (first && block.size() > 0) collected.first_time_us = block.stamps.front().device_time_us;
         first = false;
         collector.take_block(block);
@@ -218,7 +221,7 @@ Result<Collected> collect(RecordingReader& reader, const Calibration& calibratio
 
 }  // namespace
 
-Result<RecordedLoads> read_loads(const std::string& path) {
+Result<RecordedLoads> read_loads(const std::string& path, WorkWatch* watch) {
     Result<RecordingReader> opened = RecordingReader::open(path);
     if (!opened) return with_a_way_out(opened.problem(), path);
     RecordingReader& reader = opened.value();
@@ -236,14 +239,14 @@ Result<RecordedLoads> read_loads(const std::string& path) {
     Result<Calibration> calibration = calibration_of(reader, units, path);
     if (!calibration) return calibration.problem();
 
-    Result<Collected> collected = collect(reader, calibration.value(), units);
+    Result<Collected> collected = collect(reader, calibration.value(), units, watch);
     if (!collected) return collected.problem();
     std::string zero_note = describe_zeros(collected.value().zeros, collected.value().first_time_us, units,
                                            reader.info().device.layout.kind);
     if (collected.value().zero_for_the_start) {
         calibration.value().zero_counts = collected.value().zero_for_the_start->zero_counts;
         const bool by_comparison = collected.value().zeros.empty();
-        collected = collect(reader, calibration.value(), units);
+        collected = collect(reader, calibration.value(), units, watch);
         if (!collected) return collected.problem();
         zero_note =
             by_comparison

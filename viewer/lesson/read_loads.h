@@ -4,6 +4,7 @@
 
 #include "acquisition/calibrate/calibration.h"
 #include "acquisition/frame/result.h"
+#include "acquisition/frame/work_watch.h"
 #include "analysis/pressure/load_trace.h"
 #include "analysis/pressure/load_uncertainty.h"
 #include "analysis/report/lesson_result.h"
@@ -21,7 +22,7 @@ struct RecordedLoads {
 /// Reads a recording from the first frame to the last: counts to newtons by the calibration it holds (else
 /// the device's nominal scale), zeros found in it, loads and centre of pressure. Where the device states no
 /// newtons per count, the scale is guessed from the load of whoever stands there, and only ratios hold. Fails
-/// with bad_input when the file is no sound recording.
-Result<RecordedLoads> read_loads(const std::string& path);
+/// with bad_input when the file is no sound recording, and with given_up() soon after `watch` was given up.
+Result<RecordedLoads> read_loads(const std::string& path, WorkWatch* watch = nullptr);
 
 }  // namespace footing

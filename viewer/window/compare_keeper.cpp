@@ -62,11 +62,13 @@ bool CompareKeeper::read_other(ViewState& state) {
         const bool there = state.compare->other && file_ == wanted;
         if (wanted.empty() || there) return false;
         file_ = wanted;
-        reading_ = std::async(std::launch::async, [load = load_, file = file_, changed = changed_] {
-            Result<LessonResult> lesson = load(file);
-            if (changed) changed();
-            return lesson;
-        });
+        watch_ = std::make_unique<WorkWatch>();
+        reading_ = std::async(std::launch::async,
+                              [load = load_, file = file_, &watch = *watch_, changed = changed_] {
+                                  Result<LessonResult> lesson = load(file, watch);
+                                  if (changed) changed();
+                                  return lesson;
+                              });
         return true;
     }
     if (!is_there(reading_)) return false;

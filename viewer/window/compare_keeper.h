@@ -23,6 +23,11 @@ class CompareKeeper {
     /// `load` and `changed` are called on those threads.
     CompareKeeper(LessonLoader load, std::function<void()> changed)
         : load_(std::move(load)), changed_(std::move(changed)) {}
+    ~CompareKeeper() {
+        if (watch_) watch_->give_up();
+    }
+    CompareKeeper(const CompareKeeper&) = delete;
+    CompareKeeper& operator=(const CompareKeeper&) = delete;
     /// Says whether anything changed.
     [[nodiscard]] bool step(ViewState& state);
 
@@ -33,6 +38,7 @@ class CompareKeeper {
     LessonLoader load_;
     std::function<void()> changed_;
     std::string file_;
+    std::unique_ptr<WorkWatch> watch_;  ///< of the reading below
     std::future<Result<LessonResult>> reading_;
     std::future<Comparison> comparing_;
 };

@@ -12,6 +12,7 @@ namespace footing {
 namespace {
 
 constexpr std::size_t most_recent = 12;
+constexpr double read_from = 0.8;  // of the work with a table: by then it is a recording
 
 bool is_ready(const std::future_status status) {
     return status == std::future_status::ready;
@@ -72,12 +73,14 @@ Result<FileOpener::Opened> FileOpener::read(const std::string& path, Hand hand, 
     Opened opened;
     opened.recording = path;
     if (file_kind(path) != FileKind::recording) {
+        watch.begin_stretch(0.0, read_from);
         Result<BroughtIn> made = bring_in(path, hand, watch);
         if (!made) return made.problem();
         opened.recording = made.value().recording.string();
         opened.made = std::move(made.value().words);
+        watch.begin_stretch(read_from, 1.0);
     }
-    Result<LessonResult> lesson = load(opened.recording);
+    Result<LessonResult> lesson = load(opened.recording, watch);
     if (!lesson) return lesson.problem();
     opened.lesson = std::move(lesson).value();
     Result<CoachMarks> marks = read_marks(opened.recording);

@@ -12,7 +12,8 @@ namespace {
 Result<LessonResult> keep_and_read(const std::string& recording, const CoachMarks& marks,
                                    const LessonLoader& load) {
     if (Outcome written = write_marks(recording, marks); !written) return written.problem();
-    return load(recording);
+    WorkWatch nobody_waits;
+    return load(recording, nobody_waits);
 }
 
 }  // namespace
