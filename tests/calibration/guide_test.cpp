@@ -166,6 +166,35 @@ TEST_CASE("a weight on each plate gives one factor a plate") {
           doctest::Approx(0.98).epsilon(5e-4));
 }
 
+TEST_CASE("a steady load is not taken for empty plates while no zero is known, unless the coach says so") {
+    SimulatedPlates plates(15);
+    CalibrationPlanOptions options;
+    options.masses_kg = {10, 20};
+    const auto steps = plan_calibration(plates.description(), options);
+    REQUIRE(steps.ok());
+    const auto run = [&](CalibrationGuide& guide, double seconds) {
+        for (int i = 0; i < 100 * seconds; ++i) guide.take(plates.next());
+    };
+    plates.put(0, 60 * local_g_m_s2, {0.0, 0.0});  // a bag of stones was left there
+    CalibrationGuide guide(plates.description(), steps.value(), local_g_m_s2);
+    run(guide, 6);
+    CHECK(guide.step() == 0);
+    CHECK(guide.remark().find("take everything off") != std::string::npos);
+    CHECK(guide.remark().find("press Enter") != std::string::npos);
+    plates.clear();
+    run(guide, 6);
+    CHECK(guide.step() == 1);
+    CHECK(guide.readings().size() == 1);
+
+    plates.put(0, 60 * local_g_m_s2, {0.0, 0.0});  // a plate whose cells are off by as much
+    CalibrationGuide sure(plates.description(), steps.value(), local_g_m_s2);
+    run(sure, 6);
+    REQUIRE(sure.step() == 0);
+    sure.accept();
+    run(sure, 1);
+    CHECK(sure.step() == 1);
+}
+
 TEST_CASE("the guide does not take a shaking, a wrong or a misplaced load for the one it asked for") {
     SimulatedPlates plates(14);
     CalibrationPlanOptions options;

@@ -19,6 +19,8 @@ using bench::ScreenBench;
 using bench::shows;
 using bench::type;
 using bench::undo;
+using sample::hear_plates;
+using sample::heard_plates;
 
 namespace {
 
@@ -83,32 +85,6 @@ BookFacts empty_book() {
     facts.student.reset();
     facts.progress.reset();
     return facts;
-}
-
-PlatesView heard_plates() {
-    PlatesView view;
-    view.stage = PlatesView::Stage::heard;
-    view.source = "UDP 0.0.0.0:9750";
-    view.device.name = "two plates";
-    view.device.serial = 100001;
-    view.device.rate_hz = 1000.0;
-    view.device.layout = sample::two_plates();
-    view.calibration = "calibrated 2026-04-30 with known masses";
-    view.calibration_state = CalibrationState::valid;
-    view.heard_rate_hz = 999.8;
-    view.frames = 12345;
-    view.total_n = 735.4;
-    view.left_n = 551.2;
-    view.right_n = 184.2;
-    view.cell_n.assign(8, 91.9);
-    view.zero_age_s = 200.0;
-    view.zero_advice = ZeroAdvice::fine;
-    return view;
-}
-
-ViewState hear_plates(ViewState state, PlatesView view) {
-    return carry_out(std::move(state),
-                     BookAction{HearPlates{std::make_shared<const PlatesView>(std::move(view))}});
 }
 
 }  // namespace
@@ -277,6 +253,45 @@ TEST_CASE("plates: Enter listens, what they send stands there, keys ask for chec
     CHECK(shows(screen.draw(state), "step 1 of 12"));
     CHECK(press(state, enter).book->bench.wish == PlatesWish::accept);
     CHECK(press(state, {.key = NamedKey::escape}).book->bench.wish == PlatesWish::only_listen);
+}
+
+TEST_CASE("closing during a calibration asks first, as during a lesson") {
+    PlatesView working = heard_plates();
+    ViewState state = hear_plates(open_book(facts_with(1), BookPage::plates), working);
+    CHECK(carry_out(state, CloseWindow{}).life == WindowLife::closing);  // only listening
+    working.task = PlatesTask::calibrating;
+    working.steps = 12;
+    state = carry_out(hear_plates(std::move(state), working), CloseWindow{});
+    CHECK(state.life == WindowLife::open);
+    CHECK(state.overlay == Overlay::ask_to_close);
+    ScreenBench screen(1280, 720);
+    CHECK(shows(screen.draw(state), "A calibration is under way"));
+    CHECK(shows(screen.draw(state), "The readings so far stay"));
+    CHECK(press(state, {.key = NamedKey::escape}).overlay == Overlay::none);
+    CHECK(press(state, enter).life == WindowLife::closing);
+    CHECK(carry_out(state, CloseForSure{}).life == WindowLife::closing);  // a signal does not ask
+}
+
+TEST_CASE("a lesson offers the student's own wedges once the book is read, unless the coach named others") {
+    BookFacts facts = facts_with(1);
+    for (const char* name : {"48°", "old 52°", "56°"}) {
+        Wedge wedge;
+        wedge.student = 2;
+        wedge.name = name;
+        wedge.bag = std::string(name).starts_with("old") ? Bag::out : Bag::in;
+        facts.wedges.push_back(wedge);
+    }
+    ViewState state = sample::hear({}, sample::running(1.0));
+    state.desk->student = facts.student;
+    state.book.emplace();
+    state.book->student = facts.student->id;
+    const auto told = [&](ViewState before) {
+        return carry_out(std::move(before), BookAction{HearBook{std::make_shared<const BookFacts>(facts)}});
+    };
+    CHECK(told(state).desk->clubs == std::vector<std::string>{"48°", "56°"});
+    state.desk->clubs = {"60°"};
+    state.desk->clubs_from = ClubsFrom::coach;
+    CHECK(told(state).desk->clubs == std::vector<std::string>{"60°"});
 }
 
 TEST_CASE("masses are typed as growing numbers; anything else is none") {

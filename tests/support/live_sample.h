@@ -64,4 +64,32 @@ inline ViewState hear(ViewState state, LiveView live) {
                      LessonAction{HearLesson{std::make_shared<const LiveView>(std::move(live))}});
 }
 
+/// Plates that somebody stands on while nobody is taught.
+inline PlatesView heard_plates() {
+    PlatesView view;
+    view.stage = PlatesView::Stage::heard;
+    view.source = "UDP 0.0.0.0:9750";
+    view.device.name = "two plates";
+    view.device.serial = 100001;
+    view.device.rate_hz = 1000.0;
+    view.device.layout = two_plates();
+    view.calibration = "calibrated 2026-04-30 with known masses";
+    view.calibration_state = CalibrationState::valid;
+    view.heard_rate_hz = 999.8;
+    view.frames = 12345;
+    view.total_n = 735.4;
+    view.left_n = 551.2;
+    view.right_n = 184.2;
+    view.cell_n = {151.4, 128.9, 142.6, 128.3, 52.1, 44.7, 47.2, 40.2};
+    view.noise_n = 0.4;
+    view.zero_age_s = 200.0;
+    view.zero_advice = ZeroAdvice::fine;
+    return view;
+}
+
+inline ViewState hear_plates(ViewState state, PlatesView view) {
+    return carry_out(std::move(state),
+                     BookAction{HearPlates{std::make_shared<const PlatesView>(std::move(view))}});
+}
+
 }  // namespace footing::sample

@@ -205,8 +205,36 @@ inline std::vector<NamedScreen> lesson_screens(Names names) {
             {"lesson_closing_asks", carry_out(in_lesson(names), CloseWindow{})}};
 }
 
+/// The page of plates while they are listened to, checked and calibrated.
+inline std::vector<NamedScreen> plates_screens(Names names) {
+    const ViewState at_plates = at_book(book_facts(names), BookPage::plates);
+    PlatesView view = heard_plates();
+    if (names == Names::very_long) {
+        view.device.name = std::string(60, 'd');
+        view.calibration = "calibrated 2026-04-30 with known masses on each cell, " + std::string(80, 'c');
+    }
+    const auto working = [&](PlatesTask task, std::size_t steps, const std::string& instruction,
+                             const std::string& remark) {
+        PlatesView now = view;
+        now.task = task;
+        now.step = 1;
+        now.steps = steps;
+        now.instruction = instruction;
+        now.remark = remark;
+        return hear_plates(at_plates, now);
+    };
+    const ViewState calibrating = working(
+        PlatesTask::calibrating, 12, "Put 20 kg over cell 1 of the left plate.",
+        "At rest with 98 N, but 20 kg weigh 196 N: put that mass there, or press Enter to take it as it is.");
+    return {{"plates_heard", hear_plates(at_plates, view)},
+            {"plates_checking", working(PlatesTask::checking, 4, "Stand on both plates and hold still.",
+                                        "The reading shakes by 6.2 N: hold still.")},
+            {"plates_calibrating", calibrating},
+            {"plates_closing_asks", carry_out(calibrating, CloseWindow{})}};
+}
+
 inline std::vector<NamedScreen> book_screens(Names names) {
-    std::vector<NamedScreen> screens;
+    std::vector<NamedScreen> screens = plates_screens(names);
     for (const BookPage page : book_pages) {
         screens.push_back({std::string("book_") + page_name(page), at_book(book_facts(names), page)});
         screens.push_back({std::string("book_empty_") + page_name(page), at_book(empty_book(), page)});

@@ -17,6 +17,7 @@
 #include "viewer/window/book_keeper.h"
 #include "viewer/window/book_presence.h"
 #include "viewer/window/compare_keeper.h"
+#include "viewer/window/lesson_keeper.h"
 
 using namespace footing;
 using namespace footing::test;
@@ -119,11 +120,39 @@ TEST_CASE("the state of one window tells of the other, both ways") {
     }));
 }
 
+TEST_CASE("a lesson that begins opens the book at its student, with the wedges that the coach named") {
+    const ScratchFolder scratch;
+    const SystemClock clock;
+    const LessonStart no_plates = [&](const LessonChoice&, std::function<void()> changed) {
+        LessonPlan plan;
+        plan.out = scratch / "lesson.h5";
+        plan.make_sources = []() -> Result<std::vector<std::unique_ptr<FrameSource>>> {
+            return Problem{ProblemKind::device_failed, "plates", "there are none", "plug them in"};
+        };
+        return Result(std::make_unique<LessonRun>(std::move(plan), clock, std::move(changed)));
+    };
+    LessonDesk usual;
+    usual.clubs = {"60°"};
+    usual.clubs_from = ClubsFrom::coach;
+    LessonKeeper keeper(no_plates, nullptr, {}, nullptr, usual);
+    ViewState state;
+    state.book.emplace();
+    const std::uint64_t before = state.book->revision;
+    LessonChoice choice;
+    choice.student = called("Robin Sample");
+    choice.student->id = 7;
+    keeper.begin(choice, state);
+    REQUIRE(state.desk);
+    CHECK(state.desk->clubs == std::vector<std::string>{"60°"});
+    CHECK(state.book->student == 7);
+    CHECK(state.book->revision > before);  // the book is read anew, about that student
+}
+
 TEST_CASE("swings are laid over each other on a thread of their own, with the other lesson read there") {
     ViewState state = show_lesson(std::make_shared<const LessonResult>(sample::lesson()));
     state = carry_out(std::move(state), CompareAction{ShowCompare{}});
     CompareKeeper keeper(
-        [](const std::string& path) -> Result<LessonResult> {
+        [](const std::string& path, WorkWatch&) -> Result<LessonResult> {
             if (path == "bad.h5") return Problem{ProblemKind::bad_input, path, "is no recording", "another"};
             return sample::lesson(Hand::left);
         },

@@ -108,7 +108,9 @@ TEST_CASE("the screens of a lesson and pages of the book are the golden ones") {
                                  {"book_students", Theme::paper},
                                  {"book_next lesson", Theme::slate},
                                  {"book_distances", Theme::sun},
-                                 {"book_progress", Theme::paper}}) {
+                                 {"book_progress", Theme::paper},
+                                 {"plates_heard", Theme::paper},
+                                 {"plates_calibrating", Theme::sun}}) {
         CAPTURE(golden.screen);
         std::string file = std::string("window_") + golden.screen;
         std::ranges::replace(file, ' ', '_');

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <limits>
 #include <numeric>
 #include <utility>
 
@@ -19,6 +20,10 @@ constexpr double of_change = 0.4;
 constexpr double of_load = 0.1;
 constexpr double least_change = 0.5;
 constexpr double empty_limit_n = 8.0;
+/// What empty plates may read before any zero: cells are rarely off by more than the larger one (as in
+/// ZeroKeeper).
+constexpr double least_doubted_n = 20.0;
+constexpr double most_offset_n = 150.0;
 /// Where a mass over a cell is at home, its own cell carries the most.
 constexpr double home_share = 0.4;
 
@@ -115,7 +120,7 @@ std::string CalibrationGuide::objection(const SteadyReading& reading, double loa
     const CalibrationStep& step = steps_[step_];
     const double wanted_n = step.mass_kg * gravity_m_s2_;
     const double change_n = std::abs(wanted_n - last_load_n_);
-    if (zero_counts_.empty()) return {};
+    if (zero_counts_.empty()) return doubt_of_first_zero(reading);
     if (step.kind == Kind::empty) {
         if (std::abs(load_n) <= std::max(empty_limit_n, 0.02 * std::abs(last_load_n_))) return {};
         return fmt::format("{:.0f} N are still on the plates.", load_n);
@@ -133,6 +138,23 @@ std::string CalibrationGuide::objection(const SteadyReading& reading, double loa
             load_n, step.mass_kg, wanted_n);
     }
     return wrong_place(reading);
+}
+
+/// Before the first zero a steady load cannot be told from the cells' own offsets; what reads more than those
+/// are likely to be, or as much as half of the lightest mass, is not taken for empty by itself.
+std::string CalibrationGuide::doubt_of_first_zero(const SteadyReading& reading) const {
+    double lightest_kg = std::numeric_limits<double>::max();
+    for (const CalibrationStep& step : steps_) {
+        if (step.mass_kg > 0.0) lightest_kg = std::min(lightest_kg, step.mass_kg);
+    }
+    const double limit_n = std::clamp(0.5 * lightest_kg * gravity_m_s2_, least_doubted_n, most_offset_n);
+    const double reads_n = reader_.newton(reading.counts);
+    if (std::abs(reads_n) <= limit_n) return {};
+    return fmt::format(
+        "At rest, but reading {:.0f} N, and no zero is known yet to tell load from offset: take everything "
+        "off. If "
+        "nothing stands there, press Enter, and this is the zero.",
+        reads_n);
 }
 
 std::string CalibrationGuide::wrong_place(const SteadyReading& reading) const {

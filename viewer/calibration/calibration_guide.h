@@ -53,6 +53,7 @@ class CalibrationGuide {
   private:
     void judge(const SteadyReading& reading);
     [[nodiscard]] std::string objection(const SteadyReading& reading, double load_n) const;
+    [[nodiscard]] std::string doubt_of_first_zero(const SteadyReading& reading) const;
     [[nodiscard]] std::string wrong_place(const SteadyReading& reading) const;
     void hold(const FrameView& frame);
     void walk(const FrameView& frame);

@@ -181,12 +181,13 @@ Outcome lesson(const LessonOptions& options) {
     const WindowMemory memory = as_said(read_window_memory(usual_window_memory()), options.look);
     state = with_memory(std::move(state), memory);
     if (!choice.value()) state.front = Front::book;
-    LessonDesk desk;
-    if (!options.wedges.empty()) desk.clubs = options.wedges;
-    desk.unit = options.yards ? DistanceUnit::yards : DistanceUnit::metres;
-    if (choice.value()) state.desk = std::move(desk);
     heed_interruption();
     LessonWork work;
+    if (!options.wedges.empty()) {
+        work.desk.clubs = options.wedges;
+        work.desk.clubs_from = ClubsFrom::coach;
+    }
+    work.desk.unit = options.yards ? DistanceUnit::yards : DistanceUnit::metres;
     work.start = [&](const LessonChoice& begun, std::function<void()> changed) {
         return begin_lesson(options, calibrations.value().texts, shelf, band.value(), begun, clock,
                             std::move(changed));
@@ -213,8 +214,9 @@ Outcome lesson(const LessonOptions& options) {
     work.end_asked = &interruption();
     return run_window(
         std::move(state),
-        [band = band.value(), book](const std::string& path) {
+        [band = band.value(), book](const std::string& path, WorkWatch& watch) {
             AnalysisRequest request;
+            request.watch = &watch;
             request.band = band;
             request.student = student_of_recording(book, path);
             return analyse_recording(path, request);

@@ -99,8 +99,10 @@ struct Apply {
         if (action.facts->problem) state.problem = action.facts->problem;
         if (!action.facts->notice.empty()) state.notice = action.facts->notice;
         const Student* student = chosen_student(book());
-        if (state.desk && state.desk->student && student && state.desk->student->id == student->id)
+        if (state.desk && state.desk->student && student && state.desk->student->id == student->id) {
             state.desk->student = *student;
+            take_bag(*state.desk, book());
+        }
     }
 
     void operator()(const ShowBook&) {

@@ -70,6 +70,15 @@ const Student* chosen_student(const BookDesk& book) {
     return book.facts->student->id == *book.student ? &*book.facts->student : nullptr;
 }
 
+std::vector<std::string> bag_of(const BookDesk& book, std::int64_t student) {
+    std::vector<std::string> names;
+    if (!book.facts) return names;
+    for (const Wedge& wedge : book.facts->wedges) {
+        if (wedge.student == student && wedge.bag == Bag::in) names.push_back(wedge.name);
+    }
+    return names;
+}
+
 std::vector<PlatesChoice> chosen_plates(const BookDesk& book) {
     std::vector<PlatesChoice> chosen;
     if (!book.facts) return chosen;

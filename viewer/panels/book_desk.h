@@ -109,6 +109,8 @@ struct BookDesk {
 [[nodiscard]] std::vector<std::size_t> listed_lessons(const BookDesk& book);
 /// The chosen student, once read.
 [[nodiscard]] const Student* chosen_student(const BookDesk& book);
+/// The names of the student's wedges that are in the bag, as far as they were read; in the book's order.
+[[nodiscard]] std::vector<std::string> bag_of(const BookDesk& book, std::int64_t student);
 /// The devices that frames are to come from: those joined, else the one of the row.
 [[nodiscard]] std::vector<PlatesChoice> chosen_plates(const BookDesk& book);
 /// Who is to be taught on what; nothing while the book is not read.

@@ -54,6 +54,27 @@ void draw_buttons(ScreenCanvas& canvas, Box row, const ViewState& state, std::ve
     canvas.text(row, "digits type the carry  ·  ? lists the keys", TextSize::small, Ink::quiet, Align::right);
 }
 
+/// What closing would end, and what stays of it.
+struct ClosingWords {
+    const char* under_way;
+    const char* what_stays;
+    const char* close;
+    const char* stay;
+};
+
+ClosingWords closing_words(const ViewState& state) {
+    if (is_recording(state) || !is_calibrating(state)) {
+        return {"The lesson is being recorded", "Closing ends the recording; all that was recorded is kept.",
+                "end the recording and close", "go on with the lesson"};
+    }
+    const bool by_reading = state.book->bench.view->device.layout.kind != FrameKind::grid;
+    return {"A calibration is under way",
+            by_reading ? "Closing gives it up: no record is made. The readings so far stay in a table beside "
+                         "the records."
+                       : "Closing gives it up: no record is made, and nothing of the walk is kept.",
+            "give the calibration up and close", "go on with the calibration"};
+}
+
 }  // namespace
 
 void draw_label_strip(ScreenCanvas& canvas, const Box& box, const ViewState& state,
@@ -83,16 +104,16 @@ void draw_label_strip(ScreenCanvas& canvas, const Box& box, const ViewState& sta
     draw_buttons(canvas, rest, state, asked);
 }
 
-void draw_ask_to_close(ScreenCanvas& canvas, const Box& window, std::vector<ViewAction>& asked) {
+void draw_ask_to_close(ScreenCanvas& canvas, const Box& window, const ViewState& state,
+                       std::vector<ViewAction>& asked) {
     canvas.enter("ask");
-    canvas.fill(window, Ink::paper);
     const float width = canvas.px(640);
     Box rest{window.middle_x() - width / 2.0F, window.middle_y() - canvas.px(96),
              window.middle_x() + width / 2.0F, window.middle_y() + canvas.px(96)};
-    canvas.text(rest.cut_top(canvas.px(40)), "The lesson is being recorded", TextSize::heading, Ink::ink,
-                Align::left, TextWeight::bold);
-    canvas.text(rest.cut_top(canvas.px(32)), "Closing ends the recording; all that was recorded is kept.",
-                TextSize::text, Ink::ink);
+    const ClosingWords words = closing_words(state);
+    canvas.text(rest.cut_top(canvas.px(40)), words.under_way, TextSize::heading, Ink::ink, Align::left,
+                TextWeight::bold);
+    canvas.text(rest.cut_top(canvas.px(32)), words.what_stays, TextSize::text, Ink::ink);
     rest.cut_top(canvas.px(24));
     struct Answer {
         const char* name;
@@ -100,8 +121,8 @@ void draw_ask_to_close(ScreenCanvas& canvas, const Box& window, std::vector<View
         const char* key;
         ViewAction action;
     };
-    for (const Answer& answer : {Answer{"close", "end the recording and close", "Enter", CloseForSure{}},
-                                 Answer{"stay", "go on with the lesson", "Esc", CloseOverlay{}}}) {
+    for (const Answer& answer : {Answer{"close", words.close, "Enter", CloseForSure{}},
+                                 Answer{"stay", words.stay, "Esc", CloseOverlay{}}}) {
         Box row = rest.cut_top(canvas.px(40));
         const Touch found = touch(answer.name, row);
         if (found == Touch::pressed) asked.push_back(answer.action);

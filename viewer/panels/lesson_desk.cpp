@@ -4,8 +4,10 @@
 
 #include <charconv>
 #include <cmath>
+#include <utility>
 
 #include "acquisition/calibrate/zero_words.h"
+#include "viewer/panels/book_desk.h"
 
 namespace footing {
 
@@ -101,6 +103,14 @@ std::string carry_words(double carry_m, DistanceUnit unit) {
     const double shown = carry_m / metres_per(unit);
     const bool whole = std::abs(shown - std::round(shown)) < 0.05;
     return fmt::format("{:.{}f} {}", shown, whole ? 0 : 1, unit_name(unit));
+}
+
+void take_bag(LessonDesk& desk, const BookDesk& book) {
+    if (!desk.student || desk.clubs_from == ClubsFrom::coach) return;
+    std::vector<std::string> clubs = bag_of(book, desk.student->id);
+    if (clubs.empty()) return;
+    desk.clubs = std::move(clubs);
+    desk.clubs_from = ClubsFrom::book;
 }
 
 CheckLine consent_line(const Student& student) {

@@ -23,8 +23,14 @@ enum class SinceReplay { still_in_finish, moved };
 /// What the window is to do about the lesson; it looks at this after each change.
 enum class LessonWish { go_on, stop };
 
+/// Who says which wedges W goes through: nobody, the student's bag in the book, or the coach, who is heeded
+/// first.
+enum class ClubsFrom { nobody, book, coach };
+
 /// What E goes through; the names are those of SwingLength, nothing said first.
 inline constexpr std::array<const char*, 4> length_labels{"", "half", "three-quarter", "full"};
+
+struct BookDesk;
 
 /// The lesson under way as the coach sees it. Plain data; changed by carry_out() only.
 struct LessonDesk {
@@ -36,6 +42,7 @@ struct LessonDesk {
     double replay_since_s = 0.0;  ///< by the recording's time
 
     std::vector<std::string> clubs{"46°", "50°", "54°", "58°"};
+    ClubsFrom clubs_from = ClubsFrom::nobody;
     std::string club;    ///< of the swings to come; may be empty
     std::string length;  ///< one of length_labels
     DistanceUnit unit = DistanceUnit::metres;
@@ -52,6 +59,9 @@ struct LessonDesk {
 [[nodiscard]] std::optional<double> carry_of_entry(const std::string& entry, DistanceUnit unit);
 /// "62 m", "68 yd".
 [[nodiscard]] std::string carry_words(double carry_m, DistanceUnit unit);
+
+/// The student's own wedges, once the book was read, unless the coach said which.
+void take_bag(LessonDesk& desk, const BookDesk& book);
 
 /// One line of what must be right before swings count.
 struct CheckLine {

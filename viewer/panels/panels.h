@@ -75,8 +75,9 @@ void draw_set_up(ScreenCanvas& canvas, const Box& box, const ViewState& state);
 void draw_label_strip(ScreenCanvas& canvas, const Box& box, const ViewState& state,
                       std::vector<ViewAction>& asked);
 
-/// Whether to end the recording, over everything.
-void draw_ask_to_close(ScreenCanvas& canvas, const Box& window, std::vector<ViewAction>& asked);
+/// Whether to end the recording or to give the calibration up, over everything.
+void draw_ask_to_close(ScreenCanvas& canvas, const Box& window, const ViewState& state,
+                       std::vector<ViewAction>& asked);
 
 /// One sentence of something done, where the timeline stands otherwise; until the next key.
 void draw_notice(ScreenCanvas& canvas, const Box& box, const ViewState& state);

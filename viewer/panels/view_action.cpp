@@ -191,7 +191,7 @@ struct Apply {
     }
     void operator()(const MarkAction& action) { state = carry_out_mark(std::move(state), action); }
     void operator()(const CloseWindow&) {
-        if (is_recording(state) && state.overlay != Overlay::ask_to_close) {
+        if ((is_recording(state) || is_calibrating(state)) && state.overlay != Overlay::ask_to_close) {
             state.overlay = Overlay::ask_to_close;
         } else {
             (*this)(CloseForSure{});

@@ -105,6 +105,11 @@ bool is_recording(const ViewState& state) {
     return stage == LessonStage::running || stage == LessonStage::closing;
 }
 
+bool is_calibrating(const ViewState& state) {
+    if (!state.book || !state.book->bench.view) return false;
+    return state.book->bench.view->task == PlatesTask::calibrating;
+}
+
 std::optional<std::size_t> nearest_sample(const LoadTrace& trace, double time_s) {
     if (trace.time_s.empty()) return std::nullopt;
     const auto after = std::lower_bound(trace.time_s.begin(), trace.time_s.end(), time_s);

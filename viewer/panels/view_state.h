@@ -92,6 +92,9 @@ struct ViewState {
 /// Whether a lesson is being recorded, so that closing would end it.
 [[nodiscard]] bool is_recording(const ViewState& state);
 
+/// Whether a calibration is under way, so that closing would give it up.
+[[nodiscard]] bool is_calibrating(const ViewState& state);
+
 /// The sample nearest to an instant; nothing when the trace is empty.
 [[nodiscard]] std::optional<std::size_t> nearest_sample(const LoadTrace& trace, double time_s);
 

@@ -10,17 +10,18 @@ namespace footing {
 
 namespace {
 
-LessonDesk desk_for(const LessonChoice& choice, const ViewState& state) {
-    LessonDesk desk = state.desk.value_or(LessonDesk{});
+LessonDesk desk_for(const LessonChoice& choice, const ViewState& state, LessonDesk desk) {
     desk.student = choice.student;
     if (choice.student) desk.unit = choice.student->unit;
-    if (!choice.student || !state.book || !state.book->facts) return desk;
-    std::vector<std::string> clubs;
-    for (const Wedge& wedge : state.book->facts->wedges) {
-        if (wedge.student == choice.student->id && wedge.bag == Bag::in) clubs.push_back(wedge.name);
-    }
-    if (!clubs.empty()) desk.clubs = std::move(clubs);
+    if (state.book) take_bag(desk, *state.book);
     return desk;
+}
+
+/// The book's pages are about who is taught.
+void open_book_at(BookDesk& book, std::int64_t student) {
+    if (book.student == student) return;
+    book.student = student;
+    ++book.revision;
 }
 
 }  // namespace
@@ -44,7 +45,8 @@ void LessonKeeper::begin(const LessonChoice& choice, ViewState& state) {
     kept_.reset();
     if (choice.student && !book_.empty())
         kept_ = LessonInBook{book_, 0, choice.student->id, choice.student->hand};
-    LessonDesk desk = desk_for(choice, state);
+    LessonDesk desk = desk_for(choice, state, usual_desk_);
+    if (choice.student && state.book) open_book_at(*state.book, choice.student->id);
     desk.live = run_->view();
     state.desk = std::move(desk);
     state.lesson.reset();
@@ -160,7 +162,8 @@ void LessonKeeper::settle() {
     writing_ =
         std::async(std::launch::async, [file = seen_->file, kept = kept_, load = load_, changed = changed_] {
             Written written{Done{}, 0, nullptr};
-            Result<LessonResult> analysed = load(file);
+            WorkWatch nobody_waits;
+            Result<LessonResult> analysed = load(file, nobody_waits);
             if (analysed) {
                 if (kept) written.outcome = settle_in_book(*kept, file, analysed.value().swings);
                 written.analysed = std::make_shared<const LessonResult>(std::move(analysed).value());

@@ -26,13 +26,15 @@ using LessonStart = std::function<Result<std::unique_ptr<LessonRun>>(const Lesso
 class LessonKeeper {
   public:
     /// `book` may be empty: then nothing is kept in one. `load` analyses the closed recording, once for the
-    /// book and the window; it is called on a thread of its own.
+    /// book and the window; it is called on a thread of its own. `usual_desk` is what each lesson begins
+    /// with.
     LessonKeeper(LessonStart start, LessonLoader load, std::filesystem::path book,
-                 std::function<void()> changed)
+                 std::function<void()> changed, LessonDesk usual_desk)
         : start_(std::move(start)),
           load_(std::move(load)),
           book_(std::move(book)),
-          changed_(std::move(changed)) {}
+          changed_(std::move(changed)),
+          usual_desk_(std::move(usual_desk)) {}
     /// Waits until the recording is closed and what was said is written.
     ~LessonKeeper();
     LessonKeeper(const LessonKeeper&) = delete;
@@ -65,6 +67,7 @@ class LessonKeeper {
     LessonLoader load_;
     std::filesystem::path book_;
     std::function<void()> changed_;
+    LessonDesk usual_desk_;
     std::unique_ptr<LessonRun> run_;
     std::optional<LessonInBook> kept_;  ///< absent: a lesson of nobody in the book
     std::shared_ptr<const LiveView> seen_;

@@ -238,7 +238,7 @@ Outcome run_window(ViewState start, const LessonLoader& load, const FirstLook& f
         Helpers helpers{{load, first_look, glfwPostEmptyEvent},
                         {load, glfwPostEmptyEvent},
                         {work.listen, clock, glfwPostEmptyEvent},
-                        {work.start, load, work.book, glfwPostEmptyEvent},
+                        {work.start, load, work.book, glfwPostEmptyEvent, work.desk},
                         {work.book, work.plates, clock, glfwPostEmptyEvent},
                         ReportWriter(glfwPostEmptyEvent),
                         CompareKeeper(load, glfwPostEmptyEvent),

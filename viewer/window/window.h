@@ -21,6 +21,7 @@ namespace footing {
 struct LessonWork {
     LessonStart start;                       ///< absent: the window only shows recordings
     std::optional<LessonChoice> begin_with;  ///< the lesson to begin at once
+    LessonDesk desk;                         ///< what each lesson begins with: wedges, unit
     std::filesystem::path book;              ///< empty: no book is open
     std::vector<PlatesChoice> plates;        ///< the first to choose from; several: taken together
     PlatesStart listen;                      ///< absent: plates are not listened to outside lessons
