@@ -39,9 +39,9 @@ class Rules {
         say(PracticeRule::weight_outside,
             fmt::format(
                 "Weight at address: {} of {} swings of the newest lesson were outside the band, {} of "
-                "them {} it; practise standing {} on the lead foot.",
+                "them {} it; practise with {} weight on the lead foot.",
                 outside, newest_.clear(), is_below ? newest_.below : newest_.above,
-                is_below ? "below" : "above", is_below ? "further" : "less far"));
+                is_below ? "below" : "above", is_below ? "more" : "less"));
     }
 
     void strike_and_band() {
@@ -49,22 +49,23 @@ class Rules {
         if (strike.finding != Finding::more_than_chance || strike.test.odds_ratio < 1.0) return;
         const TwoByTwo& counts = strike.counts;
         say(PracticeRule::strike_and_band,
-            fmt::format(
-                "Strike: {} of {} were good with the weight inside the band, {} of {} outside; weight first, "
-                "then distance.",
-                counts.a, counts.a + counts.b, counts.c, counts.c + counts.d));
+            fmt::format("Strike: with the weight inside the band {} of {} shots were met well, outside it {} "
+                        "of {}; so the "
+                        "weight first, then the distance.",
+                        counts.a, counts.a + counts.b, counts.c, counts.c + counts.d));
     }
 
     void carry_and_weight() {
         for (const CarryEffect& effect : effects_.carry) {
             if (effect.finding != Finding::more_than_chance) continue;
             say(PracticeRule::carry_and_weight,
-                fmt::format(
-                    "Distance: 10 points more {} go with {} {} carry; practise one weight for every shot.",
-                    effect.measure == WeightMeasure::address ? "on the lead foot at address"
-                                                             : "of lowest weight on the lead foot",
-                    distance_words(std::abs(effect.per_ten_points_m), unit_),
-                    effect.per_ten_points_m < 0.0 ? "less" : "more"));
+                fmt::format("Distance: 10 % more of the weight {} goes with {} {} carry; practise the same "
+                            "weight for every "
+                            "shot.",
+                            effect.measure == WeightMeasure::address ? "on the lead foot at address"
+                                                                     : "on the lead foot where it is lowest",
+                            distance_words(std::abs(effect.per_ten_points_m), unit_),
+                            effect.per_ten_points_m < 0.0 ? "less" : "more"));
             return;
         }
     }
@@ -132,8 +133,8 @@ class Rules {
         }
         if (usable == 0 || missing == 0) return;
         say(PracticeRule::number_missing,
-            fmt::format("Distance: {} of the {} numbers of the bag {} fewer than two shots; five shots with "
-                        "{} come first.",
+            fmt::format("Distance: {} of the {} numbers of the bag {} fewer than two shots; begin with five "
+                        "of {}.",
                         missing, all, missing == 1 ? "has" : "have", chart_.cell_name(*first)));
     }
 

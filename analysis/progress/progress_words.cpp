@@ -81,11 +81,12 @@ std::string progress_words(const ProgressSeries& series, std::span<const std::st
                     change.lessons_each, value(change.last), change.lessons_each);
     words +=
         change.verdict == ProgressVerdict::real
-            ? fmt::format("a real change of {}; chance makes up to {}.", apart(std::abs(change.difference())),
-                          apart(change.detectable))
+            ? fmt::format("a real change of {}; chance alone makes up to {}.",
+                          apart(std::abs(change.difference())), apart(change.detectable))
             : fmt::format("no change beyond chance: chance alone makes up to {}.", apart(change.detectable));
     if (const auto place = series.first_beyond()) {
-        words += fmt::format(" It left where it began by {}.", dates[series.points[*place].lesson]);
+        words += fmt::format(" By {} it had left the range of the first lessons.",
+                             dates[series.points[*place].lesson]);
     }
     return words;
 }

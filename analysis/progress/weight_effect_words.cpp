@@ -50,8 +50,8 @@ std::string carry_words(const CarryEffect& effect, DistanceUnit unit) {
                                           more_or_less(effect.per_ten_points_m - effect.half_width_m, unit),
                                           more_or_less(effect.per_ten_points_m + effect.half_width_m, unit));
     return fmt::format(
-        "Carry and {}: 10 points more on the lead foot go with {} carry ({}, {}, {} shots): {}.", weight,
-        more_or_less(effect.per_ten_points_m, unit), range, p_words(effect.p), effect.shots,
+        "Carry and {}: 10 % more of the weight on the lead foot goes with {} carry ({}, {}, {} shots): {}.",
+        weight, more_or_less(effect.per_ten_points_m, unit), range, p_words(effect.p), effect.shots,
         finding_words(effect.finding));
 }
 

@@ -79,6 +79,14 @@ std::string fitted(const std::string& name, double room, TextSize size,
     return shown;
 }
 
+/// Room for the names of wedges, as wide as the longest asks for, between two limits.
+double names_width(const DistanceChart& chart, TextSize size, double least, double most) {
+    double widest = 0.0;
+    for (const ChartWedge& wedge : chart.wedges)
+        widest = std::max(widest, text_width(clean_text(wedge.name), size, TextWeight::bold));
+    return std::clamp(widest + 12.0, least, most);
+}
+
 struct CardCell {
     std::string left;
     std::string right;
@@ -165,7 +173,10 @@ Figure wedges_figure(const StudentReport& report, double width, double height) {
     if (wedges.empty()) return figure;
     std::sort(wedges.begin(), wedges.end());
     FigureKit kit(figure);
-    constexpr double names = 76.0;
+    constexpr double most_names = 120.0;
+    const double names = names_width(chart, TextSize::text, 76.0, most_names);
+    // A long name in the smaller size.
+    const TextSize name_size = names < most_names ? TextSize::text : TextSize::small;
     const double bottom = height - 24.0;
     const double row_height = std::min(52.0, bottom / static_cast<double>(wedges.size()));
     const Axis axis{names, width - 36.0, range_of(chart, metres_per(report.unit), width - names),
@@ -175,8 +186,8 @@ Figure wedges_figure(const StudentReport& report, double width, double height) {
     for (std::size_t row = 0; row < wedges.size(); ++row) {
         const double line_y = row_height * (static_cast<double>(row) + 0.66);
         kit.text({0.0, line_y + 4.5},
-                 fitted(chart.wedges[wedges[row]].name, names - 12.0, TextSize::text, TextWeight::bold),
-                 Ink::ink, Align::left, TextSize::text, TextWeight::bold);
+                 fitted(chart.wedges[wedges[row]].name, names - 12.0, name_size, TextWeight::bold), Ink::ink,
+                 Align::left, name_size, TextWeight::bold);
         kit.line({axis.left, line_y}, {axis.right, line_y}, Ink::grid, 1.0);
         double taken = -1e9;  // up to where numbers stand above this row
         for (std::size_t cell = 0; cell < chart.cells.size(); ++cell) {
@@ -218,7 +229,7 @@ Figure distance_chart_figure(const StudentReport& report, double width) {
     const DistanceChart& chart = report.chart;
     FigureKit kit(figure);
     const bool narrow = width < 500.0;
-    const double names = narrow ? 48.0 : 88.0;
+    const double names = names_width(chart, TextSize::small, narrow ? 48.0 : 88.0, narrow ? 84.0 : 150.0);
     const double lengths = narrow ? 40.0 : 96.0;
     const double known = narrow ? 84.0 : 112.0;
     const double end = row_height * static_cast<double>(chart.cells.size());

@@ -225,6 +225,33 @@ void label_marks(SwingPicture& picture, const std::vector<std::pair<const char*,
     }
 }
 
+/// Where neither feet nor plates can be drawn: room about the way of the centre of pressure.
+void hold_path(GroundBounds& bounds, const SwingPicture& picture) {
+    constexpr double beside_m = 0.02;
+    constexpr PointM least{0.08, 0.05};  // either way of the middle
+    const Swing* swing = looked_at(picture);
+    if (swing != nullptr) {
+        for (const CopMark& mark : cop_marks) {
+            if (const auto place = place_of(picture.lesson, *swing, mark)) bounds.hold(*place, beside_m);
+        }
+    }
+    const PointM middle = bounds.left < bounds.right
+                              ? PointM{0.5 * (bounds.left + bounds.right), 0.5 * (bounds.near + bounds.far)}
+                              : cop_mean(picture.lesson, swing);
+    bounds.hold({middle.x_m - least.x_m, middle.y_m - least.y_m});
+    bounds.hold({middle.x_m + least.x_m, middle.y_m + least.y_m});
+}
+
+/// How long 5 cm are on the picture.
+void draw_length(SwingPicture& picture, const GroundView& view, FigurePoint at) {
+    constexpr double length_m = 0.05;
+    const double tick = picture.px(4.0);
+    const double end = at.x + length_m * view.px_per_m_x;
+    picture.kit.line(at, {end, at.y}, Ink::quiet, 1.0);
+    for (const double x : {at.x, end}) picture.kit.line({x, at.y - tick}, {x, at.y + tick}, Ink::quiet, 1.0);
+    picture.kit.text({at.x, at.y - picture.px(8.0)}, "5 cm", Ink::quiet);
+}
+
 /// Where the feet cannot be told apart there is no share to stand over: the path alone, to scale.
 void draw_path_alone(SwingPicture& picture) {
     const FigureBox& box = picture.scale.feet;
@@ -285,7 +312,9 @@ Figure feet_figure(const LessonResult& lesson, const SwingFigureOptions& options
         bounds.hold({outline.left, outline.near});
         bounds.hold({outline.right, outline.far});
     }
-    if (feet.told_apart || outlines.empty()) {
+    const bool alone = !feet.told_apart && outlines.empty();
+    if (alone) hold_path(bounds, picture);
+    if (feet.told_apart) {
         bounds.hold(feet.left, 0.55 * sole_length_m);
         bounds.hold(feet.right, 0.55 * sole_length_m);
     }
@@ -317,6 +346,7 @@ Figure feet_figure(const LessonResult& lesson, const SwingFigureOptions& options
         picture.kit.text({right ? box.right : box.left, 18.0 * k}, right ? "→ target" : "target ←",
                          Ink::quiet, right ? Align::right : Align::left);
     }
+    if (alone) draw_length(picture, view, {box.left, box.top});
     draw_paths(picture, view);
     if (with_labels) {
         label_marks(picture, cop_mark_places(picture, view), box.left, box.right, options.height - 12.0 * k);

@@ -29,7 +29,8 @@ using page_text::small_quiet;
 
 constexpr TextStyle body{TextSize::text};
 constexpr double row_height = 24.0;
-constexpr std::size_t most_title = 80;  // characters of a name on the page
+constexpr std::size_t most_title = 80;      // characters of a name on the page
+constexpr std::size_t most_in_footer = 48;  // and where the date stands beside it
 
 void draw_headline(PageFlow& flow, const LessonResult& lesson) {
     const auto head = headline(lesson);
@@ -167,55 +168,91 @@ void draw_swings(PageFlow& flow, const LessonResult& lesson) {
     }
 }
 
-/// The other teaching numbers, for who wants the evidence: columns as wide as what stands in them.
+/// Columns of a table that stand beside each other, [from, to), led by the first of all.
+struct ColumnBlock {
+    std::size_t from = 0;
+    std::size_t to = 0;
+};
+
+/// Columns as wide as what stands in them, a little closer where that puts all of them beside each other.
+std::vector<double> column_widths(PageFlow& flow, const MoreNumbers& numbers) {
+    constexpr double least_gap = 7.0;
+    constexpr double usual_gap = 14.0;
+    std::vector<double> widths;
+    double all = 0.0;
+    for (std::size_t column = 0; column < numbers.names.size(); ++column) {
+        double width = flow.canvas().line_width(numbers.names[column], small_quiet);
+        for (const auto& row : numbers.rows)
+            width = std::max(width, flow.canvas().line_width(row[column], small));
+        widths.push_back(width);
+        all += width;
+    }
+    constexpr double spare = 1.0;  // so that rounding does not part what just fits
+    const double gap =
+        (flow.width() - spare - all) / static_cast<double>(std::max<std::size_t>(1, widths.size()));
+    for (double& width : widths) width += gap < least_gap ? usual_gap : std::min(gap, usual_gap);
+    return widths;
+}
+
+/// As many columns side by side as the page is wide; the rest in a block below.
+std::vector<ColumnBlock> column_blocks(const std::vector<double>& widths, double page_width) {
+    std::vector<ColumnBlock> blocks;
+    double used = 0.0;
+    for (std::size_t column = 1; column < widths.size(); ++column) {
+        if (blocks.empty() || used + widths[column] > page_width) {
+            blocks.push_back({column, column});
+            used = widths.front();
+        }
+        blocks.back().to = column + 1;
+        used += widths[column];
+    }
+    return blocks;
+}
+
+void draw_block(PageFlow& flow, const MoreNumbers& numbers, const std::vector<double>& widths,
+                const ColumnBlock& block) {
+    Canvas& canvas = flow.canvas();
+    const auto draw_row = [&](const std::vector<std::string>& cells, double baseline,
+                              const TextStyle& style) {
+        double x = flow.left();
+        canvas.cell({x, baseline}, widths.front(), cells.front(), style);
+        x += widths.front();
+        for (std::size_t column = block.from; column < block.to; ++column) {
+            canvas.cell({x, baseline}, widths[column], cells[column], style);
+            x += widths[column];
+        }
+    };
+    const auto draw_head = [&] {
+        draw_row(numbers.names, flow.y() + 14.0, small_quiet);
+        flow.skip(row_height);
+        flow.rule(Ink::ink, flow.left(), flow.left() + flow.width());
+    };
+    draw_head();
+    for (const auto& row : numbers.rows) {
+        if (flow.need(row_height)) draw_head();
+        draw_row(row, flow.y() + 16.0, small);
+        flow.skip(row_height);
+        flow.rule(Ink::grid, flow.left(), flow.left() + flow.width());
+    }
+    flow.skip(16.0);
+}
+
+/// The other teaching numbers, for who wants the evidence, with what they mean.
 void draw_more_numbers(PageFlow& flow, const LessonResult& lesson) {
     if (lesson.swings.empty()) return;
     const MoreNumbers numbers = more_numbers(lesson);
-    Canvas& canvas = flow.canvas();
-    std::vector<double> widths;
-    for (std::size_t column = 0; column < numbers.names.size(); ++column) {
-        double width = canvas.line_width(numbers.names[column], small_quiet);
-        for (const auto& row : numbers.rows) width = std::max(width, canvas.line_width(row[column], small));
-        widths.push_back(width + 14.0);
-    }
-    // As many columns side by side as the page is wide; the rest in a block below, each led by the swing's
-    // number.
-    for (std::size_t from = 1; from < widths.size();) {
-        std::size_t to = from;
-        double used = widths.front();
-        while (to < widths.size() && (to == from || used + widths[to] <= flow.width())) used += widths[to++];
-        const auto draw_row = [&](const std::vector<std::string>& cells, double baseline,
-                                  const TextStyle& style) {
-            double x = flow.left();
-            canvas.cell({x, baseline}, widths.front(), cells.front(), style);
-            x += widths.front();
-            for (std::size_t column = from; column < to; ++column) {
-                canvas.cell({x, baseline}, widths[column], cells[column], style);
-                x += widths[column];
-            }
-        };
-        const auto draw_head = [&] {
-            draw_row(numbers.names, flow.y() + 14.0, small_quiet);
-            flow.skip(row_height);
-            flow.rule(Ink::ink, flow.left(), flow.left() + flow.width());
-        };
-        // A table that a page can hold is not parted between two.
-        const double whole = row_height * static_cast<double>(numbers.rows.size() + 1);
-        const double together = whole < flow.page_room() - 128.0 ? whole : 3.0 * row_height;
-        if (from == 1) {
-            flow.heading("More numbers", together);
-        } else {
-            flow.need(together);
-        }
-        draw_head();
-        for (const auto& row : numbers.rows) {
-            if (flow.need(row_height)) draw_head();
-            draw_row(row, flow.y() + 16.0, small);
-            flow.skip(row_height);
-            flow.rule(Ink::grid, flow.left(), flow.left() + flow.width());
-        }
-        flow.skip(16.0);
-        from = to;
+    const std::vector<double> widths = column_widths(flow, numbers);
+    const std::vector<ColumnBlock> blocks = column_blocks(widths, flow.width());
+    // On one page where one holds all of it; else no table that a page can hold is parted between two.
+    const double table = row_height * static_cast<double>(numbers.rows.size() + 1);
+    double all = static_cast<double>(blocks.size()) * (table + 16.0);
+    for (const std::string& note : numbers.notes)
+        all += flow.canvas().paragraph_height(flow.width(), unbroken(note), small_quiet) + 8.0;
+    const double together = table < flow.page_room() - 128.0 ? table : 3.0 * row_height;
+    flow.heading("More numbers", all + heading_height <= flow.page_room() ? all : together);
+    for (const ColumnBlock& block : blocks) {
+        flow.need(together);
+        draw_block(flow, numbers, widths, block);
     }
     for (const std::string& note : numbers.notes) flow.paragraph(note, small_quiet);
     flow.skip(32.0);
@@ -239,7 +276,7 @@ void draw_closing(PageFlow& flow, const LessonResult& lesson) {
 
 /// Draws the whole report; gives the number of pages.
 int draw_report(Canvas& canvas, const Paper& paper, const LessonResult& lesson, int pages) {
-    std::string running = clean_text(report_title(lesson), most_title);
+    std::string running = clean_text(report_title(lesson), most_in_footer);
     if (!lesson.facts.started.empty()) running += " · " + clean_text(lesson.facts.started.substr(0, 10));
     PageFlow flow(canvas, paper, running, pages);
     draw_first_page(flow, lesson);

@@ -146,7 +146,7 @@ Figure figure_of(const std::string& title, std::span<const ProgressSeries> serie
         top += each;
     }
     if (figure.description.empty()) {
-        figure.description = "No measure is known of two lessons yet.";
+        figure.description = "No number is known in two lessons yet.";
         kit.text({margin, top + 20.0}, figure.description, Ink::quiet, Align::left, TextSize::text);
         top += 20.0;
     } else {

@@ -80,7 +80,7 @@ std::vector<TempoColumn> tempo_columns(const StudentReport& report) {
 }
 
 std::string each_is(std::size_t drawn, std::size_t swings) {
-    return drawn == swings ? "a mark a swing" : "a mark a lesson's mean";
+    return drawn == swings ? "each mark is a swing" : "each mark is a lesson's mean";
 }
 
 /// A sole at `at`, as the pictures of swings draw it.

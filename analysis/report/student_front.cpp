@@ -34,8 +34,15 @@ void draw_number(Canvas& canvas, FigurePoint baseline, const std::string& number
     canvas.draw(figure, baseline);
 }
 
-double thing_height(PageFlow& flow, const PlainThing& thing) {
-    const double words_width = words_part * flow.width();
+/// Words beside a picture, or over the whole width where there is none.
+enum class Beside { picture, nothing };
+
+double words_width_of(const PageFlow& flow, Beside beside) {
+    return beside == Beside::picture ? words_part * flow.width() : flow.width();
+}
+
+double thing_height(PageFlow& flow, const PlainThing& thing, Beside beside) {
+    const double words_width = words_width_of(flow, beside);
     double height = 10.0 + flow.canvas().paragraph_height(words_width, thing.name, text_bold) + 4.0;
     if (!thing.number.empty()) height += number_height;
     for (const std::string& sentence : thing.sentences)
@@ -45,7 +52,8 @@ double thing_height(PageFlow& flow, const PlainThing& thing) {
 
 void draw_thing(PageFlow& flow, const PlainThing& thing, const Figure& picture, double height) {
     Canvas& canvas = flow.canvas();
-    const double words_width = words_part * flow.width();
+    const double words_width =
+        words_width_of(flow, picture.shapes.empty() ? Beside::nothing : Beside::picture);
     const double top = flow.y();
     canvas.draw(FigureLine{{{flow.left(), top}, {flow.left() + flow.width(), top}}, Ink::ink, 1.0});
     double y = top + 10.0;
@@ -79,56 +87,72 @@ void draw_practice(PageFlow& flow, const StudentReport& report, double top, doub
     }
 }
 
-}  // namespace
-
-void draw_page_one(PageFlow& flow, const StudentReport& report) {
+/// Whose report it is, in as many lines as the name needs.
+void draw_head(PageFlow& flow, const StudentReport& report) {
     Canvas& canvas = flow.canvas();
-    canvas.bookmark("For you");
     TextStyle right = small_quiet;
     right.align = Align::right;
-    canvas.cell({flow.left() + 0.6 * flow.width(), flow.y() + 20.0}, 0.4 * flow.width(),
+    canvas.cell({flow.left() + 0.7 * flow.width(), flow.y() + 20.0}, 0.3 * flow.width(),
                 "Footing · your short game", right);
     const std::string name = clean_text(report.name, most_name_on_paper);
-    canvas.cell({flow.left(), flow.y() + 20.0}, 0.6 * flow.width(), name, heading);
-    flow.skip(30.0);
+    flow.skip(canvas.paragraph({flow.left(), flow.y()}, 0.68 * flow.width(), name, heading) + 2.0);
     flow.paragraph(report.period + (report.hand == Hand::right ? " · right-handed" : " · left-handed"),
                    small_quiet);
     flow.skip(4.0);
+}
 
-    const bool with_card = !report.chart.usable_cells().empty();
-    const double practice_width = with_card ? flow.width() - card_width - 32.0 : flow.width();
-    const double foot = 20.0 + std::max(with_card ? card_height + 24.0 : 0.0,
-                                        practice_height(canvas, report, practice_width));
-    const std::array<PlainThing, 3> things{set_up_thing(report), rhythm_thing(report),
-                                           distances_thing(report)};
-    std::array<double, 3> heights{};
+constexpr std::size_t thing_count = 3;
+using Heights = std::array<double, thing_count>;
+
+Figure picture_of(const StudentReport& report, std::size_t thing, double width, double height) {
+    return thing == 0   ? set_up_figure(report, width, height)
+           : thing == 1 ? rhythm_figure(report, width, height)
+                        : wedges_figure(report, width, height);
+}
+
+/// What room is left beside `foot` goes to the lowest first, so that the things come out alike; words alone
+/// need none.
+Heights heights_of(PageFlow& flow, const StudentReport& report,
+                   const std::array<PlainThing, thing_count>& things, double picture_width, double foot) {
+    constexpr double most_height = 224.0;
+    constexpr double least_height = 120.0;
+    Heights heights{};
+    Heights most{};
     double spare = flow.room() - foot;
     for (std::size_t i = 0; i < things.size(); ++i) {
-        heights[i] = std::max(120.0, thing_height(flow, things[i]));
+        const bool bare = picture_of(report, i, picture_width, most_height).shapes.empty();
+        heights[i] = std::max(bare ? 0.0 : least_height,
+                              thing_height(flow, things[i], bare ? Beside::nothing : Beside::picture));
+        most[i] = bare ? heights[i] : std::max(most_height, heights[i]);
         spare -= heights[i];
     }
-    const double picture_width = (1.0 - words_part) * flow.width() - 16.0;
-    const auto picture = [&](std::size_t thing, double height) {
-        return thing == 0   ? set_up_figure(report, picture_width, height)
-               : thing == 1 ? rhythm_figure(report, picture_width, height)
-                            : wedges_figure(report, picture_width, height);
-    };
-    // What room is left goes to the lowest first, so that the three come out alike; words alone need none.
-    constexpr double most_height = 224.0;
-    std::array<double, 3> most{};
-    for (std::size_t i = 0; i < things.size(); ++i)
-        most[i] = picture(i, most_height).shapes.empty() ? heights[i] : std::max(most_height, heights[i]);
-    for (int step = 0; step < 400 && spare >= 1.0; ++step) {
+    for (; spare >= 1.0; spare -= 1.0) {
         std::size_t lowest = things.size();
         for (std::size_t i = 0; i < things.size(); ++i) {
             if (heights[i] < most[i] && (lowest == things.size() || heights[i] < heights[lowest])) lowest = i;
         }
         if (lowest == things.size()) break;
         heights[lowest] += 1.0;
-        spare -= 1.0;
     }
+    return heights;
+}
+
+}  // namespace
+
+void draw_page_one(PageFlow& flow, const StudentReport& report) {
+    Canvas& canvas = flow.canvas();
+    canvas.bookmark("For you");
+    draw_head(flow, report);
+    const bool with_card = !report.chart.usable_cells().empty();
+    const double practice_width = with_card ? flow.width() - card_width - 32.0 : flow.width();
+    const double foot = 20.0 + std::max(with_card ? card_height + 24.0 : 0.0,
+                                        practice_height(canvas, report, practice_width));
+    const std::array<PlainThing, thing_count> things{set_up_thing(report), rhythm_thing(report),
+                                                     distances_thing(report)};
+    const double picture_width = (1.0 - words_part) * flow.width() - 16.0;
+    const Heights heights = heights_of(flow, report, things, picture_width, foot);
     for (std::size_t i = 0; i < things.size(); ++i)
-        draw_thing(flow, things[i], picture(i, heights[i] - 24.0), heights[i]);
+        draw_thing(flow, things[i], picture_of(report, i, picture_width, heights[i] - 24.0), heights[i]);
 
     if (flow.room() < foot) flow.next_page();
     canvas.draw(FigureLine{{{flow.left(), flow.y()}, {flow.left() + flow.width(), flow.y()}}, Ink::ink, 1.0});

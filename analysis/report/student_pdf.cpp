@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <span>
 #include <vector>
 
@@ -32,6 +33,7 @@ using page_text::text_bold;
 
 constexpr double row_height = 24.0;
 constexpr double margin = 48.0;
+constexpr std::size_t most_name_in_footer = 32;  // characters, so that the time stands there too
 
 /// A figure that stands with its heading and the sentence before it.
 void draw_section(PageFlow& flow, const char* name, const std::string& before, const Figure& figure) {
@@ -64,11 +66,23 @@ void draw_lessons(PageFlow& flow, const StudentReport& report) {
     }
 }
 
-/// How large each swing is drawn: two across and three down while a page is read, not leafed through.
+/// How large each swing is drawn: two across while a page is read, not leafed through; a few over the whole
+/// width.
 struct Tiles {
-    std::size_t across = 2;
-    std::size_t down = 3;
+    std::size_t across;
+    double lowest;   ///< px
+    double highest;  ///< px
 };
+constexpr Tiles for_few{1, 380.0, 470.0};
+constexpr Tiles for_many{2, 240.0, 330.0};
+constexpr std::size_t few_swings = 4;
+constexpr double tile_gap = 24.0;
+
+/// Rows that the room holds, of those that are left.
+std::size_t rows_within(double room, std::size_t left, const Tiles& tiles) {
+    const double fit = std::floor((room + tile_gap) / (tiles.lowest + tile_gap));
+    return std::min(left, static_cast<std::size_t>(std::max(1.0, fit)));
+}
 
 void draw_swing_tile(PageFlow& flow, const StudentReport& report, std::size_t place, FigurePoint at,
                      double width, double height) {
@@ -91,27 +105,31 @@ void draw_swing_tile(PageFlow& flow, const StudentReport& report, std::size_t pl
 void draw_each_swing(PageFlow& flow, const StudentReport& report) {
     const std::size_t count = report.measured->swings.size();
     if (count == 0) return;
-    const Tiles tiles = count <= 4 ? Tiles{1, 2} : Tiles{};
-    constexpr double gap = 24.0;
+    const Tiles& tiles = count <= few_swings ? for_few : for_many;
+    const std::size_t rows = (count + tiles.across - 1) / tiles.across;
     const Figure legend = legend_figure(flow.width());
-    flow.next_page();
-    flow.heading("Each swing", 200.0);
+    const double first_rows = tiles.lowest * static_cast<double>(std::min<std::size_t>(2, rows));
+    flow.heading("Each swing", 40.0 + legend.height + 12.0 + first_rows);
     flow.paragraph(each_swing_words(report), small_quiet);
     if (has_shares(*report.measured)) {
         flow.figure(legend);
         flow.skip(12.0);
     }
     const double width =
-        (flow.width() - gap * static_cast<double>(tiles.across - 1)) / static_cast<double>(tiles.across);
-    const double height =
-        (flow.room() - gap * static_cast<double>(tiles.down - 1)) / static_cast<double>(tiles.down);
-    for (std::size_t from = 0; from < count; from += tiles.across) {
-        if (from > 0 && flow.room() < height - 0.5) flow.next_page();
-        for (std::size_t i = from; i < std::min(count, from + tiles.across); ++i) {
-            const double x = flow.left() + static_cast<double>(i - from) * (width + gap);
-            draw_swing_tile(flow, report, i, {x, flow.y()}, width, height);
+        (flow.width() - tile_gap * static_cast<double>(tiles.across - 1)) / static_cast<double>(tiles.across);
+    for (std::size_t row = 0; row < rows;) {
+        if (flow.room() < tiles.lowest) flow.next_page();
+        const std::size_t here = rows_within(flow.room(), rows - row, tiles);
+        const double gaps = tile_gap * static_cast<double>(here - 1);
+        const double height = std::min(tiles.highest, (flow.room() - gaps) / static_cast<double>(here));
+        for (const std::size_t last = row + here; row < last; ++row) {
+            const std::size_t from = row * tiles.across;
+            for (std::size_t i = from; i < std::min(count, from + tiles.across); ++i) {
+                const double x = flow.left() + static_cast<double>(i - from) * (width + tile_gap);
+                draw_swing_tile(flow, report, i, {x, flow.y()}, width, height);
+            }
+            flow.skip(height + tile_gap);
         }
-        flow.skip(height + gap);
     }
 }
 
@@ -151,8 +169,9 @@ void draw_swings(PageFlow& flow, const StudentReport& report) {
         draw_together(flow, *report.measured);
     }
     if (!has_shares(*report.measured)) return;
-    const double rows = static_cast<double>(report.measured->swings.size());
-    flow.need(std::min(64.0 + row_height * (rows + 1.0), flow.page_room()));
+    // On one page where one holds it; else from here on.
+    const double table = 64.0 + row_height * (static_cast<double>(report.measured->swings.size()) + 1.0);
+    flow.need(table <= flow.page_room() ? table : 64.0 + 8.0 * row_height);
     draw_swing_table(flow, *report.measured);
 }
 
@@ -229,12 +248,16 @@ void draw_distances(PageFlow& flow, const StudentReport& report) {
 void draw_progress(PageFlow& flow, const StudentReport& report) {
     if (!has_progress_figure(report.progress)) return;
     constexpr double own_margin = 24.0;  // of the figure, which starts where the text starts
-    const Figure figure =
-        progress_figure(report.progress, report.progress_dates, flow.width() + 2.0 * own_margin, 560.0);
     const std::vector<std::string> sentences = progress_sentences(report);
     const double list = flow.list_height(sentences, small);
-    const double all = figure.height + 12.0 + list;
-    flow.heading("Over the lessons", all + heading_height <= flow.page_room() ? all : figure.height);
+    // With its sentences on one page, a little lower where that needs it.
+    const double beside = heading_height + 12.0 + list;
+    constexpr double lowest = 400.0;
+    const double height = std::clamp(flow.page_room() - beside, lowest, 560.0);
+    const Figure figure =
+        progress_figure(report.progress, report.progress_dates, flow.width() + 2.0 * own_margin, height);
+    const bool together = beside + figure.height <= flow.page_room();
+    flow.heading("Over the lessons", figure.height + (together ? 12.0 + list : 0.0));
     flow.canvas().draw(figure, {flow.left() - own_margin, flow.y()});
     flow.skip(figure.height);
     flow.skip(12.0);
@@ -303,7 +326,7 @@ struct Drawn {
 };
 
 Drawn draw_report(Canvas& canvas, const Paper& paper, const StudentReport& report, const Drawn& trial) {
-    PageFlow flow(canvas, paper, clean_text(report.name, most_name_on_paper) + " · " + report.period,
+    PageFlow flow(canvas, paper, clean_text(report.name, most_name_in_footer) + " · " + report.period,
                   trial.pages);
     draw_page_one(flow, report);
     flow.next_page();

@@ -10,7 +10,7 @@ trap 'rm -rf "$scratch"' EXIT
 mkdir -p "$out"
 
 run() { "$footing" "$@" >"$scratch/said" 2>&1 || { cat "$scratch/said" >&2; echo "html: footing $* failed" >&2; exit 1; }; }
-book() { run "$@" --book "$scratch/pages.book"; }
+book() { run "$1" --book "$scratch/pages.book" "${@:2}"; }
 
 run import "$recordings/half_swings.csv" --out "$scratch/half_swings.h5"
 run report "$scratch/half_swings.h5" --student Robin --out "$out/lesson_plain.html"
@@ -40,7 +40,7 @@ lesson=2
 for file in "$scratch"/names/*; do
   name=$(cat "$file") number=$(basename "$file" .txt)
   run report "$scratch/half_swings.h5" "--student=$name" --out "$out/hostile_lesson_$number.html"
-  book students add "$name" --hand right --units yd --consent yes
+  book students add --hand right --units yd --consent yes -- "$name"
   student=$(("10#${number#name_}" + 2))
   lesson=$((lesson + 1))
   book lessons add --student "#$student" --date 2026-03-05 "--note=$name" "--setup=$name"

@@ -4,8 +4,9 @@
 #   run.sh PROGRAM FOLDER   with 200 hostile names, an HTML validator, and axe-core in headless Chromium (./start html); the pages,
 #                           and the three packages of the npm registry that it needs, go into the folder
 set -euo pipefail
-cd "$(dirname "$0")"
 program=$(realpath "$1")
+folder=${2:+$(realpath -m "$2")}
+cd "$(dirname "$0")"
 python3 check_page.py --trial
 
 if [ $# -eq 1 ]; then
@@ -17,7 +18,6 @@ if [ $# -eq 1 ]; then
   exit 0
 fi
 
-folder=$(realpath -m "$2")
 rm -rf "$folder/pages"
 mkdir -p "$folder/pages" "$folder/tools"
 echo "making pages"
