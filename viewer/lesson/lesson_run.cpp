@@ -218,8 +218,7 @@ void LessonRun::take_new_swings(const LiveLesson& live, RecordingSession& record
 }
 
 void LessonRun::update(const LiveLesson& live, const RecordingSession& recording) {
-    now_.progress = recording.progress();
-    now_.problem = now_.progress.problem;
+    look_at_progress(recording.progress());
     now_.newest_time_us = live.newest_time_us();
     now_.set_up = live.set_up();
     if (now_.progress.is_silent() || now_.progress.is_partly_silent()) now_.set_up = {};
@@ -232,6 +231,18 @@ void LessonRun::update(const LiveLesson& live, const RecordingSession& recording
         gathered_->body_weight_n = now_.weight_n;
     }
     now_.weight_difference = now_.set_up.total_n / *now_.weight_n - 1.0;
+}
+
+/// Counters that run too fast to be read are told a few times a second; what alarms is told at once.
+void LessonRun::look_at_progress(RecordingProgress progress) {
+    const RecordingProgress& told = now_.progress;
+    const bool alarms = progress.is_silent() || progress.is_partly_silent() || progress.problem;
+    const bool alarmed = told.is_silent() || told.is_partly_silent() || told.problem;
+    const std::int64_t now_ns = clock_.steady_ns();
+    if (!alarms && !alarmed && now_ns - counted_ns_ < counting_ns) return;
+    counted_ns_ = now_ns;
+    now_.progress = std::move(progress);
+    now_.problem = now_.progress.problem;
 }
 
 void LessonRun::close(RecordingSession& recording) {

@@ -71,6 +71,7 @@ class LessonRun {
     void close(RecordingSession& recording);
     void take_new_swings(const LiveLesson& live, RecordingSession& recording);
     void update(const LiveLesson& live, const RecordingSession& recording);
+    void look_at_progress(RecordingProgress progress);
     void fail(Problem problem);
     void publish();
     [[nodiscard]] std::vector<std::string> take_notes();
@@ -87,6 +88,7 @@ class LessonRun {
     std::size_t samples_of_whole_ = 0;  ///< of its trace, those up to the end of these swings
     std::size_t zeros_noted_ = 0;
     std::int64_t began_ns_ = 0;
+    std::int64_t counted_ns_ = 0;  ///< when counters were told last
 
     mutable std::mutex mutex_;  ///< for the two below; held for no longer than a copy takes
     std::shared_ptr<const LiveView> view_;

@@ -101,7 +101,7 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
     if (canvas.text_width(name, TextSize::heading, TextWeight::bold) < 0.8F * head.width()) {
         canvas.large_text(head, name, ScreenCanvas::LargeFace::words, Ink::ink);
     } else {  // not smaller than a heading, however long
-        canvas.text(head, name, TextSize::heading, Ink::ink, Align::left, TextWeight::bold);
+        canvas.paragraph(head, name, TextSize::heading, Ink::ink, TextWeight::bold);
     }
     who.cut_top(canvas.px(16));
     for (const Line& line : lines_of(book)) draw_line(canvas, who.cut_top(canvas.px(36)), line);

@@ -113,7 +113,7 @@ void draw_ask_to_close(ScreenCanvas& canvas, const Box& window, const ViewState&
     const ClosingWords words = closing_words(state);
     canvas.text(rest.cut_top(canvas.px(40)), words.under_way, TextSize::heading, Ink::ink, Align::left,
                 TextWeight::bold);
-    canvas.text(rest.cut_top(canvas.px(32)), words.what_stays, TextSize::text, Ink::ink);
+    rest.top = canvas.paragraph(rest, words.what_stays, TextSize::text, Ink::ink);
     rest.cut_top(canvas.px(24));
     struct Answer {
         const char* name;

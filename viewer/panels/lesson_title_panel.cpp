@@ -75,8 +75,14 @@ void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& st
     canvas.enter("title");
     const LiveView& live = *state.desk->live;
     const std::string& student = live.lesson->facts.student;
+    const Proof proof = proof_of(live);
+    const std::string beside = live.stage == LessonStage::running ? beside_proof(*state.desk) : live.source;
+    // A long name has what the proof leaves, and a third at any rate.
+    const float proof_width = std::max(canvas.text_width(proof.words, TextSize::text, TextWeight::bold),
+                                       canvas.text_width(one_line(beside), TextSize::small)) +
+                              canvas.px(72);
     Box left = box;
-    Box right = left.cut_right(box.width() * 0.7F);
+    Box right = left.cut_right(std::clamp(proof_width, box.width() * 0.3F, box.width() * 0.7F));
     const float first_line = canvas.px(28);
     canvas.text(left.cut_top(first_line), student.empty() ? "student not named" : student, TextSize::heading,
                 Ink::ink, Align::left, TextWeight::bold);
@@ -88,7 +94,6 @@ void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& st
                     : fmt::format("next: {} {}", club.empty() ? "any wedge" : club, length),
                 TextSize::small, Ink::quiet);
 
-    const Proof proof = proof_of(live);
     Box line = right.cut_top(first_line);
     const bool alarm = proof.sound == Proof::Sound::alarm;
     const float words = std::min(canvas.text_width(proof.words, TextSize::text, TextWeight::bold) + 1.0F,
@@ -109,8 +114,7 @@ void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& st
     }
     canvas.text(text, proof.words, TextSize::text, alarm ? Ink::paper : Ink::ink, Align::right,
                 alarm ? TextWeight::bold : TextWeight::regular);
-    canvas.text(right, live.stage == LessonStage::running ? beside_proof(*state.desk) : live.source,
-                TextSize::small, Ink::quiet, Align::right);
+    canvas.text(right, beside, TextSize::small, Ink::quiet, Align::right);
     if (touch("file", box) == Touch::hovered) explain(one_line(live.file + " · " + live.calibration).c_str());
 }
 

@@ -245,7 +245,7 @@ void draw_what_next(ScreenCanvas& canvas, Box box, const BookDesk& book, std::ve
     if (typed && typed->size() == 1) {
         weight = fmt::format("against {:g} kg", typed->front());
     } else if (student && student->weight_kg) {
-        weight = fmt::format("against {}, {:g} kg", student->name, *student->weight_kg);
+        weight = fmt::format("against {:g} kg, {}", *student->weight_kg, student->name);
     }
     const bool mat = view.device.layout.kind == FrameKind::grid;
     const char* how = mat                                        ? "walked over, then a known weight"

@@ -135,8 +135,9 @@ Box ScreenCanvas::large_text(const Box& box, std::string_view text, LargeFace fa
     return drawn;
 }
 
-float ScreenCanvas::paragraph(const Box& box, std::string_view text, TextSize size, Ink ink) {
-    const ImFont& font = *fonts_->face(size, TextWeight::regular);
+float ScreenCanvas::paragraph(const Box& box, std::string_view text, TextSize size, Ink ink,
+                              TextWeight weight) {
+    const ImFont& font = *fonts_->face(size, weight);
     const std::string clean = one_line(text);
     const float line_height = std::round(font.FontSize * 1.5F);
     std::string_view rest = clean;
@@ -148,7 +149,8 @@ float ScreenCanvas::paragraph(const Box& box, std::string_view text, TextSize si
             if (end != 0 && measure(font, rest.substr(0, at)).x > box.width()) break;
             end = at;
         }
-        this->text({box.left, y, box.right, y + line_height}, rest.substr(0, end), size, ink);
+        this->text({box.left, y, box.right, y + line_height}, rest.substr(0, end), size, ink, Align::left,
+                   weight);
         rest.remove_prefix(std::min(end + 1, rest.size()));
         y += line_height;
     }

@@ -61,7 +61,8 @@ class ScreenCanvas {
     Box large_text(const Box& box, std::string_view text, LargeFace face, Ink ink);
 
     /// Lines of words broken to the box's width, from its top. Returns the y below the last line.
-    float paragraph(const Box& box, std::string_view text, TextSize size, Ink ink);
+    float paragraph(const Box& box, std::string_view text, TextSize size, Ink ink,
+                    TextWeight weight = TextWeight::regular);
 
     void line(ImVec2 from, ImVec2 to, Ink ink, float width = 1.0F, double opacity = 1.0);
     void fill(const Box& box, Ink ink, double opacity = 1.0, float rounding = 0.0F);

@@ -13,14 +13,16 @@ namespace footing {
 FrameBuffer::FrameBuffer(PixelSize size) : size_(size) {
     glGenFramebuffers(1, &frame_);
     glBindFramebuffer(GL_FRAMEBUFFER, frame_);
-    glGenRenderbuffers(1, &colour_);
-    glBindRenderbuffer(GL_RENDERBUFFER, colour_);
-    glRenderbufferStorage(GL_RENDERBUFFER, GL_RGBA8, size.width, size.height);
-    glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, colour_);
+    glGenTextures(1, &colour_);
+    glBindTexture(GL_TEXTURE_2D, colour_);
+    // The order of colours that windows have: then show() is a copy of bytes.
+    glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA, size.width, size.height, 0, GL_BGRA, GL_UNSIGNED_BYTE, nullptr);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAX_LEVEL, 0);
+    glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, colour_, 0);
 }
 
 FrameBuffer::~FrameBuffer() {
-    glDeleteRenderbuffers(1, &colour_);
+    glDeleteTextures(1, &colour_);
     glDeleteFramebuffers(1, &frame_);
 }
 
