@@ -8,6 +8,7 @@
 #include <limits>
 #include <utility>
 
+#include "acquisition/frame/foreign_text.h"
 #include "acquisition/frame/units.h"
 #include "acquisition/import/csv_rows.h"
 
@@ -85,7 +86,7 @@ Outcome CsvDocument::read_header(CsvText& text) {
     columns_ = std::move(columns).value();
     std::string unused;
     for (const std::string& name : columns_.unused) {
-        if (!name.empty()) unused += (unused.empty() ? "" : ", ") + name;
+        if (!name.empty()) unused += (unused.empty() ? "" : ", ") + as_utf8(name);
     }
     if (!unused.empty()) notes_.push_back("columns that were not used: " + unused);
     return Done{};

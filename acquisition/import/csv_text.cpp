@@ -8,6 +8,9 @@
 #include <system_error>
 #include <utility>
 
+#include "acquisition/frame/clean_text.h"
+#include "acquisition/frame/foreign_text.h"
+
 namespace footing {
 
 namespace {
@@ -20,9 +23,8 @@ std::string_view trimmed(std::string_view text) {
 
 /// A field as it can be shown in a sentence.
 std::string shown(std::string_view field) {
-    std::string text;
-    for (const char c : field.substr(0, 30)) text += static_cast<unsigned char>(c) < 0x20 ? '?' : c;
-    return field.size() > 30 ? text + "…" : text;
+    constexpr std::size_t most_characters = 30;
+    return clean_text(as_utf8(field), most_characters);
 }
 
 }  // namespace
@@ -38,7 +40,7 @@ bool CsvText::is_blank(char letter) const {
 
 Problem CsvText::problem(std::string_view column, std::string what, std::string remedy) const {
     std::string place = fmt::format("{}, line {}", place_, line_);
-    if (!column.empty()) place += fmt::format(", column {}", column);
+    if (!column.empty()) place += ", column " + as_utf8(column);
     return {ProblemKind::bad_input, std::move(place), std::move(what), std::move(remedy)};
 }
 

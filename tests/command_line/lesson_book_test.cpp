@@ -373,6 +373,22 @@ TEST_CASE("a date that has not come is told or refused, and a ball that did not 
     CHECK(desk.ask({"shots", "--student", "Robin"}).at("shots").empty());
 }
 
+TEST_CASE("a table that an older program wrote, not in UTF-8, is read and shown by its letters") {
+    const BookDesk desk;
+    desk.must({"students", "add", "Robin"});
+    desk.must({"wedges", "add", "54", "--student", "Robin"});
+    desk.must({"lessons", "add", "--student", "Robin", "--date", "2026-05-14"});
+    const std::string file = desk.scratch() / "range.csv";
+    write_file(file, "Weite,Schl\xE4ger\n50,S\xE4ge\n");  // ISO 8859-1
+    const auto unknown = desk.say({"shots", "import", file, "--lesson", "1"});
+    CHECK(unknown.exit_code == 2);
+    CHECK(unknown.err.find("its columns are: Weite,Schl\xC3\xA4ger") != std::string::npos);
+    const json taken = desk.ask({"shots", "import", file, "--lesson", "1", "--carry-column", "Weite",
+                                 "--club-column", "Schl\xC3\xA4ger", "--unit", "m", "--club",
+                                 "S\xC3\xA4ge=54", "--length", "half", "--without-swings"});
+    CHECK(taken.at("taken") == 1);
+}
+
 TEST_CASE("tables are as wide as the terminal, and whole where they go elsewhere") {
     const BookDesk desk;
     desk.must({"students", "add", "Robin"});

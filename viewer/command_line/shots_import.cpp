@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "acquisition/frame/foreign_text.h"
 #include "acquisition/import/whole_file.h"
 #include "analysis/report/number_words.h"
 #include "viewer/book/shot_table.h"
@@ -107,9 +108,10 @@ std::string report_words(const ShotImportReport& report, std::int64_t lesson) {
 Outcome import(const BookOptions& shared, const ImportOptions& options) {
     auto book = open_book(shared, OpenAs::existing);
     if (!book) return book.problem();
-    const auto text = read_whole_file(options.file, most_table_bytes);
-    if (!text) return text.problem();
-    const auto header = shot_table_header(text.value(), options.file);
+    const auto bytes = read_whole_file(options.file, most_table_bytes);
+    if (!bytes) return bytes.problem();
+    const std::string text = as_utf8(bytes.value());
+    const auto header = shot_table_header(text, options.file);
     if (!header) return header.problem();
     const auto shape = shape_of(book.value(), options, header.value());
     if (!shape) return shape.problem();
@@ -133,7 +135,7 @@ Outcome import(const BookOptions& shared, const ImportOptions& options) {
     }
     request.other_reading = options.replace ? OtherReading::replace : OtherReading::refuse;
     request.unrecorded = options.without_swings ? UnrecordedShots::add : UnrecordedShots::refuse;
-    const auto done = import_shots(book.value(), text.value(), request);
+    const auto done = import_shots(book.value(), text, request);
     if (!done) return done.problem();
     const ShotImportReport& report = done.value();
     return tell(shared, report_words(report, options.lesson),
