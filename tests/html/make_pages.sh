@@ -18,13 +18,9 @@ run report "$recordings/left_handed_plates.h5" --out "$out/lesson_left_handed.ht
 run report "$recordings/mat.h5" --out "$out/lesson_mat.html"
 
 # A student with wedges, carries and notes.
-season() {
-  local name=$1 words=$2
-  book students add "$name" --hand right --units yd --consent yes
-  book wedges add 56 --student "$name" --loft 56
-  book lessons add --student "$name" --date 2026-03-05 --note "$words" --setup "$words"
-}
-season Robin "at the range"
+book students add Robin --hand right --units yd --consent yes
+book wedges add 56 --student Robin --loft 56
+book lessons add --student Robin --date 2026-03-05 --note "at the range" --setup "at the range"
 book wedges add 60 --student Robin --loft 60
 book shots add --lesson 1 --club 60 --length half --carry 39,41,40,42,38,41
 book shots add --lesson 1 --club 56 --length full --carry 79,82,77,81,61,80
@@ -32,19 +28,23 @@ book lessons add "$scratch/half_swings.h5" --student Robin --band half=70:80 --s
 book swings label 1-3 --lesson 2 --club 56 --length half
 book report --student Robin --out "$out/student_season.html"
 book report --student Robin --lesson 2 --units m --out "$out/student_lesson.html"
-book report --student Robin --lesson 1 --out "$out/student_plain.html"
+
+# A student with one wedge and one lesson, whose name stands wherever a coach can write; and the student's report.
+students=1 lessons=2
+report_of() {  # name, page
+  students=$((students + 1)) lessons=$((lessons + 1))
+  book students add --hand right --units yd --consent yes -- "$1"
+  book lessons add --student "#$students" --date 2026-03-05 "--note=$1" "--setup=$1"
+  book wedges add 56 --student "#$students" --loft 56
+  book shots add --lesson $lessons --club 56 --length full --carry 79,82,77,81,61,80
+  book report --student "#$students" --out "$2"
+}
+report_of Vale "$out/student_plain.html"
 
 # Names from files: a shell takes line ends at the end away, nothing else.
 python3 "$here/hostile_names.py" "$hostile" "$scratch/names"
-lesson=2
 for file in "$scratch"/names/*; do
   name=$(cat "$file") number=$(basename "$file" .txt)
   run report "$scratch/half_swings.h5" "--student=$name" --out "$out/hostile_lesson_$number.html"
-  book students add --hand right --units yd --consent yes -- "$name"
-  student=$(("10#${number#name_}" + 2))
-  lesson=$((lesson + 1))
-  book lessons add --student "#$student" --date 2026-03-05 "--note=$name" "--setup=$name"
-  book wedges add 56 --student "#$student" --loft 56
-  book shots add --lesson $lesson --club 56 --length full --carry 79,82,77,81,61,80
-  book report --student "#$student" --out "$out/hostile_student_$number.html"
+  report_of "$name" "$out/hostile_student_$number.html"
 done

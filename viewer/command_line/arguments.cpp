@@ -151,6 +151,7 @@ Arguments::Arguments(const std::string& about) : library_(std::make_unique<Libra
     library_->own = std::make_unique<CLI::App>(about);
     library_->app = library_->own.get();
     library_->app->formatter(std::make_shared<PlainHelp>());
+    library_->app->set_help_flag("-h,--help", "tell what may be written here");
 }
 
 Arguments::Arguments(std::unique_ptr<Library> library) : library_(std::move(library)) {}
@@ -269,7 +270,7 @@ std::vector<std::string> Arguments::subcommand_names(const std::string& of) cons
 }
 
 void Arguments::set_version_flag(const std::string& name, const std::string& version) {
-    library_->app->set_version_flag(name, version);
+    library_->app->set_version_flag(name, version, "tell the version");
 }
 
 Arguments::Reading Arguments::parse(int argc, char** argv) {

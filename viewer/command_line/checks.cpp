@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <cstdint>
 
 namespace footing {
 
@@ -18,6 +19,16 @@ Check number_between(double low, double high) {
                 const bool sound = read.ec == std::errc() && read.ptr == end && std::isfinite(value);
                 if (sound && low <= value && value <= high) return "";
                 return fmt::format("\"{}\" is not a number {}", word, range);
+            }};
+}
+
+Check number_of_book() {
+    return {"", [](const std::string& word) -> std::string {
+                const char* const end = word.data() + word.size();
+                std::int64_t number = 0;
+                const auto read = std::from_chars(word.data(), end, number);
+                if (read.ec == std::errc() && read.ptr == end && number >= 1) return "";
+                return fmt::format("\"{}\" is not a whole number from 1 on", word);
             }};
 }
 

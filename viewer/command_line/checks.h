@@ -10,6 +10,9 @@ namespace footing {
 /// The word must be a finite number from `low` to `high`, both allowed; "nan" is none.
 [[nodiscard]] Check number_between(double low, double high);
 
+/// The word must be a whole number from 1 on, as the book numbers what it holds.
+[[nodiscard]] Check number_of_book();
+
 /// The word must not be empty: a file needs a name.
 [[nodiscard]] Check file_name();
 

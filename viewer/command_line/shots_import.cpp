@@ -157,13 +157,13 @@ void add_shots_import(Arguments& shots, std::shared_ptr<const BookOptions> share
         add_step(shots, "import", "take carries from the table of a distance device or simulator", outcome,
                  [options, shared] { return import(*shared, *options); });
     importing->add_option("FILE", options->file, "a table (CSV)")->required();
-    importing->add_option("--lesson", options->lesson, "its number")
+    importing->add_option("--lesson", options->lesson, "the lesson's number")
         ->required()
-        ->check(number_between(1.0, 1e12));
+        ->check(number_of_book());
     importing->add_option("--carry-column", options->carry_column, "the column of the carry, by name");
     importing->add_option("--club-column", options->club_column, "the column of the club");
     importing->add_option("--date-column", options->date_column,
-                          "the column of date, with or without a time");
+                          "the column of the date, with or without a time");
     importing->add_option("--side-column", options->side_column, "the column of the side");
     importing->add_option("--unit", options->unit, "of the carry")->check(one_of({"yd", "m", "ft"}));
     importing->add_option("--side-unit", options->side_unit, "of the side; else that of the carry")

@@ -176,8 +176,8 @@ Outcome remove(const LessonsOptions& options) {
     return tell(options, removed_words(removed.value()), removed_json(removed.value()));
 }
 
-void add_words(Arguments& step, LessonsOptions& options) {
-    step.add_option("--date", options.date, "such as 2026-05-14; else that of the recording, or today");
+void add_words(Arguments& step, LessonsOptions& options, const std::string& without_date) {
+    step.add_option("--date", options.date, "such as 2026-05-14; else " + without_date);
     step.add_option("--setup", options.setup, "what was set up: ball back, stance narrow …");
     step.add_option(
         "--band", options.bands,
@@ -203,16 +203,16 @@ void add_lessons(Arguments& program, VerbOutcome& outcome) {
                         "which way the golfer in the recording played, where it and the book differ");
     };
     with_hand(adding);
-    add_words(*adding, *options);
+    add_words(*adding, *options, "that of the recording, or today");
     const auto numbered = [&](Arguments* step) {
-        step->add_option("LESSON", options->lesson, "its number")
+        step->add_option("LESSON", options->lesson, "the lesson's number")
             ->required()
-            ->check(number_between(1.0, 1e12));
+            ->check(number_of_book());
         return step;
     };
     add_words(*numbered(add_step(*verb, "change", "change the date, set-up, bands or note of a lesson",
                                  outcome, [options] { return change(*options); })),
-              *options);
+              *options, "it stays as it is");
     with_hand(numbered(add_step(*verb, "analyse",
                                 "find the swings of the recording again; what you said of them stays",
                                 outcome, [options] { return analyse_again(*options); })));

@@ -126,7 +126,7 @@ void add_report(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--student", options->student,
                      "whose report, as the book knows them; of a recording: the name at its head");
     verb->add_option("--lesson", options->lesson, "this lesson of the student; else the newest")
-        ->check(number_between(1.0, 1e12));
+        ->check(number_of_book());
     verb->add_option("--from", options->from, "the student's lessons from this date on, such as 2026-03-01");
     verb->add_option("--to", options->to, "… up to this date");
     verb->add_option("--card", options->card,

@@ -194,14 +194,14 @@ void add_shots(Arguments& program, VerbOutcome& outcome) {
     Arguments* verb = program.add_subcommand("shots", "where the balls went");
     add_book_options(*verb, *options);
     verb->add_option("--student", options->student, "whose shots to list: name, or #number");
-    verb->add_option("--lesson", options->lesson, "only of this lesson")->check(number_between(1.0, 1e12));
+    verb->add_option("--lesson", options->lesson, "only of this lesson")->check(number_of_book());
     set_work(*verb, outcome, [options] { return list(*options); });
 
     Arguments* adding = add_step(*verb, "add", "type in carries, beside a recorded swing or without one",
                                  outcome, [options] { return add(*options); });
-    adding->add_option("--lesson", options->lesson, "its number")
+    adding->add_option("--lesson", options->lesson, "the lesson's number")
         ->required()
-        ->check(number_between(1.0, 1e12));
+        ->check(number_of_book());
     adding->add_option("--swing", options->swing, "the recorded swing's number")
         ->check(number_between(1.0, 1e6));
     adding->add_option("--club", options->wedge, "the student's wedge, by name");

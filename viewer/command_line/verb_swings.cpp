@@ -160,7 +160,7 @@ void add_swings(Arguments& program, VerbOutcome& outcome) {
     auto options = std::make_shared<SwingsOptions>();
     Arguments* verb = program.add_subcommand("swings", "the swings of a lesson, and what you say of them");
     add_book_options(*verb, *options);
-    verb->add_option("--lesson", options->lesson, "its number")->required()->check(number_between(1.0, 1e12));
+    verb->add_option("--lesson", options->lesson, "the lesson's number")->required()->check(number_of_book());
     add_sure_option(*verb, options->sure_percent);
     set_work(*verb, outcome, [options] { return list(*options); });
 

@@ -20,9 +20,7 @@ void add_window_options(Arguments& verb, WindowOptions& options) {
     const std::string as_left = "; unless said, as it was left";
     verb.add_option("--theme", options.theme, "colours" + as_left)
         ->check(one_of({"light", "dark", "outdoors"}));
-    verb.add_option(
-            "--text-size", options.text_size,
-            "of all there is, as far as the window has room: small, usual, large, larger, largest" + as_left)
+    verb.add_option("--text-size", options.text_size, "of all words, as far as the window has room" + as_left)
         ->check(one_of(text_size_names));
     verb.add_option("--sounds", options.sounds, "on or off" + as_left)->check(one_of({"on", "off"}));
 }
