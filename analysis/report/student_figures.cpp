@@ -233,16 +233,53 @@ Figure rhythm_figure(const StudentReport& report, double width, double height) {
     return figure;
 }
 
+namespace {
+
+/// A lesson's shots: their shares, and how many lay inside the band.
+struct LessonShares {
+    std::vector<double> shares;
+    std::size_t inside = 0;
+};
+
+LessonShares lesson_shares(const StudentReport& report, std::size_t place) {
+    LessonShares found;
+    for (const ReportedSwing& swing : report.swings) {
+        if (swing.lesson != place || !swing.address || swing.kind == SwingKind::practice ||
+            swing.coach == CoachSays::set_aside)
+            continue;
+        found.inside += swing.address->verdict == Verdict::inside ? 1 : 0;
+        found.shares.push_back(swing.address->value);
+    }
+    return found;
+}
+
+/// "73 %, 5 of 6 inside"; without the last word where there is little room.
+std::string lesson_words(const LessonShares& lesson, bool narrow) {
+    if (lesson.shares.empty()) return "not measured";
+    return fmt::format("{}, {} of {}{}", share_short(mean_of(lesson.shares)), lesson.inside,
+                       lesson.shares.size(), narrow ? "" : " inside");
+}
+
+}  // namespace
+
 Figure lessons_figure(const StudentReport& report, double width) {
     constexpr double row_height = 26.0;
     constexpr double head = 30.0;
-    constexpr double words_width = 132.0;
+    constexpr double beside = 12.0;
+    const bool narrow = width < 500.0;
     Figure figure;
     figure.width = width;
     figure.title = "Weight at address, lesson by lesson";
     FigureKit kit(figure);
+    std::vector<LessonShares> lessons;
+    double words_width = text_width(lesson_words({}, narrow), TextSize::small);
+    for (std::size_t place = 0; place < report.lessons.size(); ++place) {
+        lessons.push_back(lesson_shares(report, place));
+        words_width =
+            std::max(words_width, text_width(lesson_words(lessons.back(), narrow), TextSize::small));
+    }
     const double left = 92.0;
-    const double right = width - words_width;
+    const double right = width - words_width - beside;
     const auto x_of = [&](double share) { return left + share * (right - left); };
     const double bottom = head + row_height * static_cast<double>(report.lessons.size());
     const TargetBand band = usual_band(counted_swings(report));
@@ -250,41 +287,31 @@ Figure lessons_figure(const StudentReport& report, double width) {
     for (const double edge : {band.low, band.high})
         kit.line({x_of(edge), head - 6.0}, {x_of(edge), bottom}, Ink::band_edge, 1.0);
     kit.line({left, head - 6.0}, {right, head - 6.0}, Ink::ink, 1.5);
-    for (int fifth = 0; fifth <= 5; ++fifth) {
-        const double x = x_of(0.2 * fifth);
+    const int step = narrow ? 50 : 20;
+    for (int percent = 0; percent <= 100; percent += step) {
+        const double x = x_of(0.01 * percent);
         kit.line({x, head - 11.0}, {x, head - 6.0}, Ink::ink, 1.0);
-        kit.text({x, head - 14.0}, fifth == 5 ? "100 %" : std::to_string(20 * fifth), Ink::quiet,
+        kit.text({x, head - 14.0}, percent == 100 ? "100 %" : std::to_string(percent), Ink::quiet,
                  Align::middle);
     }
     for (std::size_t place = 0; place < report.lessons.size(); ++place) {
+        const LessonShares& lesson = lessons[place];
         const double y = head + row_height * (static_cast<double>(place) + 0.5);
         kit.text({0.0, y + 4.5}, clean_text(report.lessons[place].date, 10), Ink::ink);
         kit.line({left, y + 0.5 * row_height}, {right, y + 0.5 * row_height}, Ink::grid, 1.0);
-        std::size_t inside = 0;
-        std::size_t known = 0;
-        std::vector<double> shares;
-        for (const ReportedSwing& swing : report.swings) {
-            if (swing.lesson != place || !swing.address || swing.kind == SwingKind::practice ||
-                swing.coach == CoachSays::set_aside)
-                continue;
-            ++known;
-            inside += swing.address->verdict == Verdict::inside ? 1 : 0;
-            shares.push_back(swing.address->value);
-            const double x = x_of(std::clamp(swing.address->value, 0.0, 1.0));
+        for (const double share : lesson.shares) {
+            const double x = x_of(std::clamp(share, 0.0, 1.0));
             kit.line({x, y - 6.0}, {x, y + 6.0}, Ink::ink, 1.0, LineStyle::solid, 0.45);
         }
-        if (known == 0) {
-            kit.text({right + 12.0, y + 4.5}, "not measured", Ink::quiet);
-            continue;
-        }
-        kit.mark({x_of(std::clamp(mean_of(shares), 0.0, 1.0)), y}, MarkShape::dot, 4.5, Ink::lead);
-        kit.text({right + 12.0, y + 4.5},
-                 fmt::format("{}, {} of {} inside", share_short(mean_of(shares)), inside, known), Ink::ink);
+        if (!lesson.shares.empty())
+            kit.mark({x_of(std::clamp(mean_of(lesson.shares), 0.0, 1.0)), y}, MarkShape::dot, 4.5, Ink::lead);
+        kit.text({right + beside, y + 4.5}, lesson_words(lesson, narrow),
+                 lesson.shares.empty() ? Ink::quiet : Ink::ink);
     }
     figure.height = bottom + 6.0;
     figure.description = fmt::format(
         "{}: each swing's share on the lead foot at address as a stroke, the lesson's mean "
-        "as a dot, the band {} marked.",
+        "as a dot, the band {} marked; beside it the mean, and how many lay inside.",
         count_words(report.lessons.size(), "lesson", "lessons"), band_words(band));
     return figure;
 }

@@ -158,12 +158,9 @@ std::string student_html(const StudentReport& report) {
         thing_of(distances_thing(report), [&](double width) { return wedges_figure(report, width, height); });
     html += card_of_page(report);
     if (report.lessons.size() > 1) {
-        html += html_section(
-            "Lesson by lesson",
-            paragraph("Your weight at address: each stroke is a shot, the dot is the lesson's mean, the "
-                      "stripe is the band.",
-                      quiet) +
-                html_picture([&](double width) { return lessons_figure(report, width); }));
+        html += html_section("Lesson by lesson",
+                             paragraph(lessons_words(), quiet) +
+                                 html_picture([&](double width) { return lessons_figure(report, width); }));
     }
     html += distances_of_page(report) + progress_of_page(report) + laid_of_page(report) +
             swings_of_page(report) + closing_of_page(report);

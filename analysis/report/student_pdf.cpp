@@ -59,9 +59,7 @@ void draw_lessons(PageFlow& flow, const StudentReport& report) {
             part.swings.push_back(swing);
             part.swings.back().lesson -= from;
         }
-        draw_section(flow, from == 0 ? "Lesson by lesson" : "Lesson by lesson, further",
-                     "Your weight at address: each stroke is a shot, the dot is the lesson's mean, the "
-                     "stripe is the band.",
+        draw_section(flow, from == 0 ? "Lesson by lesson" : "Lesson by lesson, further", lessons_words(),
                      lessons_figure(part, flow.width()));
     }
 }

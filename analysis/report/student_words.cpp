@@ -297,6 +297,12 @@ std::vector<std::string> progress_sentences(const StudentReport& report) {
     return sentences;
 }
 
+std::string lessons_words() {
+    return "Your weight at address: each stroke is a shot, the dot is the lesson's mean, the stripe is the "
+           "band. "
+           "On the right: the mean, and how many shots lay inside.";
+}
+
 std::string each_swing_words(const StudentReport& report) {
     const ReportedLesson& lesson = report.lessons[report.measured_lesson];
     std::string words = fmt::format("Lesson {} of {}", lesson.number, clean_text(lesson.date, 10));

@@ -44,6 +44,8 @@ struct SetAsideShot {
 /// What has changed over the lessons and whether the weight explains the miss, a sentence each.
 [[nodiscard]] std::vector<std::string> progress_sentences(const StudentReport& report);
 
+/// What lessons_figure() shows, to stand above it.
+[[nodiscard]] std::string lessons_words();
 /// Which of the lessons the swings drawn one by one are from. Needs a measured one.
 [[nodiscard]] std::string each_swing_words(const StudentReport& report);
 /// "54 half · 62 yd · tempo 2.9 : 1", "practice swing · tempo 3.1 : 1": what stands beside a swing's number.
