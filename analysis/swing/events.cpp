@@ -30,14 +30,16 @@ constexpr double onset_part = 0.6;             ///< the start is fitted up to th
 constexpr double takeaway_shape_u_s = 0.035;   ///< since the true shape of the start is not known
 constexpr double takeaway_seen_late_s = 0.01;  ///< smooth starts more than it is early for abrupt ones
 constexpr double noise_of_usual_change = 0.7;
-constexpr double usual_backswing_s = 0.65;  ///< from takeaway to the start of the return, known beforehand
+constexpr double unrest_to_change = 1.0;     ///< of what moves in the quiet spell
+constexpr double least_part_of_usual = 0.3;  ///< a short quiet spell may be stiller than the player is
+constexpr double usual_backswing_s = 0.65;   ///< from takeaway to the start of the return, known beforehand
 constexpr double usual_backswing_u_s = 0.15;
 constexpr double alike_s = 0.25;  ///< sway within this long is one value, not many
-constexpr double impact_after_half_s = 0.118;
-constexpr double impact_after_nine_tenths_s = 0.015;
-constexpr double impact_after_push_s = 0.01;
-constexpr double impact_before_lowest_s = 0.05;
-constexpr double impact_u_s = 0.022;
+constexpr double impact_after_half_s = 0.106;
+constexpr double impact_after_nine_tenths_s = 0.003;
+constexpr double impact_after_push_s = -0.002;
+constexpr double impact_before_lowest_s = 0.062;
+constexpr double impact_u_s = 0.026;
 constexpr double impact_u_of_spread = 0.2;
 constexpr double impact_u_by_share_s = 0.04;
 constexpr double top_after_turn_s = 0.04;
@@ -57,7 +59,7 @@ constexpr double turn_before_speed_s = 0.05;
 constexpr double turn_before_speed_u_s = 0.06;
 constexpr double finish_window_s = 0.3;
 constexpr double finish_after_still_s = 0.12;
-constexpr double finish_u_s = 0.13;
+constexpr double finish_u_s = 0.175;
 
 void fill_unknown(std::vector<double>& column) {
     double last = unknown;
@@ -106,11 +108,17 @@ std::vector<double> departure_misfit(const StanceSignals& signals, const std::ve
         if (std::abs(column[i] - level) > std::abs(column[furthest] - level)) furthest = i;
     }
     const double gone = std::abs(column[furthest] - level);
-    if (gone < 2.0 * usual_change) return {};
+    // How still it is before this swing, which in a busy lesson is stiller than usual.
+    const auto [lowest, highest] =
+        std::minmax_element(column.begin() + static_cast<std::ptrdiff_t>(swing.quiet_to - window),
+                            column.begin() + static_cast<std::ptrdiff_t>(swing.quiet_to) + 1);
+    const double change_here =
+        std::clamp(unrest_to_change * (*highest - *lowest), least_part_of_usual * usual_change, usual_change);
+    if (gone < 2.0 * change_here) return {};
     std::size_t end = furthest;
     while (end > swing.quiet_to && std::abs(column[end] - level) > onset_part * gone) --end;
     return onset_misfit(std::span(column).subspan(rest_from, end + 1 - rest_from), onset_powers,
-                        noise_of_usual_change * usual_change);
+                        noise_of_usual_change * change_here);
 }
 
 std::optional<Event> find_takeaway(const StanceSignals& signals, const SwingCandidate& swing) {
@@ -330,9 +338,11 @@ SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const
     SwingEvents events = marked;
     const double turn_s = signals.time_s(static_cast<double>(swing.turn));
     const double arrival_s = signals.time_s(static_cast<double>(swing.arrival));
+    const double quiet_to_s = signals.time_s(static_cast<double>(swing.quiet_to));
     if (!events.takeaway) events.takeaway = find_takeaway(signals, swing);
     if (!events.impact && options.use_trigger)
-        events.impact = triggered_impact(trace, turn_s, arrival_s + 0.3);
+        events.impact =
+            triggered_impact(trace, std::max(quiet_to_s, turn_s - struck_before_turn_s), arrival_s + 0.3);
     if (!events.impact) events.impact = estimated_impact(return_marks(motion, signals, swing));
 
     if (events.takeaway && events.impact) {

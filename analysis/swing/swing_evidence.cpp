@@ -7,12 +7,12 @@ namespace footing {
 namespace {
 
 /// With this much push the trail foot may come up after the return.
-constexpr double push_with_foot_lifted_bw = 0.10;
+constexpr double push_with_foot_lifted_bw = 0.06;
 constexpr double rest_seen_s = 0.2;
 /// A hold keeps at least this part of the return.
 constexpr double held_part = 0.55;
 /// Nobody swings with a foot in the air: shares beyond these are steps.
-constexpr double lead_lifted_share = 0.03;
+constexpr double lead_lifted_share = 0.10;
 constexpr double trail_lifted_share = 0.985;
 /// How long before the turn the backswing must be seen to be under way.
 constexpr double under_way_before_turn_s = 0.06;
@@ -23,6 +23,10 @@ constexpr double rise_of_push_s = 0.3;
 constexpr double body_moves_before_push_s = 0.35;
 constexpr double body_moves_after_push_s = 0.4;
 constexpr double rests_before_push_s = 0.85;
+/// Who bends for a ball is up again after at most this; the brake comes at most so long after the sinking.
+constexpr double longest_bent_s = 4.0;
+constexpr double longest_brake_s = 0.8;
+constexpr double part_of_push_when_bending = 0.4;
 /// A ball is struck at the latest this long after the return is over.
 constexpr double struck_after_arrival_s = 0.2;
 
@@ -59,7 +63,9 @@ double SwingEvidence::away_s(const SwingCandidate& c, double address_share) cons
 
 bool SwingEvidence::was_struck(const SwingCandidate& c) const {
     if (!o_.use_trigger) return false;
-    const EntryRange around{c.turn, std::min(s_.size(), c.arrival + s_.entries(struck_after_arrival_s) + 1)};
+    const std::size_t soonest =
+        std::max(c.quiet_to, c.turn - std::min(c.turn, s_.entries(struck_before_turn_s)));
+    const EntryRange around{soonest, std::min(s_.size(), c.arrival + s_.entries(struck_after_arrival_s) + 1)};
     return std::find(place_at(s_.struck, around.begin), place_at(s_.struck, around.end), 1) !=
            place_at(s_.struck, around.end);
 }
@@ -138,6 +144,24 @@ double SwingEvidence::impulse_left(const SwingCandidate& c, double address_bw) c
         (over > 0.0 ? up : down) += std::abs(over);
     }
     return up > 0.0 ? std::max(0.0, 1.0 - down / up) : 0.0;
+}
+
+bool SwingEvidence::bent_before(const SwingCandidate& c, double address_bw) const {
+    const std::size_t begin = c.push_peak - std::min(c.push_peak, s_.entries(longest_bent_s));
+    const std::size_t end = c.push_peak - std::min(c.push_peak, s_.entries(body_moves_before_push_s));
+    const double wave = part_of_push_when_bending * c.push_bw;
+    std::size_t sank = end;
+    for (std::size_t i = begin; i < end; ++i) {
+        if (s_.usable[i] == 0) {
+            sank = end;
+        } else if (address_bw - s_.load_bw[i] >= wave) {
+            sank = i;
+        } else if (sank < end && s_.load_bw[i] - address_bw >= wave) {
+            if (i - sank <= s_.entries(longest_brake_s)) return true;
+            sank = end;
+        }
+    }
+    return false;
 }
 
 bool SwingEvidence::load_comes_to_rest(const SwingCandidate& c, double address_bw) const {

@@ -61,6 +61,10 @@ class SwingEvidence {
     /// takes nothing back. The part of the push's impulse that is left over, 0 to 1.
     [[nodiscard]] double impulse_left(const SwingCandidate& c, double address_bw) const;
 
+    /// Whoever bent down some seconds before gets up now: then the load sank and braked once already, by at
+    /// least half of this push.
+    [[nodiscard]] bool bent_before(const SwingCandidate& c, double address_bw) const;
+
   private:
     const StanceSignals& s_;
     const SwingOptions& o_;

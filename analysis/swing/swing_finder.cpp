@@ -15,6 +15,7 @@ namespace {
 constexpr double look_share = 0.03;
 constexpr double look_push_bw = 0.05;
 constexpr double least_look = 0.5;
+constexpr double least_push_look = 0.4;
 constexpr double half_return_s = 0.14;
 constexpr double half_push_s = 0.28;
 constexpr double apart_s = 0.30;  ///< candidates are the strongest within this
@@ -25,7 +26,9 @@ constexpr double begins_at_speed = 0.25;
 /// A return without a vertical push must be quick; the more push, the more time it may take.
 constexpr double quick_return_s = 0.25;
 constexpr double slowest_return_s = 0.45;
+constexpr double slowest_return_with_push_s = 0.6;
 constexpr double more_s_for_push = 4.0;
+constexpr double more_s_for_clear_push = 6.0;
 constexpr double wide_shift = 0.10;  ///< a small shift has no excuse for being slow
 /// The address may be this many times less still than the stillest spell before the swing.
 constexpr double as_still_as = 1.7;
@@ -35,11 +38,15 @@ constexpr double shift_without_backswing = 0.08;
 /// pushes more.
 constexpr double step_across = 0.35;
 constexpr double push_of_wide_shift_bw = 0.06;
+/// Where they can, a shift from nearly all of the weight to nearly none of it does.
+constexpr double widest_without_push = 0.6;
 /// A swing ends nearer the lead foot than it began, by at least this part of the return.
 constexpr double beyond_part = 0.12;
 /// A push that tells a swing by itself, without help from the share, and how much the load may sink before
 /// it.
 constexpr double plain_push_bw = 0.045;
+/// With this much push what the weight does in the follow-through is no sign of a slow shift.
+constexpr double large_push_bw = 0.06;
 /// Small movements of the share need a clearer push.
 constexpr double small_shift = 0.06;
 constexpr double push_for_small_shift_bw = 0.02;
@@ -106,27 +113,43 @@ class Weigher {
         return false;
     }
 
+    /// Where share and load together move most, and where the load alone is pushed most: the share may go on
+    /// moving through a long follow-through, when the push that tells of the strike is over.
     std::vector<std::size_t> quick_moments() const {
         const std::size_t shift = s_.entries(half_return_s);
         const std::size_t bump = s_.entries(half_push_s);
         std::vector<double> strength(s_.size(), 0.0);
+        std::vector<double> push(s_.size(), 0.0);
         for (std::size_t i = bump; i + bump < s_.size(); ++i) {
             if (s_.usable[i] == 0) continue;
-            const double moved = s_.share[i + shift] - s_.share[i - shift];
-            const double pushed = s_.load_bw[i] - 0.5 * (s_.load_bw[i - bump] + s_.load_bw[i + bump]);
-            const double value = std::max(0.0, moved) / look_share + std::max(0.0, pushed) / look_push_bw;
-            if (!std::isnan(value)) strength[i] = value;
+            const double moved = std::max(0.0, s_.share[i + shift] - s_.share[i - shift]) / look_share;
+            const double pushed =
+                std::max(0.0, s_.load_bw[i] - 0.5 * (s_.load_bw[i - bump] + s_.load_bw[i + bump])) /
+                look_push_bw;
+            if (std::isnan(moved + pushed)) continue;
+            strength[i] = moved + pushed;
+            push[i] = moved > 0.0 ? pushed : 0.0;
         }
-        std::vector<std::size_t> moments;
-        const std::size_t apart = s_.entries(apart_s);
-        for (std::size_t i = 0; i < strength.size(); ++i) {
-            if (strength[i] < least_look) continue;
-            const EntryRange around = clipped(i, apart, apart);
-            const auto strongest =
-                std::max_element(place_at(strength, around.begin), place_at(strength, around.end));
-            if (strongest == place_at(strength, i)) moments.push_back(i);
-        }
+        std::vector<std::size_t> moments = peaks(strength, least_look);
+        const std::vector<std::size_t> pushes = peaks(push, least_push_look);
+        moments.insert(moments.end(), pushes.begin(), pushes.end());
+        std::ranges::sort(moments);
+        moments.erase(std::unique(moments.begin(), moments.end()), moments.end());
         return moments;
+    }
+
+    /// The entries of at least that size that none within `apart_s` exceeds.
+    std::vector<std::size_t> peaks(const std::vector<double>& column, double least) const {
+        std::vector<std::size_t> highest;
+        const std::size_t apart = s_.entries(apart_s);
+        for (std::size_t i = 0; i < column.size(); ++i) {
+            if (column[i] < least) continue;
+            const EntryRange around = clipped(i, apart, apart);
+            if (std::max_element(place_at(column, around.begin), place_at(column, around.end)) ==
+                place_at(column, i))
+                highest.push_back(i);
+        }
+        return highest;
     }
 
     SwingCandidate weigh(std::size_t middle) const {
@@ -173,18 +196,27 @@ class Weigher {
                s_.share[c.turn + 1] - s_.share[c.turn - 1] > begins_at_speed * top_speed)
             --c.turn;
         c.return_share = s_.share[c.arrival] - s_.share[c.turn];
-        const double tenth = s_.share[c.turn] + 0.1 * c.return_share;
-        const double nine_tenths = s_.share[c.turn] + 0.9 * c.return_share;
-        std::size_t up = c.turn;
-        while (up < c.arrival && s_.share[up] < tenth) ++up;
-        std::size_t there = up;
-        while (there < c.arrival && s_.share[there] < nine_tenths) ++there;
-        c.return_s = static_cast<double>(there - up) / s_.rate_hz;
+        c.return_s = rise_s(c.turn, c.arrival);
+        // What the weight still does in the follow-through makes no slow return.
+        std::size_t slows = fastest;
+        while (slows < c.arrival && s_.share[slows + 1] - s_.share[slows - 1] > begins_at_speed * top_speed)
+            ++slows;
+        c.quick_s = rise_s(c.turn, slows);
         const EntryRange push = clipped(c.middle, s_.entries(0.25), s_.entries(0.25));
         c.push_peak = static_cast<std::size_t>(
             std::max_element(place_at(s_.load_bw, push.begin), place_at(s_.load_bw, push.end)) -
             s_.load_bw.begin());
         return true;
+    }
+
+    /// From a tenth to nine tenths of the way between two entries.
+    double rise_s(std::size_t from, std::size_t to) const {
+        const double way = s_.share[to] - s_.share[from];
+        std::size_t up = from;
+        while (up < to && s_.share[up] < s_.share[from] + 0.1 * way) ++up;
+        std::size_t there = up;
+        while (there < to && s_.share[there] < s_.share[from] + 0.9 * way) ++there;
+        return static_cast<double>(there - up) / s_.rate_hz;
     }
 
     bool still_until(std::size_t last) const { return unrest_[last] <= 1.0; }
@@ -238,8 +270,9 @@ class Weigher {
         }
         c.push_bw = s_.load_bw[c.push_peak] - address_bw;
         c.weight = c.return_share / look_share + c.push_bw / look_push_bw;
-        const bool lifted = s_.feet_known ? evidence_.foot_lifted(c, whole)
-                                          : c.return_share > step_across && c.push_bw < push_of_wide_shift_bw;
+        const double widest = s_.feet_known ? widest_without_push : step_across;
+        const bool lifted = (s_.feet_known && evidence_.foot_lifted(c, whole)) ||
+                            (c.return_share > widest && c.push_bw < push_of_wide_shift_bw);
         if (lifted) {
             c.verdict = NotASwing::one_foot_lifted;
             return;
@@ -275,29 +308,36 @@ class Weigher {
         const bool closes = evidence_.impulse_left(c, address_bw) <= most_impulse_left;
         const bool burst =
             pushed_plainly && comes_to_rest && closes && evidence_.load_was_at_rest(c, address_bw);
-        if (burst && c.return_share > 0.0 && (c.departed || stays_beyond)) return;
-        const double more_s = more_s_for_push * std::max(0.0, c.push_bw - least_push);
+        if (burst && c.return_share > 0.0 &&
+            (c.departed || (stays_beyond && !evidence_.bent_before(c, address_bw))))
+            return;
+        // Where a clear push tells of a strike, what the weight does in the follow-through is not looked at.
+        const bool push_tells = pushed_plainly || (closes && c.push_bw >= large_push_bw);
+        const double took_s = push_tells ? c.quick_s : c.return_s;
+        const double more_s =
+            (push_tells ? more_s_for_clear_push : more_s_for_push) * std::max(0.0, c.push_bw - least_push);
         const double longest_s = !load_tells_ ? slowest_return_s
                                  : c.return_share < wide_shift
                                      ? quick_return_s
-                                     : std::min(slowest_return_s, quick_return_s + more_s);
+                                     : std::min(push_tells ? slowest_return_with_push_s : slowest_return_s,
+                                                quick_return_s + more_s);
         const bool beyond =
             s_.share[c.arrival] - address_share >= std::max(0.004, beyond_part * c.return_share);
         // A ball was struck during the return, or during a push: what would be too little by itself is a
         // swing.
-        const bool struck_returning = c.departed && c.return_share >= least_shift && beyond &&
-                                      c.return_s <= slowest_return_s && is_held;
-        if (evidence_.was_struck(c) && (struck_returning || pushed_plainly)) return;
+        const bool struck_returning =
+            c.departed && c.return_share >= least_shift && beyond && took_s <= slowest_return_s && is_held;
+        if (evidence_.was_struck(c) && (struck_returning || (pushed_plainly && closes))) return;
         if (c.return_share < least_shift || (!pushed && c.return_share < shift_without_push) ||
             (c.return_share < small_shift && load_tells_ &&
              (!closes || c.push_bw < std::max(push_for_small_shift_bw, 1.3 * least_push)))) {
             c.verdict = NotASwing::too_small;
-        } else if (c.return_s > longest_s) {
+        } else if (took_s > longest_s) {
             c.verdict = NotASwing::too_slow;
         } else if (!is_held || !beyond || (load_tells_ && !pushed && !stays_beyond)) {
             c.verdict = NotASwing::not_held;
         } else if (!c.departed && (!load_tells_ || !pushed || c.return_share < shift_without_backswing ||
-                                   c.return_s > quick_return_s)) {
+                                   c.quick_s > quick_return_s)) {
             c.verdict = NotASwing::no_backswing;
         }
     }

@@ -23,6 +23,10 @@ enum class NotASwing {
 };
 [[nodiscard]] std::string name_of(NotASwing reason);
 
+/// How long before the return seems to begin a ball may be struck: where the weight goes on moving through
+/// the strike the quickest part of the return comes after it, s.
+inline constexpr double struck_before_turn_s = 0.35;
+
 /// A quick movement that may be a swing, with the evidence, in entries of StanceSignals.
 struct SwingCandidate {
     NotASwing verdict = NotASwing::none;
@@ -33,6 +37,7 @@ struct SwingCandidate {
     std::size_t arrival = 0;     ///< the return is over
     std::size_t push_peak = 0;   ///< largest load around the return
     double return_share = 0.0;   ///< change of share from turn to arrival
+    double quick_s = 0.0;        ///< as return_s, but without what the follow-through adds
     double return_s = 0.0;       ///< from a tenth to nine tenths of it
     double push_bw = 0.0;        ///< largest load above that of the address during the return
     double departure_s = 0.0;    ///< from the end of the quiet spell to the turn
