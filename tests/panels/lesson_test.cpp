@@ -100,7 +100,7 @@ TEST_CASE("a carry that no ball flies is not kept, and Esc drops it") {
     // 1 yd = 0.9144 m exactly (international yard, 1959).
     CHECK(*carry_of_entry("100", DistanceUnit::yards) == doctest::Approx(91.44));
     CHECK(carry_words(91.44, DistanceUnit::yards) == "100 yd");
-    for (const char* nonsense : {"", ".", "-3", "1e9", "nan"})
+    for (const char* nonsense : {"", ".", "-3", "0", "1e9", "nan"})
         CHECK_FALSE(carry_of_entry(nonsense, DistanceUnit::metres).has_value());
 }
 

@@ -95,7 +95,7 @@ std::optional<double> carry_of_entry(const std::string& entry, DistanceUnit unit
     const auto [end, error] = std::from_chars(entry.data(), entry.data() + entry.size(), value);
     if (error != std::errc() || end != entry.data() + entry.size()) return std::nullopt;
     const double carry_m = value * metres_per(unit);
-    if (!(carry_m >= 0.0 && carry_m <= longest_carry_m)) return std::nullopt;
+    if (!(carry_m > 0.0 && carry_m <= longest_carry_m)) return std::nullopt;
     return carry_m;
 }
 

@@ -55,7 +55,8 @@ struct LessonDesk {
     LessonWish wish = LessonWish::go_on;
 };
 
-/// What was typed as metres; nothing when it is no distance that a ball flies (0 to longest_carry_m).
+/// What was typed as metres; nothing when it is no distance that a ball flies (more than 0, up to
+/// longest_carry_m).
 [[nodiscard]] std::optional<double> carry_of_entry(const std::string& entry, DistanceUnit unit);
 /// "62 m", "68 yd".
 [[nodiscard]] std::string carry_words(double carry_m, DistanceUnit unit);

@@ -19,8 +19,9 @@ constexpr float designed_height_px = 536.0F;
 std::string steadiness_words(const SetUpReading& now) {
     std::string words;
     if (now.sway_m) {
-        words = fmt::format("{}  ·  sways {:.0f} mm", now.stance == Stance::still ? "steady" : "moving",
-                            *now.sway_m * 1000.0);
+        const double mm = *now.sway_m * 1000.0;
+        words = fmt::format("{}  ·  sways {}", now.stance == Stance::still ? "steady" : "moving",
+                            mm < 1.0 ? "less than 1 mm" : fmt::format("{:.0f} mm", mm));
     }
     if (now.cop_m) {
         const double mm = now.cop_m->y_m * 1000.0;
