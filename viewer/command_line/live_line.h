@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <functional>
 #include <memory>
 #include <string>
@@ -12,6 +13,9 @@
 namespace footing {
 
 class Arguments;
+
+/// How long a verb that goes step by step waits for frames before it looks at the person again.
+inline constexpr std::chrono::milliseconds poll_period{50};
 
 /// Where live frames come from, as the words of the command line.
 struct LiveLineOptions {

@@ -8,6 +8,8 @@
 
 namespace footing {
 
+inline constexpr double picture_width_px = 736.0;
+
 /// Fails with command_line when a picture's name ends in neither .svg nor .png; an empty name is no picture.
 [[nodiscard]] Outcome check_picture_name(const std::string& file);
 

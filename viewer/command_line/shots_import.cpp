@@ -26,7 +26,7 @@ namespace {
 
 constexpr std::uint64_t most_table_bytes = std::uint64_t{16} << 20;
 
-struct ImportOptions {
+struct ShotsImportOptions {
     std::string file;
     std::int64_t lesson = 0;
     std::string length;
@@ -44,7 +44,7 @@ struct ImportOptions {
 };
 
 /// The shape told by the options, over the one remembered.
-Result<ShotTableShape> shape_of(Book& book, const ImportOptions& options, const std::string& header) {
+Result<ShotTableShape> shape_of(Book& book, const ShotsImportOptions& options, const std::string& header) {
     const auto known = book.shape_of(header);
     if (!known) return known.problem();
     ShotTableShape shape = known.value().value_or(ShotTableShape{});
@@ -105,7 +105,7 @@ std::string report_words(const ShotImportReport& report, std::int64_t lesson) {
     return words;
 }
 
-Outcome import(const BookOptions& shared, const ImportOptions& options) {
+Outcome import(const BookOptions& shared, const ShotsImportOptions& options) {
     auto book = open_book(shared, OpenAs::existing);
     if (!book) return book.problem();
     const auto bytes = read_whole_file(options.file, most_table_bytes);
@@ -152,7 +152,7 @@ Outcome import(const BookOptions& shared, const ImportOptions& options) {
 }  // namespace
 
 void add_shots_import(Arguments& shots, std::shared_ptr<const BookOptions> shared, VerbOutcome& outcome) {
-    auto options = std::make_shared<ImportOptions>();
+    auto options = std::make_shared<ShotsImportOptions>();
     Arguments* importing =
         add_step(shots, "import", "take carries from the table of a distance device or simulator", outcome,
                  [options, shared] { return import(*shared, *options); });

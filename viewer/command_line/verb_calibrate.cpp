@@ -52,7 +52,6 @@ struct CalibrateOptions {
     int valid_months = 12;
 };
 
-constexpr std::chrono::milliseconds look_period{50};
 constexpr std::chrono::seconds remark_period{5};
 constexpr std::chrono::seconds longest_silence{30};
 
@@ -186,7 +185,7 @@ Outcome be_guided(CalibrationGuide& guide, FrameSource& source, LineLog* log,
     while (!guide.finished()) {
         voice.say(guide);
         if (enter.pressed()) guide.accept();
-        const auto state = source.poll(sink, look_period);
+        const auto state = source.poll(sink, poll_period);
         if (!state) return state.problem();
         for (; logged < guide.readings().size() && log != nullptr; ++logged) {
             const Outcome written = log->append(readings_line(guide.readings()[logged], device));

@@ -36,8 +36,6 @@ struct CheckWords {
     double idle_s = 120.0;
 };
 
-constexpr std::chrono::milliseconds look_period{50};
-
 Result<Calibration> calibration_for(const CheckWords& words, const DeviceDescription& device) {
     if (words.calibration.empty()) return nominal_calibration(device, 1.0);
     const Result<GivenCalibrations> given = given_calibrations({words.calibration});
@@ -91,7 +89,7 @@ Outcome be_led(QuickCheck& check, FrameSource& source, double idle_s) {
             fmt::print(stderr, "\r\033[K      {}", clean_text(shown_remark));
         }
         if (enter.pressed()) check.accept();
-        const auto state = source.poll(sink, look_period);
+        const auto state = source.poll(sink, poll_period);
         if (!state) return state.problem();
         const std::chrono::duration<double> waited = std::chrono::steady_clock::now() - step_began;
         if (waited.count() > idle_s) {

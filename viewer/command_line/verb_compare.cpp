@@ -24,7 +24,6 @@ namespace footing {
 
 namespace {
 
-constexpr double picture_width_px = 736.0;
 constexpr double picture_height_px = 660.0;
 
 struct CompareOptions {

@@ -25,8 +25,6 @@ namespace footing {
 
 namespace {
 
-constexpr double picture_width_px = 736.0;
-
 struct ProgressOptions : BookOptions, ChartOptions {
     std::string length;
     std::string picture;

@@ -121,6 +121,8 @@ std::string describe_zeros(const std::vector<ZeroEvent>& zeros, std::uint64_t fi
         most_n = std::max(most_n, std::abs(zero->shift_n));
     const std::string again =
         zeros.size() == 2 ? "again later" : fmt::format("{} times more", zeros.size() - 1);
+    constexpr double least_told_n = 0.05;
+    if (most_n < least_told_n) return text + ", " + again + "; it stayed where it was";
     return text + fmt::format(", {}; it moved by at most {:.1f} N", again, most_n);
 }
 
