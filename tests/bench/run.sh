@@ -10,9 +10,9 @@ bin=${2:-build/release/tests/bench}
 title() { printf '\n== %s\n' "$*"; }
 
 if [ "$length" = short ]; then
-  wire=(--seconds 1) journal=(--seconds 5) kill=(--kills 10) analysis=(1) mat=(0.5) loads=(--minutes 0.1) accuracy=(1) live=(1 2) window=(--frames 20 --seconds 2 --minutes 0.5 --swings 500)
+  wire=(--seconds 1) journal=(--seconds 5) kill=(--kills 10) analysis=(1) mat=(0.5) loads=(--minutes 0.1) accuracy=(1) golfers=2 live=(1 2) window=(--frames 20 --seconds 2 --minutes 0.5 --swings 500)
 else
-  wire=(--seconds 60) journal=(--seconds 600) kill=(--kills 500) analysis=(10 30 60 120) mat=(10 30 60 120) loads=() accuracy=(6 20000) live=(8 5) window=()
+  wire=(--seconds 60) journal=(--seconds 600) kill=(--kills 500) analysis=(10 30 60 120) mat=(10 30 60 120) loads=() accuracy=(6 20000) golfers=100 live=(8 5) window=()
 fi
 
 title "wire: frames lost over UDP, and arrival to live share"
@@ -29,8 +29,15 @@ title "analysis of a whole lesson"
 for minutes in "${analysis[@]}"; do "$bin/analysis_bench" --minutes "$minutes"; done
 title "analysis of a whole lesson on a mat"
 for minutes in "${mat[@]}"; do "$bin/analysis_bench" --minutes "$minutes" --on mat; done
-title "swings found and events timed, against the truth of four generators"
+title "swings found and events timed, against the truth of eight generators"
 "$bin/accuracy_bench" "${accuracy[@]}"
+title "the same, against golfers that a second author made up"
+golfers_folder=tests/bench/other_golfers
+"$golfers_folder/trial.py"
+"$golfers_folder/measure.py" "$bin/../../footing" --lessons "$golfers"
+if [ "$length" = full ]; then
+  "$golfers_folder/measure.py" "$bin/../../footing" --seed 770000 --lessons 60 --noise worst
+fi
 title "how soon live finding knows of events, and what it costs"
 "$bin/live_bench" "${live[@]}"
 title "the window: frames, latency, opening, scrolling, idling"

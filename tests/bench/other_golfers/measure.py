@@ -1,0 +1,140 @@
+#!/usr/bin/python3
+"""How well a program finds and times the swings of golfers that a second author made up.
+
+measure.py PROGRAM [--lessons N] [--seed S] [--noise quiet|ordinary|worst] [--keep FOLDER]
+
+Makes lessons (nine ways of swinging, golfers' pastimes, 100 to 1000 Hz, both hands, 45 to 130 kg,
+every second one with a trigger), lets PROGRAM import and analyse each, and prints a table of the
+errors. The same seed makes the same lessons. Needs numpy and scipy (Debian: python3-scipy).
+"""
+import argparse
+import contextlib
+import json
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+try:
+    import numpy as np
+    import scipy  # noqa: F401, the other modules need it
+except ImportError as missing:
+    print(f"not measured: {missing}; install python3-scipy and run it with /usr/bin/python3")
+    sys.exit(0)
+
+from lesson import Lesson
+from plates import Setup, record, write_csv, write_layout
+from score import Score, add_lesson, table
+
+RATES_HZ = (100, 200, 250, 500, 1000)
+SWINGS = 8
+# Sway of the share in points, noise of a cell in N: as for the project's own generators.
+NOISES = {"quiet": (0.2, 0.4), "ordinary": (0.5, 1.0), "worst": (1.2, 4.0)}
+
+
+def at_least_one(text):
+    """The number of lessons from the command line."""
+    if not text.isdecimal() or int(text) < 1:
+        raise argparse.ArgumentTypeError(f"'{text}' is no number of lessons; give 1 or more")
+    return int(text)
+
+
+def not_negative(text):
+    """The seed from the command line."""
+    if not text.isdecimal():
+        raise argparse.ArgumentTypeError(f"'{text}' is no seed; give a whole number from 0 on")
+    return int(text)
+
+
+def options():
+    """The command line."""
+    reader = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    reader.add_argument("program", metavar="PROGRAM", type=pathlib.Path,
+                        help="the footing to measure")
+    reader.add_argument("--lessons", type=at_least_one, default=10, help="of 8 swings each (10)")
+    reader.add_argument("--seed", type=not_negative, default=880000, help="(880000)")
+    reader.add_argument("--noise", choices=NOISES, default="ordinary", help="(ordinary)")
+    reader.add_argument("--keep", type=pathlib.Path, metavar="FOLDER",
+                        help="leave all files in this new folder, and list the failures")
+    given = reader.parse_args()
+    if not given.program.is_file():
+        reader.error(f"there is no program {given.program}; build it first (./start build)")
+    if given.keep and given.keep.exists():
+        reader.error(f"{given.keep} exists; name a folder that does not")
+    return given
+
+
+def setup_of(number, seed, noise):
+    """Who stands on which plates in lesson `number`: rates, hands, columns, triggers in turn."""
+    sway, cell_noise_n = NOISES[noise]
+    return Setup(
+        rate_hz=RATES_HZ[number % 5],
+        hand=("right", "left")[number // 5 % 2],
+        mass_kg=float(np.random.default_rng(seed + number).uniform(45, 130)),
+        sway=sway,
+        cell_noise_n=cell_noise_n,
+        has_trigger=number % 2 == 1,
+        columns=("cells", "feet")[number // 2 % 2],
+    )
+
+
+def run(program, *words):
+    """Runs a verb of the program; its error ends the measurement."""
+    done = subprocess.run([program.resolve(), *words], capture_output=True, text=True)
+    if done.returncode != 0:
+        command = " ".join(map(str, (program, *words)))
+        sys.exit(f"{command}\nended with {done.returncode}: {done.stderr}")
+
+
+def analysed(program, folder, name, recording, setup):
+    """The swings that the program finds in a recording, as in its JSON."""
+    table_file, layout = folder / f"{name}.csv", folder / f"{name}.layout.json"
+    lesson, result = folder / f"{name}.h5", folder / f"{name}.json"
+    write_csv(table_file, recording, setup)
+    words = ["import", table_file, "--out", lesson, "--hand", setup.hand]
+    if setup.columns == "cells":
+        write_layout(layout, setup)
+        words += ["--layout", layout]
+    run(program, *words)
+    run(program, "analyse", lesson, "--json", result)
+    return json.loads(result.read_text(encoding="utf-8"))["swings"]
+
+
+def measure(given, folder):
+    """All lessons in turn; without --keep their files go as soon as they are scored."""
+    score = Score()
+    for number in range(given.lessons):
+        name = f"lesson_{number + 1:03}"
+        setup = setup_of(number, given.seed, given.noise)
+        lesson = Lesson(given.seed + 1000 + number, SWINGS)
+        recording = record(lesson, setup)
+        add_lesson(score, name, lesson, analysed(given.program, folder, name, recording, setup))
+        if not given.keep:
+            for file in folder.iterdir():
+                file.unlink()
+    return score
+
+
+def failures(score):
+    """Where to look in the lessons that were kept."""
+    lines = [f"{name}: missed at {true.impact_s:.2f} s ({true.way})" for name, true in score.missed]
+    lines += [f"{name}: told at {time_s:.2f} s ({words})" for name, time_s, words in score.besides]
+    return "\n".join(sorted(lines))
+
+
+def main():
+    """Measures, and prints the table."""
+    given = options()
+    if given.keep:
+        given.keep.mkdir(parents=True)
+    folder = contextlib.nullcontext(given.keep) if given.keep else tempfile.TemporaryDirectory()
+    with folder as path:
+        score = measure(given, pathlib.Path(path))
+    print(f"{given.lessons} lessons, {given.noise} noise, seed {given.seed}")
+    print(table(score))
+    if given.keep:
+        print("\n" + failures(score))
+
+
+if __name__ == "__main__":
+    main()
