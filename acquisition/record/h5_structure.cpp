@@ -316,7 +316,8 @@ Result<Structure> read_structure(const ReadOnlyFile& file, const std::string& pl
         walker.walk();
     } catch (const Malformed& malformed) {
         return Problem{ProblemKind::bad_input, place + (walker.at() == "/" ? "" : ", " + walker.at()),
-                       malformed.what(), ""};
+                       malformed.what(),
+                       "copy it again from where it was made; footing recover may save a part of it"};
     }
     return structure;
 }

@@ -278,3 +278,24 @@ TEST_CASE("a line named twice is refused before anything is waited for") {
         CHECK(said.err.find(line + ": this line is named twice") != std::string::npos);
     }
 }
+
+TEST_CASE("what standard output cannot take is told, with the exit code of a full disk") {
+    const std::string recording = std::string(FOOTING_SOURCE_DIR) + "/recordings/left_handed_plates.h5";
+    const ScratchFolder folder;
+    for (const char* verb : {"analyse", "verify", "mark"}) {
+        CAPTURE(verb);
+        ChildProcess told({FOOTING_PROGRAM, verb, recording}, "/dev/full", folder / "errors");
+        CHECK(told.wait() == 5);
+        CHECK(read_file(folder / "errors").find("standard output") != std::string::npos);
+    }
+}
+
+TEST_CASE("a part that lies the wrong way round, or after the end, is refused with the recording's length") {
+    const std::string recording = std::string(FOOTING_SOURCE_DIR) + "/recordings/left_handed_plates.h5";
+    const ProgramOutput turned = footing_says({"steadiness", recording, "--from", "20", "--to", "10"});
+    CHECK(turned.exit_code == 2);
+    CHECK(turned.err.find("--from is not before --to") != std::string::npos);
+    const ProgramOutput late = footing_says({"steadiness", recording, "--from", "200"});
+    CHECK(late.exit_code == 2);
+    CHECK(late.err.find("lasts 67.6") != std::string::npos);
+}

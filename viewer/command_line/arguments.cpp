@@ -278,6 +278,11 @@ Arguments::Reading Arguments::parse(int argc, char** argv) {
         library_->app->parse(argc, argv);
     } catch (const CLI::Success& help_or_version) {
         return {library_->app->exit(help_or_version), ""};
+    } catch (const CLI::ConversionError& error) {
+        // "Could not convert: --swing = 1.5"
+        std::string words = error.what();
+        if (const std::size_t colon = words.find(": "); colon != std::string::npos) words.erase(0, colon + 2);
+        return {std::nullopt, words + " is no such number"};
     } catch (const CLI::ParseError& error) {
         return {std::nullopt, error.what()};
     }

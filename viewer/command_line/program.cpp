@@ -3,6 +3,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cstdio>
 #include <string>
 #include <vector>
 
@@ -59,6 +60,11 @@ int run_program(int argc, char** argv) {
     if (read.exit_code) return *read.exit_code;
     if (!read.wrong.empty())
         complain(wrong_words(program, read.wrong, argc > 1 ? argv[1] : "", argc > 2 ? argv[2] : ""), outcome);
+    if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {
+        complain({ProblemKind::disk_failed, "standard output", "not all of what was said could be written",
+                  "see whether the disk is full, or what was to read it has ended"},
+                 outcome);
+    }
     return outcome.exit_code;
 }
 

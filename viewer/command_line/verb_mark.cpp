@@ -181,6 +181,7 @@ void add_mark(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--trigger", options->trigger,
                      "never-misses: a swing in which it is silent is practice; may-miss takes that back");
     Argument* none = verb->add_flag("--not-a-swing", options->not_a_swing, "leave it out from now on");
+    none->excludes(kind);
     verb->add_flag("--remove", options->remove, "take back the mark of --event, or all marks of the swing")
         ->excludes(kind)
         ->excludes(none);

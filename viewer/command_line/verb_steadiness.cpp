@@ -81,8 +81,18 @@ std::string steadiness_table(const Steadiness& measures) {
 }
 
 Outcome measure(const SteadinessOptions& options) {
+    if (options.from_s >= options.to_s)
+        return Problem{ProblemKind::command_line, "", "--from is not before --to",
+                       "give the earlier instant with --from, the later one with --to"};
     const auto loads = read_loads(options.file);
     if (!loads) return loads.problem();
+    const double lasts_s = loads.value().trace.size() > 0 ? loads.value().trace.time_s.back() : 0.0;
+    if (options.from_s >= lasts_s) {
+        return Problem{ProblemKind::command_line, options.file,
+                       fmt::format("the recording lasts {:.2f} s, so nothing of it lies after {:.2f} s",
+                                   lasts_s, options.from_s),
+                       "choose an earlier part by --from and --to"};
+    }
     for (const TimeSpan& gap : loads.value().facts.gaps) {
         if (gap.to_s <= options.from_s || gap.from_s >= options.to_s ||
             gap.to_s - gap.from_s < longest_bridge_s)

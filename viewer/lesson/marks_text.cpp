@@ -94,8 +94,9 @@ Problem unusable_marks(const std::string& place, const std::string& what) {
 }
 
 std::string order_words(const CoachMark& mark, const OutOfOrder& pair) {
-    return fmt::format("{} must come after {}, which is marked at {:.3f} s", named_events[pair.later].name,
-                       named_events[pair.earlier].name, *mark.event_s[pair.earlier]);
+    return fmt::format("{} must come after {}; marked are {:.3f} s and {:.3f} s",
+                       named_events[pair.later].name, named_events[pair.earlier].name,
+                       *mark.event_s[pair.later], *mark.event_s[pair.earlier]);
 }
 
 std::string marks_text(const CoachMarks& marks, const std::string& recording_uuid) {
