@@ -10,6 +10,7 @@
 #include "analysis/report/laid_swings.h"
 #include "analysis/report/legend_figure.h"
 #include "analysis/report/number_words.h"
+#include "analysis/report/other_lessons.h"
 #include "analysis/report/progress_figure.h"
 #include "analysis/report/student_figures.h"
 #include "analysis/report/student_pdf.h"
@@ -126,14 +127,7 @@ std::string closing_of_page(const StudentReport& report) {
     std::string html;
     for (const std::string& sentence : how_it_was_measured(report)) html += paragraph(sentence);
     if (report.measured) html += html_facts(report.lessons[report.measured_lesson].measured_by);
-    std::vector<std::vector<std::string>> rows;
-    for (std::size_t i = 0; i < report.lessons.size(); ++i) {
-        const ReportedLesson& lesson = report.lessons[i];
-        if (report.measured && i == report.measured_lesson) continue;
-        std::string how = lesson.not_measured;
-        for (const Fact& fact : lesson.measured_by) how += (how.empty() ? "" : "; ") + fact.value;
-        rows.push_back({std::to_string(lesson.number), lesson.date, how});
-    }
+    const std::vector<std::vector<std::string>> rows = other_lessons(report);
     if (!rows.empty())
         html += html_table("The other lessons", {"Lesson", "Date", "Measured by"}, rows, CellText::wrapped);
     return html_section("How it was measured", html) +

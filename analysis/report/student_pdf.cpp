@@ -13,6 +13,7 @@
 #include "analysis/report/legend_figure.h"
 #include "analysis/report/lesson_pages.h"
 #include "analysis/report/number_words.h"
+#include "analysis/report/other_lessons.h"
 #include "analysis/report/progress_figure.h"
 #include "analysis/report/student_figures.h"
 #include "analysis/report/student_front.h"
@@ -264,20 +265,6 @@ void draw_progress(PageFlow& flow, const StudentReport& report) {
     flow.skip(24.0);
 }
 
-/// Lessons without pictures of their swings: number, date, how they were measured.
-std::vector<std::vector<std::string>> other_lessons(const StudentReport& report) {
-    std::vector<std::vector<std::string>> rows;
-    for (std::size_t i = 0; i < report.lessons.size(); ++i) {
-        const ReportedLesson& lesson = report.lessons[i];
-        if (report.measured && i == report.measured_lesson) continue;
-        std::string how = lesson.not_measured;
-        for (const Fact& fact : lesson.measured_by)
-            how += (how.empty() ? "" : "; ") + clean_text(fact.value, 80);
-        rows.push_back({std::to_string(lesson.number), clean_text(lesson.date, 10), how});
-    }
-    return rows;
-}
-
 /// How it was measured, and care: together on one page where one holds both.
 void draw_closing(PageFlow& flow, const StudentReport& report, TypeCoverage coverage) {
     Canvas& canvas = flow.canvas();
@@ -312,7 +299,7 @@ void draw_closing(PageFlow& flow, const StudentReport& report, TypeCoverage cove
     if (!rows.empty()) {
         flow.skip(8.0);
         take_along(before_care);
-        draw_word_table(flow, {{"lesson", 0.08}, {"date", 0.14}, {"measured by", 0.78}}, rows);
+        draw_word_table(flow, {{"lesson", 0.10}, {"date", 0.29}, {"measured by", 0.61}}, rows);
     }
     flow.skip(24.0);
     draw_cautions(flow, cautions);

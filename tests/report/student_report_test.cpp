@@ -18,6 +18,7 @@
 #include "analysis/report/laid_swings.h"
 #include "analysis/report/lesson_json.h"
 #include "analysis/report/number_words.h"
+#include "analysis/report/other_lessons.h"
 #include "analysis/report/student_figures.h"
 #include "analysis/report/student_html.h"
 #include "analysis/report/student_pdf.h"
@@ -244,6 +245,19 @@ TEST_CASE("the newest lessons are laid beside each other, and what is left out i
     CHECK(has(text, "Swing over swing"));
     CHECK(has(text, laid_title(report, report.laid.front())));
     CHECK(has(text, laid_title(report, report.laid.back())));
+}
+
+TEST_CASE("lessons without plates in a row are one row of the table, others have their own") {
+    StudentReport report = sample::student(Hand::right, DistanceUnit::yards, 6);
+    report.lessons[2].not_measured.clear();
+    report.lessons[2].measured_by = {{"Measured by", "two plates"}, {"Loss", "100 frames, 0 lost (0.00 %)"}};
+    const auto rows = other_lessons(report);
+    REQUIRE(rows.size() == 3);
+    CHECK(rows[0] == std::vector<std::string>{"1 to 2", "2026-04-10 to 2026-04-11", "without plates"});
+    CHECK(rows[1] == std::vector<std::string>{"3", "2026-04-12", "two plates; 100 frames, 0 lost (0.00 %)"});
+    CHECK(rows[2] == std::vector<std::string>{"4 to 6", "2026-04-13 to 2026-04-15", "without plates"});
+    CHECK(other_lessons(sample::student()).empty());
+    CHECK(other_lessons(StudentReport{}).empty());
 }
 
 TEST_CASE("the card says the club that is chosen for each distance, in the student's unit") {

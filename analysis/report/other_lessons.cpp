@@ -1,0 +1,47 @@
+#include "analysis/report/other_lessons.h"
+
+#include <fmt/format.h>
+
+#include "analysis/report/text_safety.h"
+
+namespace footing {
+
+namespace {
+
+std::string how_measured(const ReportedLesson& lesson) {
+    constexpr std::size_t most_characters = 80;  // of each fact
+    std::string how = lesson.not_measured;
+    for (const Fact& fact : lesson.measured_by)
+        how += (how.empty() ? "" : "; ") + clean_text(fact.value, most_characters);
+    return how;
+}
+
+/// "3", "3 to 9".
+std::string span_words(const std::string& first, const std::string& last) {
+    return first == last ? first : first + " to " + last;
+}
+
+}  // namespace
+
+std::vector<std::vector<std::string>> other_lessons(const StudentReport& report) {
+    std::vector<std::vector<std::string>> rows;
+    const auto is_drawn = [&](std::size_t place) {
+        return report.measured && place == report.measured_lesson;
+    };
+    for (std::size_t first = 0; first < report.lessons.size(); ++first) {
+        if (is_drawn(first)) continue;
+        const ReportedLesson& lesson = report.lessons[first];
+        std::size_t last = first;
+        while (!lesson.not_measured.empty() && last + 1 < report.lessons.size() && !is_drawn(last + 1) &&
+               report.lessons[last + 1].not_measured == lesson.not_measured)
+            ++last;
+        const ReportedLesson& end = report.lessons[last];
+        rows.push_back({span_words(std::to_string(lesson.number), std::to_string(end.number)),
+                        span_words(clean_text(lesson.date, 10), clean_text(end.date, 10)),
+                        how_measured(lesson)});
+        first = last;
+    }
+    return rows;
+}
+
+}  // namespace footing
