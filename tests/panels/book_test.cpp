@@ -255,6 +255,21 @@ TEST_CASE("plates: Enter listens, what they send stands there, keys ask for chec
     CHECK(press(state, {.key = NamedKey::escape}).book->bench.wish == PlatesWish::only_listen);
 }
 
+TEST_CASE(
+    "what was taken back of the book itself is made again first, not in a lesson, and not after an edit") {
+    ViewState state = open_book(facts_with(1), BookPage::lessons);
+    CHECK(press(state, redo).book->undo == BookUndo::none);
+    state.book->to_make_again = 1;
+    const std::uint64_t before = state.book->revision;
+    CHECK(press(state, redo).book->undo == BookUndo::make_again);
+    CHECK(press(state, redo).book->revision > before);
+    const ViewState edited = press(state, {.key = NamedKey::erase});  // a lesson into the bin
+    CHECK(edited.book->to_make_again == 0);
+    CHECK(press(edited, redo).book->undo == BookUndo::none);
+    ViewState in_lesson = sample::hear(state, sample::running(1.0));
+    CHECK(press(in_lesson, redo).book->undo == BookUndo::none);
+}
+
 TEST_CASE("closing during a calibration asks first, as during a lesson") {
     PlatesView working = heard_plates();
     ViewState state = hear_plates(open_book(facts_with(1), BookPage::plates), working);

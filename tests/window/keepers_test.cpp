@@ -60,7 +60,20 @@ TEST_CASE("the book answers with progress, and writes consent with its day; undo
     facts = ask_book(file, question, some_day);
     CHECK(facts.student->consent == Consent::not_asked);
     CHECK(facts.notice == "The newest change is taken back (" + facts.students.front().student.name +
-                              "): 1 student as before.");
+                              "): 1 student as before. Ctrl Y makes it again.");
+    REQUIRE_FALSE(facts.taken_back.empty());
+    {
+        BookQuestion again = about(student);
+        again.undo = BookUndo::make_again;
+        again.make_again = facts.taken_back;
+        const BookFacts made = ask_book(file, again, some_day);
+        CHECK_FALSE(made.problem.has_value());
+        CHECK(made.student->consent == Consent::given);
+        CHECK(made.notice.find("1 student changed again.") != std::string::npos);
+        CHECK(ask_book(file, again, some_day).problem.has_value());  // not twice
+        CHECK(ask_book(file, question, some_day).student->consent ==
+              Consent::not_asked);  // and back as any other
+    }
     facts = ask_book(file, question, some_day);
     CHECK(facts.notice.find("1 lesson gone again.") != std::string::npos);
     facts = ask_book(file, question, some_day);  // the student, too
@@ -70,6 +83,44 @@ TEST_CASE("the book answers with progress, and writes consent with its day; undo
     facts = ask_book(file, question, some_day);
     REQUIRE(facts.problem);
     CHECK(facts.problem->what.find("nothing to take back") != std::string::npos);
+}
+
+TEST_CASE("the window takes changes of the book back and makes them again, as far as there are any") {
+    const ScratchFolder scratch;
+    const std::string file = scratch / "a.book";
+    {
+        Book book = new_book(file);
+        for (const char* name : {"Robin Sample", "Kim Sample"})
+            need(book.add_student(called(name), Namesakes::refused));
+    }
+    const SystemClock clock;
+    BookKeeper keeper(file, {}, clock, nullptr);
+    ViewState state;
+    state.book.emplace();
+    const auto settled = [&] {
+        return becomes([&] {
+            static_cast<void>(keeper.step(state));
+            return state.book->facts && state.book->facts->revision == state.book->revision;
+        });
+    };
+    const auto say = [&](const BookAction& action) {
+        state = carry_out(std::move(state), action);
+        REQUIRE(settled());
+        return state.book->facts->students.size();
+    };
+    REQUIRE(settled());
+    REQUIRE(state.book->facts->students.size() == 2);
+    CHECK(say(TakeBack{}) == 2);  // asked once
+    CHECK(say(TakeBack{}) == 1);
+    CHECK(say(TakeBack{}) == 1);
+    CHECK(say(TakeBack{}) == 0);
+    CHECK(state.book->to_make_again == 2);
+    CHECK(say(DoAgain{}) == 1);
+    CHECK(say(DoAgain{}) == 2);
+    CHECK(state.book->to_make_again == 0);
+    CHECK(state.book->facts->students[1].student.name == "Robin Sample");
+    CHECK(say(DoAgain{}) == 2);  // nothing is left
+    CHECK_FALSE(state.problem.has_value());
 }
 
 TEST_CASE("windows on one book hear of each other, and no longer when the other is gone") {

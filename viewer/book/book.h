@@ -105,6 +105,9 @@ class Book {
     /// Takes the newest change back, whichever program made it; called again, the one before. Up to 20 of
     /// them, none from before a student was removed. Fails with command_line when there is none.
     [[nodiscard]] Result<Undone> undo();
+    /// Makes a change again that undo() took back (its `changes`); undo() takes it back as any other. Fails with
+    /// bad_input when its rows were changed meanwhile: then nothing is.
+    [[nodiscard]] Result<Undone> make_again(const std::string& changes);
     /// What is wrong with the file, one sentence each; empty when it is sound.
     [[nodiscard]] Result<std::vector<std::string>> check();
     /// A whole copy, for its owner only, checked before it gets its name; never replaces a file.

@@ -70,6 +70,18 @@ Result<Undone> Book::undo() {
     return Undone{std::move(change).value(), std::vector<std::string>(of.begin(), of.end())};
 }
 
+Result<Undone> Book::make_again(const std::string& changes) {
+    auto made = database_.make_again(changes);
+    if (!made) return made.problem();
+    std::set<std::string> of;
+    for (const UndoneRows& rows : made.value()) {
+        for (const std::int64_t id : rows.ids) {
+            if (std::string whose = whose_row(database_, rows.table, id); !whose.empty()) of.insert(std::move(whose));
+        }
+    }
+    return Undone{{"", changes, std::move(made).value()}, std::vector<std::string>(of.begin(), of.end())};
+}
+
 Outcome Book::back_up_to(const std::filesystem::path& path) {
     if (const Outcome is_free = check_name_is_free(path); !is_free) return is_free;
     const std::filesystem::path unfinished = temporary_beside(path);

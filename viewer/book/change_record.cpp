@@ -27,6 +27,19 @@ int on_conflict(void* /*unused*/, int conflict, sqlite3_changeset_iter* /*unused
     return conflict == SQLITE_CHANGESET_NOTFOUND ? SQLITE_CHANGESET_OMIT : SQLITE_CHANGESET_ABORT;
 }
 
+/// Made again, a change must find every row that it changed; what it removes may have gone along with another
+/// one (same_rows() tells whether it did).
+int on_conflict_again(void* /*unused*/, int conflict, sqlite3_changeset_iter* at) {
+    const char* table = nullptr;
+    int columns = 0;
+    int kind = 0;
+    int is_indirect = 0;
+    if (conflict != SQLITE_CHANGESET_NOTFOUND ||
+        sqlite3changeset_op(at, &table, &columns, &kind, &is_indirect) != SQLITE_OK)
+        return SQLITE_CHANGESET_ABORT;
+    return kind == SQLITE_DELETE ? SQLITE_CHANGESET_OMIT : SQLITE_CHANGESET_ABORT;
+}
+
 std::vector<UndoneRows> count_rows(int length, void* changes) {
     std::vector<UndoneRows> tables;
     sqlite3_changeset_iter* at = nullptr;
@@ -48,6 +61,16 @@ std::vector<UndoneRows> count_rows(int length, void* changes) {
     }
     sqlite3changeset_finalize(at);
     return tables;
+}
+
+/// As many rows of each table came, changed and went.
+bool same_rows(const std::vector<UndoneRows>& a, const std::vector<UndoneRows>& b) {
+    return a.size() == b.size() && std::ranges::all_of(a, [&](const UndoneRows& one) {
+               return std::ranges::any_of(b, [&](const UndoneRows& other) {
+                   return one.table == other.table && one.returned == other.returned &&
+                          one.changed == other.changed && one.removed == other.removed;
+               });
+           });
 }
 
 struct Changeset {
@@ -98,6 +121,19 @@ std::optional<std::vector<UndoneRows>> take_back(sqlite3* connection, std::strin
                                                  &on_conflict, nullptr) != SQLITE_OK)
         return std::nullopt;
     return count_rows(inverse.length, inverse.bytes.get());
+}
+
+std::optional<std::vector<UndoneRows>> make_again(sqlite3* connection, std::string changes) {
+    const int length = static_cast<int>(changes.size());
+    std::vector<UndoneRows> wanted = count_rows(length, changes.data());
+    const ChangeRecord record(connection);
+    if (wanted.empty() || sqlite3changeset_apply(connection, length, changes.data(), nullptr,
+                                                 &on_conflict_again, nullptr) != SQLITE_OK)
+        return std::nullopt;
+    std::optional<std::string> made = record.changes();
+    if (!made || !same_rows(wanted, count_rows(static_cast<int>(made->size()), made->data())))
+        return std::nullopt;
+    return wanted;
 }
 
 }  // namespace footing

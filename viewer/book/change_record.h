@@ -27,6 +27,7 @@ struct UndoneRows {
 
 struct UndoneChange {
     std::string made_at;  ///< when the change was made: UTC, 2026-11-25 10:20:44
+    std::string changes;  ///< the change itself, to be made again
     std::vector<UndoneRows> rows;
 };
 
@@ -52,5 +53,8 @@ class ChangeRecord {
 /// Takes changes back, all of them or none, within a transaction of the caller; nothing when a row is no
 /// longer as they left it or the bytes are no changes.
 [[nodiscard]] std::optional<std::vector<UndoneRows>> take_back(sqlite3* connection, std::string changes);
+
+/// Makes changes that were taken back again, under the same terms.
+[[nodiscard]] std::optional<std::vector<UndoneRows>> make_again(sqlite3* connection, std::string changes);
 
 }  // namespace footing

@@ -66,6 +66,9 @@ class Database {
     /// are still there, and after. Fails with command_line: the log is empty; bad_input: the rows are no
     /// longer as it left them.
     [[nodiscard]] Result<UndoneChange> take_back_newest(const LookAtRows& look);
+    /// Makes a change that was taken back again, as a change of its own that can be taken back too. Fails with
+    /// bad_input: the rows are no longer as they were when it was taken back.
+    [[nodiscard]] Result<std::vector<UndoneRows>> make_again(const std::string& changes);
 
     /// One statement without an answer. Values take the places of its question marks.
     [[nodiscard]] Outcome run(std::string_view sql, const std::vector<Cell>& values = {});

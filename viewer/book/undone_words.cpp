@@ -26,9 +26,7 @@ constexpr std::array<Named, 10> named{{{"student", "student", "students"},
                                        {"csv_club", "club's name in a table", "clubs' names in a table"},
                                        {"imported_line", "line of a table", "lines of a table"}}};
 
-}  // namespace
-
-std::vector<std::string> undone_words(const UndoneChange& change) {
+std::vector<std::string> words_of(const UndoneChange& change, const char* changed) {
     std::vector<std::string> words;
     const auto tell = [&](std::size_t count, const Named& what, const char* how) {
         if (count > 0)
@@ -38,11 +36,21 @@ std::vector<std::string> undone_words(const UndoneChange& change) {
         for (const UndoneRows& rows : change.rows) {
             if (rows.table != what.table) continue;
             tell(rows.returned, what, "there again");
-            tell(rows.changed, what, "as before");
+            tell(rows.changed, what, changed);
             tell(rows.removed, what, "gone again");
         }
     }
     return words;
+}
+
+}  // namespace
+
+std::vector<std::string> undone_words(const UndoneChange& change) {
+    return words_of(change, "as before");
+}
+
+std::vector<std::string> made_again_words(const UndoneChange& change) {
+    return words_of(change, "changed again");
 }
 
 }  // namespace footing

@@ -62,6 +62,7 @@ struct Apply {
     void edit(BookEdit done) {
         book().edits.push_back(std::move(done));
         book().taken_back.clear();
+        book().to_make_again = 0;
     }
 
     void write_consent(std::int64_t student, const ConsentSaid& said) {
@@ -310,6 +311,11 @@ struct Apply {
     }
 
     void operator()(const DoAgain&) {
+        if (book().to_make_again > 0 && !state.desk) {  // taken back after all that was this window's own
+            book().undo = BookUndo::make_again;
+            ++book().revision;
+            return;
+        }
         if (book().taken_back.empty()) return;
         BookEdit last = std::move(book().taken_back.back());
         book().taken_back.pop_back();

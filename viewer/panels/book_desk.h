@@ -39,7 +39,8 @@ struct BookFacts {
     std::vector<PlatesChoice> plates;                 ///< never empty: the simulated golfer is always there
     std::size_t plates_named = 0;       ///< the first so many were named at the start: several are one
     std::optional<std::int64_t> added;  ///< the student that was added for this
-    std::string notice;                 ///< one sentence of what was taken back for this
+    std::string notice;                 ///< one sentence of what was taken back or made again for this
+    std::string taken_back;             ///< the change that was taken back for this, to be made again
     std::optional<Problem> problem;     ///< why not all of it could be read or done
 };
 
@@ -73,9 +74,9 @@ struct ConsentToWrite {
 /// What the coach changed in this window, one step of undo each.
 using BookEdit = std::variant<BinItem, ConsentEdit>;
 
-/// Whether the newest change of the book itself is to be taken back (Book::undo), whichever program made it.
-/// There is no way on from there, so that it is asked for twice.
-enum class BookUndo { none, asked_once, newest_change };
+/// Whether the newest change of the book itself is to be taken back (Book::undo), whichever program made it,
+/// so that it is asked for twice; or one that was taken back in this window to be made again.
+enum class BookUndo { none, asked_once, newest_change, make_again };
 
 enum class OpenIn { this_window, other_windows_too };
 
@@ -97,6 +98,7 @@ struct BookDesk {
     std::vector<ConsentToWrite> consents;    ///< not in the book yet
     PlatesDesk bench;                        ///< plates that nobody is taught on
     BookUndo undo = BookUndo::none;
+    std::size_t to_make_again = 0;  ///< changes of the book itself that this window took back
     OpenIn open_in = OpenIn::this_window;
     BookWish wish = BookWish::none;
 };

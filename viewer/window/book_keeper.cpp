@@ -31,11 +31,10 @@ std::vector<PlatesChoice> plates_here(std::vector<PlatesChoice> plates) {
     return plates;
 }
 
-/// "Taken back (lesson 3 of Robin Vale, 2026-11-25): 1 lesson there again, 12 swings there again."
-std::string notice_of(const Undone& undone) {
-    return fmt::format("The newest change is taken back{}: {}.",
-                       undone.of.empty() ? "" : " (" + undone.of.front() + ")",
-                       fmt::join(undone_words(undone.change), ", "));
+/// "Made again (lesson 3 of Robin Vale, 2026-11-25): 1 lesson there again, 12 swings there again."
+std::string notice_of(const char* what, const std::vector<std::string>& words, const Undone& undone) {
+    return fmt::format("{}{}: {}.", what, undone.of.empty() ? "" : " (" + undone.of.front() + ")",
+                       fmt::join(words, ", "));
 }
 
 /// Each part that can be read is; the first that cannot is told.
@@ -46,8 +45,17 @@ class Asking {
     void change(const BookQuestion& question) {
         if (!question.new_student.empty()) add_student(question.new_student);
         for (const ConsentToWrite& consent : question.consents) write(consent);
-        if (question.undo != BookUndo::newest_change) return;
-        if (const auto undone = take(book_.undo())) facts_.notice = notice_of(*undone);
+        if (question.undo == BookUndo::newest_change) {
+            if (auto undone = take(book_.undo())) {
+                facts_.notice =
+                    notice_of("The newest change is taken back", undone_words(undone->change), *undone) +
+                    " Ctrl Y makes it again.";
+                facts_.taken_back = std::move(undone->change.changes);
+            }
+        } else if (question.undo == BookUndo::make_again) {
+            if (const auto made = take(book_.make_again(question.make_again)))
+                facts_.notice = notice_of("Made again", made_again_words(made->change), *made);
+        }
     }
     void read(std::optional<std::int64_t> student, std::int64_t today) {
         if (auto students = take(book_.students())) facts_.students = std::move(*students);
@@ -142,8 +150,11 @@ bool BookKeeper::step(ViewState& state) {
     if (answer_.valid()) {
         if (answer_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return false;
         if (!presence_) presence_.emplace(file_);
+        BookFacts facts = answer_.get();
+        if (!facts.taken_back.empty()) taken_back_.push_back(std::move(facts.taken_back));
+        state.book->to_make_again = taken_back_.size();
         state = carry_out(std::move(state),
-                          BookAction{HearBook{std::make_shared<const BookFacts>(answer_.get())}});
+                          BookAction{HearBook{std::make_shared<const BookFacts>(std::move(facts))}});
         return true;
     }
     BookDesk& book = *state.book;
@@ -152,8 +163,15 @@ bool BookKeeper::step(ViewState& state) {
     const bool changed = std::exchange(book.open_in, now) != now;
     if (book.facts && book.facts->revision == book.revision) return changed;
     const BookUndo undo = book.undo;
-    if (undo == BookUndo::newest_change) book.undo = BookUndo::none;
-    BookQuestion question{book.revision, book.student, book.new_student, book.consents, undo, plates_};
+    if (undo != BookUndo::asked_once) book.undo = BookUndo::none;
+    taken_back_.resize(
+        std::min(taken_back_.size(), book.to_make_again));  // an edit of the coach ends the row
+    BookQuestion question{book.revision, book.student, book.new_student, book.consents, undo, {}, plates_};
+    if (undo == BookUndo::make_again && !taken_back_.empty()) {
+        question.make_again = std::move(taken_back_.back());
+        taken_back_.pop_back();  // where it cannot be made again now, it will not be later
+        book.to_make_again = taken_back_.size();
+    }
     answer_ = std::async(std::launch::async, [this, asked = std::move(question)] {
         BookFacts facts = ask_book(file_, asked, clock_.utc_ns() / ns_a_day);
         if (changed_) changed_();

@@ -24,6 +24,7 @@ struct BookQuestion {
     std::string new_student;  ///< to be added first; empty: nobody
     std::vector<ConsentToWrite> consents;
     BookUndo undo = BookUndo::none;
+    std::string make_again;            ///< the change, where that is asked for
     std::vector<PlatesChoice> plates;  ///< the first to choose from
 };
 
@@ -53,6 +54,7 @@ class BookKeeper {
     std::optional<BookPresence> presence_;  ///< once the book is there
     const Clock& clock_;
     std::function<void()> changed_;
+    std::vector<std::string> taken_back_;  ///< changes of the book, newest last; as many as the desk knows of
     std::future<BookFacts> answer_;
 };
 
