@@ -112,10 +112,11 @@ class Rules {
         if (!nearest) return;
         const DistanceCell& cell = chart_.cells[*nearest];
         say(PracticeRule::number_unknown,
-            fmt::format("Distance: {} is {} ± {} so far; about {} more {} it known well enough.",
+            fmt::format("Distance: {} is {} ± {} so far; about {} it known well enough.",
                         chart_.cell_name(*nearest), distance_words(*cell.mean_m, unit_),
-                        distance_words(*cell.half_width_m, unit_), *cell.shots_needed,
-                        *cell.shots_needed == 1 ? "shot makes" : "shots make"));
+                        distance_words(*cell.half_width_m, unit_),
+                        *cell.shots_needed == 1 ? std::string("one more shot makes")
+                                                : fmt::format("{} more shots make", *cell.shots_needed)));
     }
 
     /// Numbers that the bag could have and has not; silent while it has none at all.

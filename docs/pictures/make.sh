@@ -32,7 +32,7 @@ run record --udp 127.0.0.1:$port --idle 2 --out lesson.h5
 wait $emulator
 keep students add "Robin Example" --hand right --units yd --consent yes
 for loft in 60 56 52; do keep wedges add "$loft" --student "Robin Example" --loft "$loft"; done
-keep lessons add --student "Robin Example" --date 2026-03-05 --note "at the range, without plates"
+keep lessons add --student "Robin Example" --date "$(date -d "14 days ago" +%F)" --note "at the range, without plates"
 carries() { keep shots add --lesson 1 --club "$1" --length "$2" --carry "$3"; }
 carries 60 half 39,41,40,42,38,41
 carries 60 three-quarter 54,57,55,53,56
