@@ -44,9 +44,9 @@ struct Context {
     ~Context() { ImGui::DestroyContext(context); }
 };
 
-constexpr PixelSize screen{500, 300};
+constexpr PixelSize small{500, 300};
 
-bool holds(const PixelBox& box, int x, int y) {
+bool covers_px(const PixelBox& box, int x, int y) {
     return x >= box.left && x < box.right && y >= box.top && y < box.bottom;
 }
 
@@ -58,15 +58,15 @@ TEST_CASE("only what moved, appeared or went counts as changed; the first frame 
     const Frame::Block still{20, 20, 480, 60};
     const Frame::Block head{100, 200, 110, 210};
     const std::vector<PixelBox> whole{{0, 0, 500, 300}};
-    CHECK(changed.compare(Frame({still, head}, screen).data(), screen) == whole);
-    CHECK(changed.compare(Frame({still, head}, screen).data(), screen).empty());
+    CHECK(changed.compare(Frame({still, head}, small).data(), small) == whole);
+    CHECK(changed.compare(Frame({still, head}, small).data(), small).empty());
 
     Frame::Block moved = head;
     moved.left += 300;
     moved.right += 300;
-    const std::vector<PixelBox> parts = changed.compare(Frame({still, moved}, screen).data(), screen);
+    const std::vector<PixelBox> parts = changed.compare(Frame({still, moved}, small).data(), small);
     const auto in_parts = [&](int x, int y) {
-        return std::ranges::count_if(parts, [&](const PixelBox& box) { return holds(box, x, y); });
+        return std::ranges::count_if(parts, [&](const PixelBox& box) { return covers_px(box, x, y); });
     };
     CHECK(in_parts(105, 205) == 1);  // where it was
     CHECK(in_parts(405, 205) == 1);  // where it is
@@ -75,12 +75,12 @@ TEST_CASE("only what moved, appeared or went counts as changed; the first frame 
 
     Frame::Block repainted = still;
     repainted.colour = IM_COL32(10, 20, 31, 255);
-    CHECK_FALSE(changed.compare(Frame({repainted, moved}, screen).data(), screen).empty());
-    CHECK(changed.compare(Frame({moved, repainted}, screen).data(), screen)
+    CHECK_FALSE(changed.compare(Frame({repainted, moved}, small).data(), small).empty());
+    CHECK(changed.compare(Frame({moved, repainted}, small).data(), small)
               .empty());  // apart: the order does not show
-    CHECK_FALSE(changed.compare(Frame({moved}, screen).data(), screen).empty());
+    CHECK_FALSE(changed.compare(Frame({moved}, small).data(), small).empty());
     changed.forget();
-    CHECK(changed.compare(Frame({moved}, screen).data(), screen) == whole);
+    CHECK(changed.compare(Frame({moved}, small).data(), small) == whole);
     CHECK(changed.compare(Frame({moved}, {400, 300}).data(), {400, 300}).size() == 1);
 }
 
@@ -89,8 +89,8 @@ TEST_CASE("which of two lies on top is a change") {
     ChangedParts changed;
     const Frame::Block under{50, 50, 90, 90, IM_COL32(255, 0, 0, 255)};
     const Frame::Block over{60, 60, 100, 100, IM_COL32(0, 0, 255, 255)};
-    static_cast<void>(changed.compare(Frame({under, over}, screen).data(), screen));
-    CHECK_FALSE(changed.compare(Frame({over, under}, screen).data(), screen).empty());
+    static_cast<void>(changed.compare(Frame({under, over}, small).data(), small));
+    CHECK_FALSE(changed.compare(Frame({over, under}, small).data(), small).empty());
 }
 
 TEST_CASE(
@@ -109,15 +109,15 @@ TEST_CASE(
             const float top = anywhere(300);
             blocks[i] = {left, top, left + anywhere(60), top + anywhere(60)};
         }
-        Frame frame(blocks, screen);
-        const std::vector<PixelBox> parts = changed.compare(frame.data(), screen);
-        std::vector<int> covered(static_cast<std::size_t>(screen.width * screen.height), 0);
+        Frame frame(blocks, small);
+        const std::vector<PixelBox> parts = changed.compare(frame.data(), small);
+        std::vector<int> covered(static_cast<std::size_t>(small.width * small.height), 0);
         for (const PixelBox& part : parts) {
-            REQUIRE((part.left >= 0 && part.top >= 0 && part.right <= screen.width &&
-                     part.bottom <= screen.height));
+            REQUIRE((part.left >= 0 && part.top >= 0 && part.right <= small.width &&
+                     part.bottom <= small.height));
             for (int y = part.top; y < part.bottom; ++y) {
                 for (int x = part.left; x < part.right; ++x)
-                    ++covered[static_cast<std::size_t>(y * screen.width + x)];
+                    ++covered[static_cast<std::size_t>(y * small.width + x)];
             }
         }
         CHECK(std::ranges::all_of(covered, [](int times) { return times <= 1; }));
