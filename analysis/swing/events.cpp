@@ -59,7 +59,7 @@ constexpr double turn_before_speed_s = 0.05;
 constexpr double turn_before_speed_u_s = 0.06;
 constexpr double finish_window_s = 0.3;
 constexpr double finish_after_still_s = 0.12;
-constexpr double finish_u_s = 0.175;
+constexpr double finish_u_s = 0.19;
 
 void fill_unknown(std::vector<double>& column) {
     double last = unknown;

@@ -83,7 +83,7 @@ bool SwingEvidence::foot_lifted(const SwingCandidate& c, EntryRange whole) const
     return std::min(c.push_bw, s_.load_bw[c.push_peak] - rest_bw) < push_with_foot_lifted_bw;
 }
 
-bool SwingEvidence::departed(const SwingCandidate& c, EntryRange address) const {
+bool SwingEvidence::departed(const SwingCandidate& c, EntryRange address, double usual_changes) const {
     const std::size_t before = s_.entries(under_way_before_turn_s);
     if (c.turn <= before + address.end) return false;
     const EntryRange backswing{address.end, c.turn - before + 1};
@@ -94,8 +94,8 @@ bool SwingEvidence::departed(const SwingCandidate& c, EntryRange address) const 
             most = std::max(most, std::abs(column[i] - level));
         return most;
     };
-    return largest(s_.share) >= std::max(0.006, 2.0 * s_.usual_share_change) ||
-           largest(s_.forward_m) >= std::max(0.003, 2.0 * s_.usual_forward_change_m);
+    return largest(s_.share) >= std::max(0.006, usual_changes * s_.usual_share_change) ||
+           largest(s_.forward_m) >= std::max(0.003, usual_changes * s_.usual_forward_change_m);
 }
 
 bool SwingEvidence::is_held(const SwingCandidate& c, std::size_t hold_end) const {

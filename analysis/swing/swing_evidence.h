@@ -45,8 +45,8 @@ class SwingEvidence {
     /// A step: the lead foot in the air at any time, the trail foot before the return, or after it without a
     /// push.
     [[nodiscard]] bool foot_lifted(const SwingCandidate& c, EntryRange whole) const;
-    /// The backswing is seen before the turn in share or forward CoP.
-    [[nodiscard]] bool departed(const SwingCandidate& c, EntryRange address) const;
+    /// The backswing is seen before the turn in share or forward CoP: by so many usual changes.
+    [[nodiscard]] bool departed(const SwingCandidate& c, EntryRange address, double usual_changes) const;
     [[nodiscard]] bool is_held(const SwingCandidate& c, std::size_t hold_end) const;
     /// In a swing the load is quiet until the downswing, rises, and sinks afterwards; who bends, jumps or
     /// gets up again sinks first, or has moved up and down before.

@@ -47,6 +47,11 @@ constexpr double beyond_part = 0.12;
 constexpr double plain_push_bw = 0.045;
 /// With this much push what the weight does in the follow-through is no sign of a slow shift.
 constexpr double large_push_bw = 0.06;
+/// A backswing is seen when share or forward CoP leave the address by so many usual changes: more without
+/// much of a push, since weight that is shifted to settle has no backswing.
+constexpr double usual_changes_of_departure = 2.0;
+constexpr double usual_changes_without_push = 3.0;
+constexpr double push_for_slight_departure_bw = 0.04;
 /// Small movements of the share need a clearer push.
 constexpr double small_shift = 0.06;
 constexpr double push_for_small_shift_bw = 0.02;
@@ -288,7 +293,10 @@ class Weigher {
             c.verdict = NotASwing::anothers_load;
             return;
         }
-        c.departed = evidence_.departed(c, address);
+        const bool seems_departed = evidence_.departed(c, address, usual_changes_of_departure);
+        c.departed = c.push_bw >= push_for_slight_departure_bw
+                         ? seems_departed
+                         : evidence_.departed(c, address, usual_changes_without_push);
         const bool stays_beyond = evidence_.rests_beyond(c, hold_end, address_share,
                                                          pushed ? beyond_part : beyond_part_without_push);
         if (!stays_beyond && c.return_share > lifted_shift &&
@@ -325,8 +333,8 @@ class Weigher {
             s_.share[c.arrival] - address_share >= std::max(0.004, beyond_part * c.return_share);
         // A ball was struck during the return, or during a push: what would be too little by itself is a
         // swing.
-        const bool struck_returning =
-            c.departed && c.return_share >= least_shift && beyond && took_s <= slowest_return_s && is_held;
+        const bool struck_returning = seems_departed && c.return_share >= least_shift && beyond &&
+                                      took_s <= slowest_return_s && is_held;
         if (evidence_.was_struck(c) && (struck_returning || (pushed_plainly && closes))) return;
         if (c.return_share < least_shift || (!pushed && c.return_share < shift_without_push) ||
             (c.return_share < small_shift && load_tells_ &&
@@ -336,8 +344,8 @@ class Weigher {
             c.verdict = NotASwing::too_slow;
         } else if (!is_held || !beyond || (load_tells_ && !pushed && !stays_beyond)) {
             c.verdict = NotASwing::not_held;
-        } else if (!c.departed && (!load_tells_ || !pushed || c.return_share < shift_without_backswing ||
-                                   c.quick_s > quick_return_s)) {
+        } else if (!c.departed && (!load_tells_ || c.push_bw < plain_push_bw ||
+                                   c.return_share < shift_without_backswing || c.quick_s > quick_return_s)) {
             c.verdict = NotASwing::no_backswing;
         }
     }
