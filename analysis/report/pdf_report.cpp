@@ -157,12 +157,15 @@ void draw_swing(PageFlow& flow, const LessonResult& lesson, std::size_t place, d
 }
 
 void draw_swings(PageFlow& flow, const LessonResult& lesson) {
-    constexpr double swing_height = 464.0;  // two a page
+    // Two a page, whatever the paper.
+    constexpr double between = 32.0;
+    constexpr double tallest = 464.0;
+    const double swing_height = std::min(tallest, 0.5 * (flow.page_room() - between));
     for (std::size_t i = 0; i < lesson.swings.size(); ++i) {
         if (i % 2 == 0) {
             flow.next_page();
         } else {
-            flow.skip(32.0);
+            flow.skip(between);
         }
         draw_swing(flow, lesson, i, swing_height);
     }

@@ -176,6 +176,33 @@ TEST_CASE("who does not want to be recorded is not recorded") {
     CHECK(shows(screen.draw(state), "no lesson without consent"));
 }
 
+TEST_CASE(
+    "who says no is not recorded even before the book has it, nor while the student is still being read") {
+    ViewState state = open_book(facts_with(1), BookPage::begin);
+    state = press(type(std::move(state), U"n"), enter);
+    CHECK(state.book->wish == BookWish::none);
+    ScreenBench screen(1280, 720);
+    CHECK(shows(screen.draw(state), "no lesson without consent"));
+    // Facts of an earlier revision come late.
+    state =
+        carry_out(std::move(state), BookAction{HearBook{std::make_shared<const BookFacts>(facts_with(1))}});
+    CHECK_FALSE(lesson_choice(*state.book).has_value());
+
+    BookFacts unread = facts_with(1);
+    unread.student.reset();
+    ViewState early = open_book(std::move(unread), BookPage::begin);
+    early.book->student = 2;
+    early = press(type(std::move(early), U"n"), enter);
+    CHECK(early.book->wish == BookWish::none);
+    CHECK(early.book->consents.empty());
+    early =
+        carry_out(std::move(early), BookAction{HearBook{std::make_shared<const BookFacts>(facts_with(1))}});
+    REQUIRE(early.book->consents.size() == 1);
+    CHECK(early.book->consents[0].said.consent == Consent::refused);
+    early = press(std::move(early), enter);
+    CHECK(early.book->wish == BookWish::none);
+}
+
 TEST_CASE("undo takes a student out of the bin, and with nothing left asks the book; not during a lesson") {
     ViewState state = open_book(facts_with(1), BookPage::students);
     state = press(std::move(state), {.key = NamedKey::erase});

@@ -1,7 +1,10 @@
 #include <doctest/doctest.h>
 
+#include <cmath>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <regex>
+#include <vector>
 
 #include "analysis/report/lesson_json.h"
 #include "analysis/report/number_words.h"
@@ -27,8 +30,8 @@ std::vector<LessonResult> odd_lessons() {
     return lessons;
 }
 
-void write_pdf(const LessonResult& lesson, const std::string& path) {
-    const Result<std::string> bytes = pdf_report(lesson);
+void write_pdf(const LessonResult& lesson, const std::string& path, PaperSize size = PaperSize::a4) {
+    const Result<std::string> bytes = pdf_report(lesson, size);
     REQUIRE(bytes.ok());
     test::write_file(path, bytes.value());
 }
@@ -42,6 +45,29 @@ TEST_CASE("the same lesson gives the same bytes of PDF") {
     REQUIRE(twice.ok());
     CHECK(once.value() == twice.value());
     CHECK(once.value().find("20260514102044+02'00") != std::string::npos);
+}
+
+TEST_CASE("on either paper nothing runs into the foot of the page") {
+    if (!have(pdftotext)) {
+        MESSAGE("skipped: pdftotext is not here");
+        return;
+    }
+    const test::ScratchFolder folder;
+    for (const PaperSize size : {PaperSize::a4, PaperSize::letter}) {
+        write_pdf(sample::lesson(), folder / "report.pdf", size);
+        const std::vector<PageWord> words = words_of(folder / "report.pdf");
+        std::map<int, double> foot;  // of each page, from its number on
+        for (const PageWord& word : words) {
+            if (word.text == "page") foot[word.page] = word.top;
+        }
+        REQUIRE(foot.size() > 3);
+        for (const PageWord& word : words) {
+            CAPTURE(word.page);
+            CAPTURE(word.text);
+            const bool in_foot = std::abs(word.top - foot[word.page]) < 2.0;
+            CHECK((in_foot || word.bottom <= foot[word.page]));
+        }
+    }
 }
 
 TEST_CASE("every PDF is sound and carries its fonts") {

@@ -28,7 +28,11 @@ std::string wedge_names(const std::vector<Wedge>& wedges) {
 /// What can be known before the plates are heard; the rest stands on the lesson's own screen.
 std::vector<Line> lines_of(const BookDesk& book) {
     std::vector<Line> lines;
-    const Student* student = chosen_student(book);
+    const std::optional<Student> student = student_as_said(book);
+    if (!student && (book.student || !book.new_student.empty())) {
+        lines.push_back({Ready::missing, "being looked up in the book"});
+        return lines;
+    }
     if (!student) {
         lines.push_back({Ready::missing, "no student chosen: this lesson will not be in the book"});
         return lines;
@@ -95,8 +99,10 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
     Box rest = box;
     Box who = rest.cut_left((rest.width() - canvas.px(48)) * 0.5F);
     rest.cut_left(canvas.px(48));
-    const Student* student = chosen_student(book);
-    const std::string name = student ? one_line(student->name) : "Nobody chosen";
+    const std::optional<Student> student = student_as_said(book);
+    const std::string name = student                    ? one_line(student->name)
+                             : book.new_student.empty() ? "Nobody chosen"
+                                                        : one_line(book.new_student);
     const Box head = who.cut_top(canvas.px(80));
     if (canvas.text_width(name, TextSize::heading, TextWeight::bold) < 0.8F * head.width()) {
         canvas.large_text(head, name, ScreenCanvas::LargeFace::words, Ink::ink);

@@ -104,6 +104,8 @@ struct Apply {
             state.desk->student = *student;
             take_bag(*state.desk, book());
         }
+        if (student && book().said_early)
+            (*this)(SayConsent{*std::exchange(book().said_early, std::nullopt)});
     }
 
     void operator()(const ShowBook&) {
@@ -203,10 +205,13 @@ struct Apply {
             case BookPage::students: {
                 const std::vector<std::size_t> listed = listed_students(book());
                 if (book().row < listed.size()) {
+                    book().said_early.reset();
                     choose_student(book().facts->students[listed[book().row]].student.id);
                 } else if (!book().typed.empty() && book().facts) {
                     book().new_student = book().typed;
+                    book().said_early.reset();
                     ++book().revision;
+                    turn_to(BookPage::begin);  // what is typed now is no part of the name any more
                 } else if (book().facts && book().facts->students.empty()) {
                     begin_demo();
                 }
@@ -278,8 +283,11 @@ struct Apply {
     }
 
     void operator()(const SayConsent& action) {
-        const Student* student = chosen_student(book());
-        if (!student) return;
+        const std::optional<Student> student = student_as_said(book());
+        if (!student) {  // it is kept until the student was read
+            if (book().student || !book().new_student.empty()) book().said_early = action.consent;
+            return;
+        }
         ConsentEdit said{student->id, {student->consent, student->consent_date}, {}};
         said.after.consent = action.consent;
         if (action.consent != Consent::not_asked) said.after.date = book().facts->today;

@@ -70,6 +70,18 @@ const Student* chosen_student(const BookDesk& book) {
     return book.facts->student->id == *book.student ? &*book.facts->student : nullptr;
 }
 
+std::optional<Student> student_as_said(const BookDesk& book) {
+    const Student* student = chosen_student(book);
+    if (!student) return std::nullopt;
+    Student said = *student;
+    for (const ConsentToWrite& consent : book.consents) {
+        if (consent.student != said.id) continue;
+        said.consent = consent.said.consent;
+        said.consent_date = consent.said.date;
+    }
+    return said;
+}
+
 std::vector<std::string> bag_of(const BookDesk& book, std::int64_t student) {
     std::vector<std::string> names;
     if (!book.facts) return names;
@@ -92,8 +104,8 @@ std::vector<PlatesChoice> chosen_plates(const BookDesk& book) {
 
 std::optional<LessonChoice> lesson_choice(const BookDesk& book) {
     if (!book.facts || book.plates >= book.facts->plates.size()) return std::nullopt;
-    const Student* student = chosen_student(book);
-    if (book.student && !student) return std::nullopt;  // still being read
+    const std::optional<Student> student = student_as_said(book);
+    if ((book.student && !student) || !book.new_student.empty()) return std::nullopt;  // still being read
     if (student && student->consent == Consent::refused) return std::nullopt;
     LessonChoice choice;
     if (student) choice.student = *student;

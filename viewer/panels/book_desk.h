@@ -96,6 +96,7 @@ struct BookDesk {
     std::vector<BookEdit> edits;             ///< for undo, newest last
     std::vector<BookEdit> taken_back;        ///< for redo, newest last
     std::vector<ConsentToWrite> consents;    ///< not in the book yet
+    std::optional<Consent> said_early;       ///< of a student who is still being read
     PlatesDesk bench;                        ///< plates that nobody is taught on
     BookUndo undo = BookUndo::none;
     std::size_t to_make_again = 0;  ///< changes of the book itself that this window took back
@@ -111,6 +112,8 @@ struct BookDesk {
 [[nodiscard]] std::vector<std::size_t> listed_lessons(const BookDesk& book);
 /// The chosen student, once read.
 [[nodiscard]] const Student* chosen_student(const BookDesk& book);
+/// The chosen student with what was said of consent here, whether the book has it yet or not.
+[[nodiscard]] std::optional<Student> student_as_said(const BookDesk& book);
 /// The names of the student's wedges that are in the bag, as far as they were read; in the book's order.
 [[nodiscard]] std::vector<std::string> bag_of(const BookDesk& book, std::int64_t student);
 /// The devices that frames are to come from: those joined, else the one of the row.
