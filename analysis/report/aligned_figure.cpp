@@ -69,6 +69,13 @@ bool is_odd(const AlignedGroup& group, std::size_t curve) {
     });
 }
 
+/// Of fewer swings the true mean may lie nearly anywhere; a tint over the whole picture says less than none.
+constexpr std::size_t fewest_to_tint = 5;
+
+bool is_tinted(const AlignedGroup& group) {
+    return group.together && group.curves.size() >= fewest_to_tint;
+}
+
 void draw_group(SwingPicture& picture, const AlignedSwings& aligned, std::size_t which) {
     const AlignedGroup& group = aligned.groups[which];
     const SwingScale& scale = picture.scale;
@@ -79,7 +86,7 @@ void draw_group(SwingPicture& picture, const AlignedSwings& aligned, std::size_t
             picture.kit.path(line_of(scale, aligned, aligned.curves[curve]), ink, 2.0, style);
         return;
     }
-    if (which == 0) {
+    if (which == 0 && is_tinted(group)) {
         const double reach =
             group.together->band_factor / std::sqrt(static_cast<double>(group.curves.size()));
         std::vector<FigurePoint> band = line_of(scale, aligned, *group.together, reach);
@@ -133,10 +140,12 @@ void draw_key(FigureKit& kit, const AlignedSwings& aligned, const AlignedNames& 
               stroke(which == 0 ? Ink::lead : Ink::ink, 2.5,
                      which == 0 ? LineStyle::solid : LineStyle::dashed));
     }
-    if (aligned.groups[0].together) {
+    if (is_tinted(aligned.groups[0])) {
         entry("the true mean (95 %)", [&](double from) {
             kit.area({from, y - 6.0, from + sample_px, y + 6.0}, Ink::lead, 0.22);
         });
+    } else if (aligned.groups[0].together) {
+        entry("where the true mean lies: from five swings on", [](double) {});
     }
 }
 
