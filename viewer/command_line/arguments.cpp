@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <cstdio>
 #include <deque>
 #include <set>
 #include <sstream>
@@ -277,7 +278,11 @@ Arguments::Reading Arguments::parse(int argc, char** argv) {
     try {
         library_->app->parse(argc, argv);
     } catch (const CLI::Success& help_or_version) {
-        return {library_->app->exit(help_or_version), ""};
+        std::ostringstream words;
+        const int code = library_->app->exit(help_or_version, words, words);
+        // The library's own way out, std::cout, would not tell that nothing could be written.
+        std::fputs(words.str().c_str(), stdout);
+        return {code, ""};
     } catch (const CLI::ConversionError& error) {
         // "Could not convert: --swing = 1.5"
         std::string words = error.what();

@@ -57,7 +57,7 @@ int run_program(int argc, char** argv) {
     }
     program.set_version_flag("--version", std::string(program_version));
     const Arguments::Reading read = program.parse(argc, argv);
-    if (read.exit_code) return *read.exit_code;
+    if (read.exit_code) outcome.exit_code = *read.exit_code;
     if (!read.wrong.empty())
         complain(wrong_words(program, read.wrong, argc > 1 ? argv[1] : "", argc > 2 ? argv[2] : ""), outcome);
     if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {
