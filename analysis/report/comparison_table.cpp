@@ -34,16 +34,9 @@ std::string name_of(const ComparedNumber& number) {
     return fmt::format("{}, {}", number.words, number.unit);
 }
 
-/// "6 shots", "1 practice swing", "8 swings of any kind".
-std::string kind_words(SetKind kind, std::size_t count) {
-    if (kind == SetKind::shots) return count_words(count, "shot", "shots");
-    if (kind == SetKind::practice) return count_words(count, "practice swing", "practice swings");
-    return count_words(count, "swing of any kind", "swings of any kind");
-}
-
 std::string set_table(const ComparedLesson& lesson, std::size_t widest) {
     std::string text = clean_text(lesson.file, most_name) + "\n";
-    text += "  " + kind_words(lesson.set.kind, lesson.swing_indices.size()) + " taken together\n";
+    text += "  " + set_size_words(lesson) + " taken together\n";
     const Columns columns{{"number"}, {"swings"}, {"mean"}, {"SD"}, {"typical error"}, {"detectable change"},
                           {"drift"}};
     Rows rows;

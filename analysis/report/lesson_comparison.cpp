@@ -1,5 +1,7 @@
 #include "analysis/report/lesson_comparison.h"
 
+#include "analysis/report/number_words.h"
+
 namespace footing {
 
 namespace {
@@ -26,6 +28,13 @@ ComparedLesson compared_lesson(const LessonResult& lesson, SetKind kind) {
     for (const std::size_t place : compared.set.places)
         compared.swing_indices.push_back(lesson.swings[place].index);
     return compared;
+}
+
+std::string set_size_words(const ComparedLesson& lesson) {
+    const std::size_t count = lesson.swing_indices.size();
+    if (lesson.set.kind == SetKind::shots) return count_words(count, "shot", "shots");
+    if (lesson.set.kind == SetKind::practice) return count_words(count, "practice swing", "practice swings");
+    return count_words(count, "swing of any kind", "swings of any kind");
 }
 
 void LessonsToCompare::add(const LessonResult& lesson) {

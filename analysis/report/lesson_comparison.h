@@ -20,6 +20,9 @@ struct ComparedLesson {
 };
 [[nodiscard]] ComparedLesson compared_lesson(const LessonResult& lesson, SetKind kind);
 
+/// "6 shots", "1 practice swing", "8 swings of any kind".
+[[nodiscard]] std::string set_size_words(const ComparedLesson& lesson);
+
 /// Lessons with their swings of `kind`. `counted` is decided once for all of them, so that no shots are
 /// compared with practice swings: the shots where every lesson has three or more of them, else all swings.
 class LessonsToCompare {

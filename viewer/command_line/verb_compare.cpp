@@ -25,6 +25,7 @@ namespace footing {
 namespace {
 
 constexpr double picture_height_px = 660.0;
+constexpr std::size_t fewest_pairs = 2;  // for limits of agreement
 
 struct CompareOptions {
     std::vector<std::string> files;
@@ -119,6 +120,31 @@ Outcome draw(const CompareOptions& options, const LessonResult& lesson, const Sw
                          titled_set_figure(lesson, set, picture_width_px, picture_height_px));
 }
 
+/// Swings are paired in their order, so both must hold as many.
+Outcome check_paired(const ComparedLesson& first, const ComparedLesson& second) {
+    const std::string both = first.file + " and " + second.file;
+    const std::size_t count = first.swing_indices.size();
+    if (count != second.swing_indices.size()) {
+        return Problem{ProblemKind::bad_input, both,
+                       "the first holds " + set_size_words(first) + ", the second " + set_size_words(second) +
+                           ", so they cannot be paired",
+                       "see with \"footing analyse\" which swing only one of them has and take it out with "
+                       "\"footing mark\", choose others with --kind, or leave --same-swings out"};
+    }
+    if (count < fewest_pairs) {
+        return Problem{ProblemKind::bad_input, both,
+                       "each holds " + set_size_words(first) + ", and two pairs are needed",
+                       "choose others with --kind, or record more swings with both devices"};
+    }
+    for (const auto& agreement : swing_agreements(first, second)) {
+        if (agreement) return Done{};
+    }
+    return Problem{ProblemKind::bad_input, both,
+                   "no number is known of all swings of both, so there is nothing to pair",
+                   "see with \"footing analyse\" what is missing of which swing, and take such swings out of "
+                   "both with \"footing mark\""};
+}
+
 Outcome compare(const CompareOptions& options) {
     if (Outcome sound = check(options); !sound) return sound;
     const auto band = parse_band(options.band);
@@ -134,6 +160,9 @@ Outcome compare(const CompareOptions& options) {
         choice.add(kept.back());
     }
     const std::vector<ComparedLesson>& lessons = choice.lessons();
+    if (options.same_swings) {
+        if (Outcome paired = check_paired(lessons[0], lessons[1]); !paired) return paired;
+    }
     std::string aligned;
     if (!options.align.empty()) {
         auto words = draw_aligned(options, band.value(), kept, lessons);
