@@ -125,6 +125,12 @@ Json calibration_of(const LessonFacts& facts) {
             {"ratio_relative_u", finite_or_null(known.ratio_relative_u)}};
 }
 
+Json strikes_of(const LessonResult& lesson) {
+    Json strikes = Json::array();
+    for (const double at_s : lesson.strikes_without_swing_s) strikes.push_back(finite_or_null(at_s));
+    return strikes;
+}
+
 Json swing_of(const Swing& swing) {
     Json json{{"index", swing.index},
               {"kind", kind_name(swing.kind)},
@@ -182,7 +188,9 @@ std::string lesson_json(const LessonResult& lesson) {
               {"quality", quality_of(lesson.facts)},
               {"calibration", calibration_of(lesson.facts)},
               {"sure", finite_or_null(lesson.sure)},
-              {"swings", std::move(swings)}};
+              {"swings", std::move(swings)},
+              {"strikes_without_swing_s", strikes_of(lesson)},
+              {"swings_as_other_hand", lesson.swings_as_other_hand}};
     if (!lesson.trace.mat.empty()) json["mat"] = mat_of(lesson);
     return json.dump(2);
 }

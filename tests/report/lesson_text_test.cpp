@@ -69,7 +69,8 @@ TEST_CASE("the JSON has the names of the contract (docs: footing analyse --json)
     made.swings[2].numbers.practice_swings_before = 2;
     const json lesson = json::parse(lesson_json(made));
     CHECK(keys_of(lesson) == Keys{"body_weight_n", "calibration", "duration_s", "file", "hand", "quality",
-                                  "rate_hz", "sure", "swings"});
+                                  "rate_hz", "strikes_without_swing_s", "sure", "swings",
+                                  "swings_as_other_hand"});
     CHECK(keys_of(lesson["quality"]) == Keys{"damaged", "frames", "gaps", "lost", "outcome"});
     CHECK(keys_of(lesson["quality"]["gaps"][0]) == Keys{"from_s", "to_s"});
     REQUIRE(lesson["swings"].size() == 8);
