@@ -129,7 +129,9 @@ std::vector<Column> columns_of(const LessonResult& lesson) {
         {"finish", finish_cell, "finish: weight fully on the lead foot is what is wanted"},
         {"held, s", held_cell, "held: how long the finish stayed"},
         {"sway, mm", sway_cell,
-         "sway: of the centre of pressure at address / finish; a short look, no posturography"},
+         "sway: of the centre of pressure, over half a second at address / up to one second of the finish; "
+         "so "
+         "short a look is no posturography"},
         {"rhythm", rhythm_cell,
          "rhythm: match with the practice swings before the shot, durations and shape"},
         {"abrupt", abrupt_cell,

@@ -15,7 +15,9 @@ namespace {
 
 constexpr double smoothing_hz = 10.0;
 constexpr double margin_s = 0.5;
-constexpr double shortest_sway_s = 0.2;
+/// The distance from the mean grows with the time looked at, so less than the whole address window would look
+/// steadier than it is.
+constexpr double shortest_sway_s = 0.5;
 constexpr double least_known = 0.9;
 
 }  // namespace

@@ -149,6 +149,8 @@ TEST_CASE("somebody else's CSV becomes a recording, its swing is found and told 
     CHECK(result.at("quality").at("damaged") == 0);
     CHECK(result.at("quality").at("gaps").empty());
     CHECK(result.at("quality").at("outcome") == "clean");
+    CHECK(result.at("strikes_without_swing_s") == json::array());
+    CHECK(result.at("swings_as_other_hand") == 0);
 
     REQUIRE(result.at("swings").size() == 1);
     const json& swing = result.at("swings")[0];
@@ -224,20 +226,10 @@ TEST_CASE("played as the wrong hand, the program says that the other hand would 
     const auto said = footing_says({"analyse", scratch / "small.h5"});
     CHECK(said.out.find("--hand right") != std::string::npos);
     CHECK(said.out.find("told of a strike") != std::string::npos);
-}
-
-TEST_CASE("steadiness is not measured across missing frames") {
-    const ScratchFolder scratch;
-    std::string csv = "time_s,total_n,cop_x_mm,cop_y_mm\n";
-    for (int i = 0; i < 1500; ++i) {
-        if (i >= 500 && i < 1000) continue;
-        csv += fmt::format("{:.2f},700,{:.3f},{:.3f}\n", i / 100.0, std::sin(i / 50.0), std::cos(i / 70.0));
-    }
-    write_file(scratch / "gap.csv", csv);
-    REQUIRE(footing_says({"import", scratch / "gap.csv", "--out", scratch / "gap.h5"}).exit_code == 0);
-    CHECK(footing_says({"steadiness", scratch / "gap.h5"}).exit_code == 3);
-    CHECK(footing_says({"steadiness", scratch / "gap.h5", "--from", "6", "--to", "9"}).exit_code == 3);
-    CHECK(footing_says({"steadiness", scratch / "gap.h5", "--from", "0", "--to", "4.9"}).exit_code == 0);
+    const json told = json::parse(footing_says({"analyse", scratch / "small.h5", "--json", "-"}).out);
+    REQUIRE(told.at("strikes_without_swing_s").size() == 1);
+    CHECK(told.at("strikes_without_swing_s")[0].get<double>() == doctest::Approx(1215 / 200.0));
+    CHECK(told.at("swings_as_other_hand") == 1);
 }
 
 TEST_CASE(
@@ -277,25 +269,4 @@ TEST_CASE("a line named twice is refused before anything is waited for") {
         CHECK(said.exit_code == 2);
         CHECK(said.err.find(line + ": this line is named twice") != std::string::npos);
     }
-}
-
-TEST_CASE("what standard output cannot take is told, with the exit code of a full disk") {
-    const std::string recording = std::string(FOOTING_SOURCE_DIR) + "/recordings/left_handed_plates.h5";
-    const ScratchFolder folder;
-    for (const char* verb : {"analyse", "verify", "mark"}) {
-        CAPTURE(verb);
-        ChildProcess told({FOOTING_PROGRAM, verb, recording}, "/dev/full", folder / "errors");
-        CHECK(told.wait() == 5);
-        CHECK(read_file(folder / "errors").find("standard output") != std::string::npos);
-    }
-}
-
-TEST_CASE("a part that lies the wrong way round, or after the end, is refused with the recording's length") {
-    const std::string recording = std::string(FOOTING_SOURCE_DIR) + "/recordings/left_handed_plates.h5";
-    const ProgramOutput turned = footing_says({"steadiness", recording, "--from", "20", "--to", "10"});
-    CHECK(turned.exit_code == 2);
-    CHECK(turned.err.find("--from is not before --to") != std::string::npos);
-    const ProgramOutput late = footing_says({"steadiness", recording, "--from", "200"});
-    CHECK(late.exit_code == 2);
-    CHECK(late.err.find("lasts 67.6") != std::string::npos);
 }

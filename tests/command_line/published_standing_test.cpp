@@ -65,6 +65,8 @@ TEST_CASE("one plate: area, speed and mean frequency as their authors published 
         const json measures = steadiness_of(csv);
         CHECK(measures.at("samples") == 6000);
         CHECK(measures.at("left_share").is_null());
+        CHECK(measures.at("short_window") == false);
+        CHECK(measures.at("stood_still") == true);
         check_relative(measures, "area_cm2", published.at("COParea"), 1e-9);
         check_relative(measures, "velocity_cm_s", published.at("COPvelo"), 1e-9);
         check_relative(measures, "mean_frequency_hz", published.at("COPmfreq"), 1e-9);

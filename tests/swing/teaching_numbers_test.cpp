@@ -162,7 +162,7 @@ TEST_CASE("short sway: a CoP that circles is as far from its mean as the circle'
     CHECK(sway->window_s == doctest::Approx(0.5));
     CHECK(sway->cop_rms_m == doctest::Approx(0.003).epsilon(0.01));
     CHECK(sway->share_sd.value() == doctest::Approx(0.0));
-    CHECK_FALSE(measure_short_sway(trace, Hand::right, 2.0, 2.1, true).has_value());  // too short
+    CHECK_FALSE(measure_short_sway(trace, Hand::right, 2.0, 2.45, true).has_value());  // too short
     CHECK_FALSE(measure_short_sway(trace, Hand::right, 2.0, 2.5, false)->share_sd.has_value());
     trace.cop_x_m[2100] = unknown;
     CHECK_FALSE(measure_short_sway(trace, Hand::right, 2.0, 2.5, true).has_value());

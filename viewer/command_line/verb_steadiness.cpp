@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <limits>
 #include <memory>
@@ -22,6 +23,11 @@ namespace {
 
 /// A shorter hole may be bridged by a straight line: sway is slow.
 constexpr double longest_bridge_s = 0.1;
+/// Scoppa et al. 2013, Gait Posture 37:290, ask for at least so long a measurement (from memory).
+constexpr double posturography_s = 25.0;
+/// Sway is slower than 0.5 Hz for the most part (Santos & Duarte 2016: a mean of 0.1 to 0.4 Hz), so less than
+/// this holds not even half of one.
+constexpr double shortest_s = 1.0;
 
 struct SteadinessOptions {
     std::string file;
@@ -30,7 +36,13 @@ struct SteadinessOptions {
     double to_s = std::numeric_limits<double>::infinity();
 };
 
-std::string steadiness_json(const Steadiness& measures) {
+enum class Stance { still, restless };
+
+bool is_short(const Steadiness& measures) {
+    return measures.duration_s < posturography_s;
+}
+
+std::string steadiness_json(const Steadiness& measures, Stance stance) {
     nlohmann::ordered_json json;
     json["duration_s"] = measures.duration_s;
     json["samples"] = measures.samples;
@@ -44,13 +56,15 @@ std::string steadiness_json(const Steadiness& measures) {
     json["range_x_cm"] = measures.range_x_cm;
     json["range_y_cm"] = measures.range_y_cm;
     json["left_share"] = measures.left_share ? nlohmann::ordered_json(*measures.left_share) : nullptr;
+    json["short_window"] = is_short(measures);
+    json["stood_still"] = stance == Stance::still;
     return json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 
 /// Whether somebody stood there at all: quiet standing keeps the load within a per cent or two of its mean
 /// and the centre of pressure within a few centimetres (common practice, no source for these limits, which
 /// lie well beyond). A mean speed would not do: noise alone makes one.
-bool nobody_stood_still(const LoadTrace& trace, const Steadiness& measures, double from_s, double to_s) {
+Stance stance_of(const LoadTrace& trace, const Steadiness& measures, double from_s, double to_s) {
     constexpr double widest_range_cm = 15.0;
     constexpr double largest_load_sd = 0.05;
     std::vector<double> load_n;
@@ -58,10 +72,11 @@ bool nobody_stood_still(const LoadTrace& trace, const Steadiness& measures, doub
         if (trace.time_s[i] >= from_s && trace.time_s[i] <= to_s) load_n.push_back(trace.total_n[i]);
     }
     const bool restless = load_n.size() > 1 && standard_deviation(load_n) > largest_load_sd * mean(load_n);
-    return restless || measures.range_x_cm > widest_range_cm || measures.range_y_cm > widest_range_cm;
+    const bool wide = measures.range_x_cm > widest_range_cm || measures.range_y_cm > widest_range_cm;
+    return restless || wide ? Stance::restless : Stance::still;
 }
 
-std::string steadiness_table(const Steadiness& measures) {
+std::string steadiness_table(const Steadiness& measures, Stance stance) {
     std::string text = fmt::format(
         "Centre of pressure over {:.2f} s ({} samples at {:.1f} Hz)\n"
         "  area of the 95 % prediction ellipse  {:10.2f} cm2\n"
@@ -77,7 +92,20 @@ std::string steadiness_table(const Steadiness& measures) {
         text +=
             fmt::format("  load on the left foot                {:10.1f} %\n", *measures.left_share * 100.0);
     }
-    return text + "These describe how someone stood here. They are no medical finding.\n";
+    text += "These describe how someone stood here. They are no medical finding.\n";
+    if (is_short(measures)) {
+        text += fmt::format(
+            "A short window: {:.1f} s is no posturography, which takes {:.0f} s or more. Compare these "
+            "numbers "
+            "with others over as long a time only, and with no published ones.\n",
+            measures.duration_s, posturography_s);
+    }
+    if (stance == Stance::restless) {
+        text +=
+            "Nobody stood still here: these numbers say nothing of steadiness. Choose a part of quiet "
+            "standing by --from and --to.\n";
+    }
+    return text;
 }
 
 Outcome measure(const SteadinessOptions& options) {
@@ -93,6 +121,13 @@ Outcome measure(const SteadinessOptions& options) {
                                    lasts_s, options.from_s),
                        "choose an earlier part by --from and --to"};
     }
+    const double window_s = std::min(options.to_s, lasts_s) - options.from_s;
+    if (window_s < shortest_s) {
+        return Problem{ProblemKind::bad_input, options.file,
+                       fmt::format("{:.2f} s are too short to see anybody sway; {:.0f} s are the least",
+                                   window_s, shortest_s),
+                       "choose a longer part of quiet standing by --from and --to"};
+    }
     for (const TimeSpan& gap : loads.value().facts.gaps) {
         if (gap.to_s <= options.from_s || gap.from_s >= options.to_s ||
             gap.to_s - gap.from_s < longest_bridge_s)
@@ -106,19 +141,13 @@ Outcome measure(const SteadinessOptions& options) {
     auto measures = steadiness(loads.value().trace, options.from_s, options.to_s);
     if (!measures) {
         Problem problem = measures.problem();
-        if (problem.place.empty()) problem.place = options.file;
+        problem.place = options.file;
         return problem;
     }
-    if (options.json != "-") {
-        std::fputs(steadiness_table(measures.value()).c_str(), stdout);
-        if (nobody_stood_still(loads.value().trace, measures.value(), options.from_s, options.to_s))
-            std::fputs(
-                "Nobody stood still here: these numbers say nothing of steadiness. Choose a part of quiet "
-                "standing by --from and --to.\n",
-                stdout);
-    }
+    const Stance stance = stance_of(loads.value().trace, measures.value(), options.from_s, options.to_s);
+    if (options.json != "-") std::fputs(steadiness_table(measures.value(), stance).c_str(), stdout);
     if (options.json.empty()) return Done{};
-    return write_text(options.json, steadiness_json(measures.value()));
+    return write_text(options.json, steadiness_json(measures.value(), stance));
 }
 
 }  // namespace
