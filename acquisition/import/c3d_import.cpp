@@ -9,6 +9,7 @@
 
 #include "acquisition/import/c3d_loads.h"
 #include "acquisition/import/last_change.h"
+#include "acquisition/import/load_survey.h"
 #include "acquisition/record/read_only_file.h"
 #include "acquisition/record/recording_origin.h"
 #include "acquisition/record/recording_writer.h"
@@ -94,8 +95,17 @@ RecordingInfo facts_of(const C3dFile& file, const C3dLoads& loads, const Marks& 
     return info;
 }
 
+/// Of all plates together, in one frame of components.
+double vertical_of(const std::vector<double>& components, std::size_t frame, std::size_t values_per_frame) {
+    constexpr std::size_t fz = 2;
+    double sum_n = 0.0;
+    for (std::size_t i = fz; i < values_per_frame; i += components_per_plate)
+        sum_n += components[frame * values_per_frame + i];
+    return sum_n;
+}
+
 Outcome copy_frames(const C3dFile& file, const C3dLoads& loads, const std::vector<std::uint64_t>& strikes,
-                    WorkWatch* watch, RecordingWriter& writer) {
+                    WorkWatch* watch, RecordingWriter& writer, LoadSurvey& total) {
     for (std::uint64_t first = 0; first < file.sample_count(); first += frames_at_once) {
         const double part = static_cast<double>(first) / static_cast<double>(file.sample_count());
         if (watch && !watch->go_on(part)) return given_up(file.place());
@@ -112,6 +122,7 @@ Outcome copy_frames(const C3dFile& file, const C3dLoads& loads, const std::vecto
             stamp.inputs =
                 trigger_set(strikes, first + i, file.analog_rate_hz()) ? trigger_bit : std::uint16_t{0};
             block.stamps.push_back(stamp);
+            total.add(vertical_of(values.value(), i, block.values_per_frame));
         }
         block.values = std::move(values).value();
         if (Outcome done = writer.append(block); !done) return done;
@@ -184,17 +195,23 @@ Result<C3dImportSummary> import_c3d(const std::filesystem::path& c3d, const std:
     if (!loads) return loads.problem();
 
     const Marks marks = read_marks(file.value());
-    const RecordingInfo info = facts_of(file.value(), loads.value(), marks, c3d, options);
+    RecordingInfo info = facts_of(file.value(), loads.value(), marks, c3d, options);
     auto writer = RecordingWriter::create(recording, info);
     if (!writer) return writer.problem();
+    LoadSurvey total;
     const Outcome copied =
-        copy_frames(file.value(), loads.value(), marks.strikes, options.watch, writer.value());
+        copy_frames(file.value(), loads.value(), marks.strikes, options.watch, writer.value(), total);
     if (!copied) return copied.problem();
+    std::vector<std::string> doubts;
+    if (const std::string doubt = total.doubt(); !doubt.empty()) {
+        doubts.push_back(doubt + "; see to the units and scales of the file's force plates");
+        info.notes.push_back({0, doubts.back()});
+    }
     if (Outcome closed = writer.value().close(info); !closed) return closed.problem();
 
     C3dImportSummary summary{file.value().sample_count(), file.value().analog_rate_hz(),
                              static_cast<double>(info.end.steady_ns) * seconds_per_ns,
-                             loads.value().remarks()};
+                             loads.value().remarks(), std::move(doubts)};
     if (!info.cause.empty()) summary.notes.push_back(info.cause);
     return summary;
 }

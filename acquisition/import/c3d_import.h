@@ -48,7 +48,8 @@ struct C3dImportSummary {
     std::uint64_t frames = 0;
     double rate_hz = 0.0;
     double duration_s = 0.0;
-    std::vector<std::string> notes;  ///< what was assumed, turned round or missing; also in the recording
+    std::vector<std::string> notes;   ///< what was assumed, turned round or missing; also in the recording
+    std::vector<std::string> doubts;  ///< what looks like other units; also in the recording
 };
 
 /// Imports the force plates of a C3D file (open biomechanics standard, c3d.org) as a recording of kind

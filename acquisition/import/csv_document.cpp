@@ -16,11 +16,21 @@ namespace footing {
 
 namespace {
 
-constexpr std::size_t block_values = 1 << 16;
 // More missing than this is no gap in a lesson, and would have to be bridged later.
 constexpr double most_missing_s = 3600.0;
 constexpr double most_whole_count = std::numeric_limits<std::int32_t>::max();
 constexpr double most_whole_grid_count = std::numeric_limits<std::uint16_t>::max();
+
+// As for C3D (c3d_loads.cpp): force plates end at a fifth of it (from memory of what makers state).
+constexpr double most_load_n = 1e5;
+// A downswing takes a quarter of a second: five lines of it are the least to see it by.
+constexpr double slowest_hz = 20.0;
+
+/// How many of a line's values are loads in newtons, from the first on.
+std::size_t loads_of(CsvForm form) {
+    if (form == CsvForm::two_feet) return 2;
+    return form == CsvForm::whole ? 1 : 0;
+}
 
 /// What a value of this kind of frame can be when it is a raw count.
 struct CountRange {
@@ -34,33 +44,17 @@ CountRange count_range(FrameKind kind) {
     return {-most_whole_count, most_whole_count};
 }
 
-/// Fx Fy Fz Mx My Mz about the plate's own origin from a load and where it acts; unknown where no CoP is
-/// given.
-void put_components(double* into, double load_n, double cop_x_mm, double cop_y_mm) {
-    constexpr double not_told = std::numeric_limits<double>::quiet_NaN();
-    into[0] = not_told;
-    into[1] = not_told;
-    into[2] = load_n;
-    into[3] = load_n * cop_y_mm * metres_per_mm;
-    into[4] = -load_n * cop_x_mm * metres_per_mm;
-    into[5] = not_told;
-}
-
-template <typename Number>
-void append_as(FrameBlock& block, const std::vector<double>& values) {
-    auto& all = std::get<std::vector<Number>>(block.values);
-    for (const double value : values) all.push_back(static_cast<Number>(value));
-}
-
 }  // namespace
 
 Result<CsvDocument> CsvDocument::check(std::string_view text, std::string place,
-                                       std::optional<DeviceDescription> layout, WorkWatch* watch) {
+                                       std::optional<DeviceDescription> layout, WorkWatch* watch,
+                                       double newtons_per_unit) {
     CsvDocument document(text, std::move(place));
     document.watch_ = watch;
     document.layout_ = layout;
     CsvText lines(text, document.place_);
     if (Outcome done = document.read_header(lines); !done) return done.problem();
+    if (loads_of(document.columns_.form) > 0) document.newtons_per_unit_ = newtons_per_unit;
     Outcome checked = document.columns_.form == CsvForm::grid ? document.check_grid() : document.check_rows();
     if (!checked) return checked.problem();
     document.describe(std::move(layout));
@@ -97,6 +91,8 @@ Outcome CsvDocument::check_rows() {
     if (const auto header = rows.skip_header(); !header) return header.problem();
     const FrameKind kind = layout_ ? layout_->layout.kind : FrameKind::cells;
     std::vector<double> times_s;
+    std::vector<LoadSurvey> loads(loads_of(columns_.form));
+    LoadSurvey total;
     CsvRow row;
     while (true) {
         const auto next = rows.next(row);
@@ -116,6 +112,19 @@ Outcome CsvDocument::check_rows() {
         }
         times_s.push_back(row.time_s);
         for (const double value : row.values) look_for_counts(value, kind);
+        double all_n = 0.0;
+        for (std::size_t i = 0; i < loads.size(); ++i) {
+            const double load_n = row.values[i] * newtons_per_unit_;
+            if (std::abs(load_n) > most_load_n) {
+                return rows.text().problem(columns_.names[i],
+                                           fmt::format("{:.6g} N is more than any plate bears", load_n),
+                                           "see whether this column is in newtons; --scale turns other units "
+                                           "into them");
+            }
+            loads[i].add(load_n);
+            all_n += load_n;
+        }
+        total.add(all_n);
     }
     if (times_s.size() < 2) {
         return Problem{ProblemKind::bad_input, place_,
@@ -132,6 +141,26 @@ Outcome CsvDocument::check_rows() {
     if (time_base_.spacing == CsvTimeBase::Spacing::uneven) {
         notes_.push_back(
             fmt::format("times are uneven; lines were taken as they come, {:.6g} a second on average",
+                        time_base_.rate_hz));
+    }
+    return look_over(loads, total);
+}
+
+Outcome CsvDocument::look_over(const std::vector<LoadSurvey>& columns, const LoadSurvey& total) {
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+        if (!columns[i].hangs()) continue;
+        return Problem{ProblemKind::bad_input, place_ + ", column " + columns_.names[i],
+                       "the loads are below zero, as if somebody pulled the plate up",
+                       "turn them round with --scale -1, or, where the plates were zeroed with somebody on "
+                       "them, take the empty plates' load off first"};
+    }
+    if (columns.empty()) return Done{};  // cells have offsets of their own until they are zeroed
+    if (const std::string doubt = total.doubt(); !doubt.empty())
+        doubts_.push_back(doubt + "; if the loads are not in newtons, import again with --scale");
+    if (time_base_.rate_hz < slowest_hz) {
+        doubts_.push_back(
+            fmt::format("lines come {:.3g} times a second, too seldom to see a swing; if the "
+                        "times are not in seconds, turn them into seconds and import again",
                         time_base_.rate_hz));
     }
     return Done{};
@@ -236,115 +265,6 @@ void CsvDocument::describe(std::optional<DeviceDescription> layout) {
         }
     }
     device_.rate_hz = time_base_.rate_hz;
-}
-
-Outcome CsvDocument::each_block(const std::function<Outcome(const FrameBlock&)>& take) const {
-    return columns_.form == CsvForm::grid ? each_grid_block(take) : each_row_block(take);
-}
-
-Outcome CsvDocument::each_row_block(const std::function<Outcome(const FrameBlock&)>& take) const {
-    const bool as_counts = columns_.form == CsvForm::cells && device_.newtons_per_count.has_value();
-    const bool is_grid = device_.layout.kind == FrameKind::grid;
-    const auto emptied = [&](FrameBlock& block) {
-        block.values_per_frame = values_per_frame(device_.layout);
-        block.stamps.clear();
-        if (as_counts && is_grid) {
-            block.values = std::vector<std::uint16_t>();
-        } else if (as_counts) {
-            block.values = std::vector<std::int32_t>();
-        } else {
-            block.values = std::vector<double>();
-        }
-    };
-    FrameBlock block;
-    emptied(block);
-    const std::size_t frames_per_block = std::max<std::size_t>(1, block_values / block.values_per_frame);
-    CsvRows rows(text_, place_, columns_, CsvRows::Reading::second, watch_);
-    if (const auto header = rows.skip_header(); !header) return header.problem();
-    CsvRow row;
-    std::vector<double> values(block.values_per_frame);
-    for (std::uint64_t index = 0; index < frames_; ++index) {
-        const auto next = rows.next(row);
-        if (!next) return next.problem();
-        block.stamps.push_back(
-            {time_base_.counters[index], csv_device_time_us(time_base_, row.time_s), 0, row.inputs});
-        constexpr double not_told = std::numeric_limits<double>::quiet_NaN();
-        switch (columns_.form) {
-            case CsvForm::two_feet: {
-                const double* cop = row.values.data() + 2;
-                put_components(values.data(), row.values[0], columns_.has_left_cop ? cop[0] : not_told,
-                               columns_.has_left_cop ? cop[1] : not_told);
-                if (columns_.has_left_cop) cop += 2;
-                put_components(values.data() + components_per_plate, row.values[1],
-                               columns_.has_right_cop ? cop[0] : not_told,
-                               columns_.has_right_cop ? cop[1] : not_told);
-                break;
-            }
-            case CsvForm::whole:
-                put_components(values.data(), row.values[0], row.values[1], row.values[2]);
-                break;
-            case CsvForm::cells:
-            case CsvForm::grid:
-                std::ranges::transform(row.values, values.begin(),
-                                       [&](double value) { return value * newtons_per_unit_; });
-                break;
-        }
-        if (as_counts && is_grid) {
-            append_as<std::uint16_t>(block, values);
-        } else if (as_counts) {
-            append_as<std::int32_t>(block, values);
-        } else {
-            append_as<double>(block, values);
-        }
-        if (block.size() == frames_per_block || index + 1 == frames_) {
-            if (Outcome done = take(block); !done) return done;
-            emptied(block);
-        }
-    }
-    return Done{};
-}
-
-Outcome CsvDocument::each_grid_block(const std::function<Outcome(const FrameBlock&)>& take) const {
-    const Grid& grid = *device_.layout.grid;
-    const std::size_t elements = values_per_frame(device_.layout);
-    const bool as_counts = device_.newtons_per_count.has_value();
-    CsvRows rows(text_, place_, columns_, CsvRows::Reading::second, watch_);
-    if (const auto header = rows.skip_header(); !header) return header.problem();
-    CsvRow row;
-    auto next = rows.next(row);
-    if (!next) return next.problem();
-    std::vector<double> values(elements);
-    const std::uint64_t frames_per_block = std::max<std::size_t>(1, block_values / elements);
-    for (std::uint64_t index = 0; index < frames_;) {
-        FrameBlock block;
-        block.values_per_frame = elements;
-        if (as_counts) {
-            block.values = std::vector<std::uint16_t>();
-        } else {
-            block.values = std::vector<double>();
-        }
-        for (; index < frames_ && block.size() < frames_per_block; ++index) {
-            std::ranges::fill(values, 0.0);
-            const auto frame = static_cast<double>(first_grid_frame_ + index);
-            while (next.value() == CsvText::Next::line && row.values[0] == frame) {
-                const std::size_t element = static_cast<std::size_t>(row.values[1] - 1.0) * grid.columns +
-                                            static_cast<std::size_t>(row.values[2] - 1.0);
-                values[element] = row.values[3] * newtons_per_unit_;
-                next = rows.next(row);
-                if (!next) return next.problem();
-            }
-            const double time_us = static_cast<double>(index) / device_.rate_hz * 1e6;
-            block.stamps.push_back(
-                {first_grid_frame_ + index, static_cast<std::uint64_t>(std::llround(time_us)), 0, 0});
-            if (as_counts) {
-                append_as<std::uint16_t>(block, values);
-            } else {
-                append_as<double>(block, values);
-            }
-        }
-        if (Outcome done = take(block); !done) return done;
-    }
-    return Done{};
 }
 
 }  // namespace footing

@@ -15,6 +15,7 @@
 #include "acquisition/frame/work_watch.h"
 #include "acquisition/import/csv_columns.h"
 #include "acquisition/import/csv_time_base.h"
+#include "acquisition/import/load_survey.h"
 
 namespace footing {
 
@@ -27,10 +28,11 @@ class CsvDocument {
     /// bad_input, naming line and column: no header, a column missing, a field too many or too few, a number
     /// that is none or not finite or beyond any plate, time that stands still or runs back, a trigger other
     /// than 0 or 1, a grid's element outside the grid, twice in a frame, or frames out of order; fewer than
-    /// two instants; or no longer wanted by `watch`, which may be absent and must outlive this.
+    /// two instants; loads that hang from the plates; or no longer wanted by `watch`, which may be absent and
+    /// must outlive this. Loads of feet and of one plate are multiplied by `newtons_per_unit`.
     [[nodiscard]] static Result<CsvDocument> check(std::string_view text, std::string place,
                                                    std::optional<DeviceDescription> layout,
-                                                   WorkWatch* watch = nullptr);
+                                                   WorkWatch* watch = nullptr, double newtons_per_unit = 1.0);
 
     /// The plates and the rate. Two feet: plates "left" and "right", both with their origin at that of the
     /// plate frame; whole: one plate "whole"; cells and grid: those of the layout. Newtons per count are
@@ -41,6 +43,8 @@ class CsvDocument {
     [[nodiscard]] std::uint64_t frames_missing() const { return time_base_.rows_missing; }
     /// Things worth knowing: columns that were not used, uneven times.
     [[nodiscard]] const std::vector<std::string>& notes() const { return notes_; }
+    /// What makes loads or times look as if they were in other units; what it says is recorded all the same.
+    [[nodiscard]] const std::vector<std::string>& doubts() const { return doubts_; }
     [[nodiscard]] double duration_s() const;
 
     /// Hands out all frames in order, block by block. Two feet and whole as components: Fz the load, Mx = Fz
@@ -54,6 +58,7 @@ class CsvDocument {
     [[nodiscard]] Outcome read_header(CsvText& text);
     [[nodiscard]] Outcome check_rows();
     [[nodiscard]] Outcome check_grid();
+    [[nodiscard]] Outcome look_over(const std::vector<LoadSurvey>& columns, const LoadSurvey& total);
     void look_for_counts(double value, FrameKind kind);
     void describe(std::optional<DeviceDescription> layout);
     [[nodiscard]] Outcome each_row_block(const std::function<Outcome(const FrameBlock&)>& take) const;
@@ -72,6 +77,7 @@ class CsvDocument {
     bool all_in_range_ = true;  ///< of what a raw count can be
     double newtons_per_unit_ = 1.0;
     std::vector<std::string> notes_;
+    std::vector<std::string> doubts_;
 };
 
 }  // namespace footing

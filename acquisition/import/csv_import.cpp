@@ -65,6 +65,7 @@ RecordingInfo facts_of(const CsvDocument& document, const std::filesystem::path&
     info.notes.push_back(
         {0, "The table does not say when it was measured; the start is the file's date of last change."});
     for (const std::string& note : document.notes()) info.notes.push_back({0, note});
+    for (const std::string& doubt : document.doubts()) info.notes.push_back({0, doubt});
     return info;
 }
 
@@ -81,7 +82,8 @@ Result<CsvImportSummary> import_csv(const std::filesystem::path& csv, const std:
     const auto text = read_whole_file(csv, most_csv_bytes);
     if (!text) return text.problem();
     if (const auto other = other_kind(text.value(), csv.string())) return *other;
-    const auto document = CsvDocument::check(text.value(), csv.string(), std::move(layout), options.watch);
+    const auto document = CsvDocument::check(text.value(), csv.string(), std::move(layout), options.watch,
+                                             options.newtons_per_unit);
     if (!document) return document.problem();
 
     const RecordingInfo info = facts_of(document.value(), csv, options);
@@ -93,7 +95,8 @@ Result<CsvImportSummary> import_csv(const std::filesystem::path& csv, const std:
     if (Outcome closed = writer.value().close(info); !closed) return closed.problem();
     return CsvImportSummary{
         document.value().frames(),         document.value().frames_missing(), info.gaps.size(),
-        document.value().device().rate_hz, document.value().duration_s(),     document.value().notes()};
+        document.value().device().rate_hz, document.value().duration_s(),     document.value().notes(),
+        document.value().doubts()};
 }
 
 }  // namespace footing

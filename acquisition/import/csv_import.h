@@ -16,7 +16,8 @@ namespace footing {
 struct CsvImportOptions {
     Hand hand = Hand::right;
     std::optional<std::filesystem::path> layout;  ///< JSON; needed for cells and grids
-    WorkWatch* watch = nullptr;                   ///< told how far it is, and asked whether to go on
+    double newtons_per_unit = 1.0;  ///< of the loads of feet or of one plate; cells have it in the layout
+    WorkWatch* watch = nullptr;     ///< told how far it is, and asked whether to go on
 };
 
 /// What an import made, for people.
@@ -27,6 +28,7 @@ struct CsvImportSummary {
     double rate_hz = 0.0;
     double duration_s = 0.0;
     std::vector<std::string> notes;
+    std::vector<std::string> doubts;  ///< what looks like other units; also in the recording
 };
 
 /// Makes a recording of a table of loads (CsvDocument says which). All of the table is checked before the

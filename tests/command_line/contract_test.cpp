@@ -270,3 +270,23 @@ TEST_CASE("a line named twice is refused before anything is waited for") {
         CHECK(said.err.find(line + ": this line is named twice") != std::string::npos);
     }
 }
+
+TEST_CASE("a table in kilograms is imported with a note that names the unit, and well with --scale") {
+    const ScratchFolder scratch;
+    std::string csv = "time_s,left_n,right_n\n";
+    for (int i = 0; i < 300; ++i) csv += fmt::format("{:.2f},50,{}\n", i / 100.0, 25 + i % 2);
+    write_file(scratch / "kg.csv", csv);
+    const auto doubted = footing_says({"import", scratch / "kg.csv", "--out", scratch / "kg.h5"});
+    CHECK(doubted.exit_code == 0);
+    CHECK(doubted.err.find("note: ") == 0);
+    CHECK(doubted.err.find("in kilograms (9.80665 N each) 76 kg") != std::string::npos);
+    CHECK(doubted.err.find("--scale") != std::string::npos);
+    const auto scaled =
+        footing_says({"import", scratch / "kg.csv", "--out", scratch / "newtons.h5", "--scale", "9.80665"});
+    CHECK(scaled.exit_code == 0);
+    CHECK(scaled.err.empty());
+    CHECK(footing_says({"import", scratch / "kg.csv", "--out", scratch / "x.h5", "--scale", "0"}).exit_code ==
+          2);
+    CHECK(footing_says({"import", scratch / "kg.csv", "--out", scratch / "x.h5", "--scale", "-9.8"})
+              .exit_code == 3);
+}

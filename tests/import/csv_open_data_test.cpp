@@ -45,6 +45,7 @@ struct Imported {
         }
         const auto summary = import_csv(at / "t.csv", at / "t.h5", options);
         if (!summary) FAIL(sentence(summary.problem()));
+        CHECK(summary.value().doubts.empty());  // people on plates, in newtons
         auto reader = RecordingReader::open(at / "t.h5");
         if (!reader) FAIL(sentence(reader.problem()));
         info = reader.value().info();

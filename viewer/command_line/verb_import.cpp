@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -28,6 +29,7 @@ struct ImportOptions {
     std::string layout;
     std::string plates;
     std::string ahead;
+    std::optional<double> scale;
     bool with_baseline_subtracted = false;
 };
 
@@ -39,10 +41,15 @@ void say_notes(const std::vector<std::string>& notes) {
     for (const std::string& note : notes) say_line("note: " + note);
 }
 
+void tell_doubts(const std::vector<std::string>& doubts) {
+    for (const std::string& doubt : doubts) tell_line("note: " + doubt);
+}
+
 Outcome import_table(const ImportOptions& options) {
     CsvImportOptions how;
     how.hand = parse_hand(options.hand).value_or(Hand::right);
     if (!options.layout.empty()) how.layout = options.layout;
+    how.newtons_per_unit = options.scale.value_or(1.0);
     const auto summary = import_csv(options.file, options.out, how);
     if (!summary) return summary.problem();
     const CsvImportSummary& made = summary.value();
@@ -50,6 +57,7 @@ Outcome import_table(const ImportOptions& options) {
     if (made.gaps > 0)
         say_line(fmt::format("{} lines are missing, in {} gaps", made.frames_missing, made.gaps));
     say_notes(made.notes);
+    tell_doubts(made.doubts);
     return Done{};
 }
 
@@ -73,6 +81,7 @@ Outcome import_plates(const ImportOptions& options) {
     const C3dImportSummary& made = summary.value();
     say_made(options.out, made.frames, made.rate_hz, made.duration_s);
     say_notes(made.notes);
+    tell_doubts(made.doubts);
     return Done{};
 }
 
@@ -83,6 +92,11 @@ Outcome import_file(const ImportOptions& options) {
                        "leave it out"};
     };
     if (is_c3d && !options.layout.empty()) return only_for("--layout", "CSV");
+    if (is_c3d && options.scale) return only_for("--scale", "CSV");
+    if (options.scale == 0.0) {
+        return Problem{ProblemKind::command_line, "--scale", "0 would leave no load",
+                       "write what one of the table's units is in newtons, such as 9.80665 for kilograms"};
+    }
     if (!is_c3d && !options.plates.empty()) return only_for("--plates", "C3D");
     if (!is_c3d && !options.ahead.empty()) return only_for("--ahead", "C3D");
     if (!is_c3d && options.with_baseline_subtracted) return only_for("--zero-baseline", "C3D");
@@ -100,7 +114,14 @@ void add_import(Arguments& program, VerbOutcome& outcome) {
         ->required()
         ->check(file_name());
     add_hand_option(*verb, options->hand, "which way the student plays; right if it is not given");
-    verb->add_option("--layout", options->layout, "where the cells are, or the grid's size: JSON; for CSV");
+    Argument* layout = verb->add_option("--layout", options->layout,
+                                        "where the cells are, or the grid's size: JSON; for CSV");
+    verb->add_option(
+            "--scale", options->scale,
+            "multiply the loads by this: 9.80665 for kilograms, 4.44822 for pounds, -1 where they are "
+            "below zero; for CSV (cells have it in the layout)")
+        ->check(number_between(-1e6, 1e6))
+        ->excludes(layout);
     verb->add_option("--plates", options->plates,
                      "who stands on which plate: left=1,right=2 or lead=1,trail=2 or whole=1; for C3D");
     verb->add_option("--ahead", options->ahead, "where the toes point to: +x, -y, …; for C3D");

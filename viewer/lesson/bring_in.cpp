@@ -26,9 +26,11 @@ std::filesystem::path free_name_beside(const std::filesystem::path& file) {
 template <typename Summary>
 Result<BroughtIn> made(const Result<Summary>& summary, const std::filesystem::path& recording, Hand hand) {
     if (!summary) return summary.problem();
-    return BroughtIn{recording, fmt::format("Made {} of it, {:.1f} s, taken for a {}-handed golfer's",
-                                            recording.filename().string(), summary.value().duration_s,
-                                            hand == Hand::right ? "right" : "left")};
+    std::string words =
+        fmt::format("Made {} of it, {:.1f} s, taken for a {}-handed golfer's", recording.filename().string(),
+                    summary.value().duration_s, hand == Hand::right ? "right" : "left");
+    for (const std::string& doubt : summary.value().doubts) words += ". But " + doubt;
+    return BroughtIn{recording, std::move(words)};
 }
 
 }  // namespace
