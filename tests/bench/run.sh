@@ -38,6 +38,12 @@ golfers_folder=tests/bench/other_golfers
 if [ "$length" = full ]; then
   "$golfers_folder/measure.py" "$bin/../../footing" --seed 770000 --lessons 60 --noise worst
 fi
+title "the same, against a third author's golfers, whose loads follow from mechanics"
+tests/bench/third_golfers/trial.py
+"$golfers_folder/measure.py" "$bin/../../footing" --golfers third --lessons "$golfers"
+if [ "$length" = full ]; then
+  "$golfers_folder/measure.py" "$bin/../../footing" --golfers third --lessons 60 --noise worst
+fi
 title "how soon live finding knows of events, and what it costs"
 "$bin/live_bench" "${live[@]}"
 title "the window: frames, latency, opening, scrolling, idling"

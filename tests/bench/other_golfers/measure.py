@@ -1,11 +1,14 @@
 #!/usr/bin/python3
-"""How well a program finds and times the swings of golfers that a second author made up.
+"""How well a program finds and times the swings of golfers that other authors made up.
 
-measure.py PROGRAM [--lessons N] [--seed S] [--noise quiet|ordinary|worst] [--keep FOLDER]
+measure.py PROGRAM [--golfers other|third] [--lessons N] [--seed S]
+           [--noise quiet|ordinary|worst] [--keep FOLDER]
 
-Makes lessons (nine ways of swinging, golfers' pastimes, 100 to 1000 Hz, both hands, 45 to 130 kg,
-every second one with a trigger), lets PROGRAM import and analyse each, and prints a table of the
-errors. The same seed makes the same lessons. Needs numpy and scipy (Debian: python3-scipy).
+Makes lessons (ways of swinging, golfers' pastimes, 100 to 1000 Hz, both hands, 45 to 130 kg, every
+second one with a trigger) of the second author's golfers (other) or of the third one's, whose
+shares follow from a body's movements (third), lets PROGRAM import and analyse each, and prints a
+table of the errors. The same seed makes the same lessons. Needs numpy and scipy (Debian:
+python3-scipy).
 """
 import argparse
 import contextlib
@@ -22,10 +25,16 @@ except ImportError as missing:
     print(f"not measured: {missing}; install python3-scipy and run it with /usr/bin/python3")
     sys.exit(0)
 
-from lesson import Lesson
+sys.path.append(str(pathlib.Path(__file__).resolve().parent.parent / "third_golfers"))
+
+import swinging
+from hour import Hour
+from lesson import Lesson, tell_truth
 from plates import Setup, record, write_csv, write_layout
 from score import Score, add_lesson, table
 
+# Who made the golfers up: a lesson by its seed and number of swings, and who tells what is true.
+AUTHORS = {"other": (Lesson, tell_truth), "third": (Hour, swinging.tell_truth)}
 RATES_HZ = (100, 200, 250, 500, 1000)
 SWINGS = 8
 # Sway of the share in points, noise of a cell in N: as for the project's own generators.
@@ -51,6 +60,7 @@ def options():
     reader = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     reader.add_argument("program", metavar="PROGRAM", type=pathlib.Path,
                         help="the footing to measure")
+    reader.add_argument("--golfers", choices=AUTHORS, default="other", help="(other)")
     reader.add_argument("--lessons", type=at_least_one, default=10, help="of 8 swings each (10)")
     reader.add_argument("--seed", type=not_negative, default=880000, help="(880000)")
     reader.add_argument("--noise", choices=NOISES, default="ordinary", help="(ordinary)")
@@ -103,11 +113,12 @@ def analysed(program, folder, name, recording, setup):
 def measure(given, folder):
     """All lessons in turn; without --keep their files go as soon as they are scored."""
     score = Score()
+    golfers, tell = AUTHORS[given.golfers]
     for number in range(given.lessons):
         name = f"lesson_{number + 1:03}"
         setup = setup_of(number, given.seed, given.noise)
-        lesson = Lesson(given.seed + 1000 + number, SWINGS)
-        recording = record(lesson, setup)
+        lesson = golfers(given.seed + 1000 + number, SWINGS)
+        recording = record(lesson, setup, tell)
         add_lesson(score, name, lesson, analysed(given.program, folder, name, recording, setup))
         if not given.keep:
             for file in folder.iterdir():
@@ -130,7 +141,8 @@ def main():
     folder = contextlib.nullcontext(given.keep) if given.keep else tempfile.TemporaryDirectory()
     with folder as path:
         score = measure(given, pathlib.Path(path))
-    print(f"{given.lessons} lessons, {given.noise} noise, seed {given.seed}")
+    print(f"{given.golfers} golfers, {given.lessons} lessons, {given.noise} noise, "
+          f"seed {given.seed}")
     print(table(score))
     if given.keep:
         print("\n" + failures(score))

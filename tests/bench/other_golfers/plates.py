@@ -127,8 +127,8 @@ def cells_of(rng, plate_loads_n, place_mm, noise_n):
     return np.array(columns).T
 
 
-def record(lesson, setup):
-    """The lesson as the plates see it; completes the truth of its swings."""
+def record(lesson, setup, tell=tell_truth):
+    """The lesson as the plates see it; completes the truth of its swings by `tell`."""
     rng = lesson.rng
     motion = np.concatenate(lesson.scene.shares) / 100
     load = np.concatenate(lesson.scene.loads)
@@ -137,7 +137,7 @@ def record(lesson, setup):
     load_n = setup.mass_kg * 9.81 * (load * (1 + 0.003 * wander(rng, len(load), 0.5, 5, 0.5)))
     jolt_n = jolts(rng, lesson.swings, t)
     for swing in lesson.swings:
-        tell_truth(swing, motion, share)
+        tell(swing, motion, share)
     time_s = np.arange(int(len(motion) / CURVE_HZ * setup.rate_hz) - 1) / setup.rate_hz
     lead_n = np.interp(time_s, t, load_n * share + jolt_n * 0.7)
     trail_n = np.interp(time_s, t, load_n * (1 - share) + jolt_n * 0.3)

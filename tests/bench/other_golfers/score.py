@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 MATCH_S = 0.5  # a swing found belongs to the true one whose impact is no further away
+EITHER_WAY = {"slow rehearsal"}  # what may be told as a swing or not: people would not agree
 NEAR_S = 1.0  # what is told besides is put down to whatever happens this near
 
 
@@ -15,6 +16,7 @@ class Score:
     pairs: list = field(default_factory=list)  # (true swing, found swing as in the JSON)
     missed: list = field(default_factory=list)  # (lesson's name, true swing)
     besides: list = field(default_factory=list)  # (lesson's name, time in s, what happens there)
+    either: list = field(default_factory=list)  # the same where either way is fine
 
 
 @dataclass
@@ -46,7 +48,14 @@ def add_lesson(score, name, lesson, found):
         else:
             score.missed.append((name, true))
     for one in left:
-        score.besides.append((name, time_of(one), what_happens(lesson, time_of(one))))
+        told = score.either if is_either_way(lesson, time_of(one)) else score.besides
+        told.append((name, time_of(one), what_happens(lesson, time_of(one))))
+
+
+def is_either_way(lesson, time_s):
+    """Whether something goes on that may be called a swing, or not."""
+    return any(name in EITHER_WAY and from_s <= time_s <= to_s
+               for name, from_s, to_s in lesson.scene.named)
 
 
 def what_happens(lesson, time_s):
@@ -123,21 +132,30 @@ def line_of(row):
             f"{np.percentile(abs(errors), 95):8.2f} {within:6.1f}  {row.meaning}")
 
 
-def counts(words):
-    """How often each, the most frequent first."""
-    return ", ".join(f"{word} {count}" for word, count in Counter(words).most_common()) or "none"
+def kind(true):
+    """A true swing in words."""
+    return ("small, " if true.small else "") + true.way
+
+
+def counts(words, among=None):
+    """How often each, the most frequent first; of how many where those are given."""
+    total = Counter(among)
+    return ", ".join(f"{word} {count}" + (f" of {total[word]}" if among else "")
+                     for word, count in Counter(words).most_common()) or "none"
 
 
 def table(score):
     """The whole table as text, with what its columns mean."""
     true, found = len(score.pairs) + len(score.missed), len(score.pairs) + len(score.besides)
-    missed = [("small, " if one.small else "") + one.way for _, one in score.missed]
+    missed = [kind(one) for _, one in score.missed]
+    all_kinds = missed + [kind(one) for one, _ in score.pairs]
     lines = [
         f"recall {100 * len(score.pairs) / true:.2f} %: {len(score.pairs)} of {true} swings found",
-        "  missed: " + counts(missed),
+        "  missed: " + counts(missed, all_kinds),
         f"precision {100 * len(score.pairs) / max(1, found):.2f} %: "
         f"{len(score.besides)} of {found} told were none",
         "  told while: " + counts(words for _, _, words in score.besides),
+        "  counted neither way: " + counts(words for _, _, words in score.either),
         "",
         f"{'':18} swings absent   unit    bias  median      p95  k=2 %  against",
     ]

@@ -10,12 +10,15 @@ except ImportError as missing:
     print(f"not tried: {missing}; install python3-scipy and run it with /usr/bin/python3")
     sys.exit(0)
 
-from lesson import Lesson
+from measure import AUTHORS
 from plates import Setup, centre_of_pressure, record
 from score import Score, add_lesson, rows_of
 
 SETUP = Setup(rate_hz=250, hand="left", mass_kg=80, sway=0.5, cell_noise_n=0.0, has_trigger=True,
               columns="cells")
+# A lesson of each author's that has shots and practice swings, and turns at an instant.
+SEEDS = {"other": 3, "third": 6}
+SLOWLY = ("slow rehearsal", 0.5, 2.5)  # put in by hand: may be told as a swing, or not
 
 
 def told_back(true):
@@ -51,10 +54,17 @@ def try_scoring(lesson):
     wrong[0]["events"]["turnaround"] = None
     made_up = told_back(lesson.swings[1])
     made_up["events"]["impact"]["time_s"] = 1.0
+    slow = told_back(lesson.swings[2])
+    slow["events"]["impact"]["time_s"] = 2.0
     last = wrong.pop()
     last["events"]["impact"]["time_s"] += 0.6
     score = Score()
     add_lesson(score, "wrong", lesson, wrong + [made_up, last])
+    lesson.scene.named.append(SLOWLY)
+    either = Score()
+    add_lesson(either, "either way", lesson, right + [slow])
+    assert [time_s for _, time_s, _ in either.either] == [2.0] and not either.besides
+    lesson.scene.named.pop()
     assert [true for _, true in score.missed] == lesson.swings[-1:]
     assert sorted(time_s for _, time_s, _ in score.besides)[0] == 1.0 and len(score.besides) == 2
     assert np.allclose(row_named(score, "takeaway").errors, 30)
@@ -63,9 +73,9 @@ def try_scoring(lesson):
     assert lacking == int(lesson.swings[0].has_one_turnaround)
 
 
-def try_plates(lesson):
+def try_plates(lesson, tell):
     """Without noise the plates carry the truth: the lead foot's part of the load, at its times."""
-    recording = record(lesson, SETUP)
+    recording = record(lesson, SETUP, tell)
     left_n, *_ = centre_of_pressure(recording.cells_n[:, :4], "left")
     right_n, *_ = centre_of_pressure(recording.cells_n[:, 4:], "right")
     share = 100 * right_n / np.maximum(left_n + right_n, 1)  # a left-hander leads with the right
@@ -79,10 +89,11 @@ def try_plates(lesson):
 
 
 def main():
-    """Both trials, on one lesson."""
-    lesson = Lesson(3, 9)
-    try_plates(lesson)
-    try_scoring(lesson)
+    """Both trials, on one lesson of each author's."""
+    for author, (make, tell) in AUTHORS.items():
+        lesson = make(SEEDS[author], 9)
+        try_plates(lesson, tell)
+        try_scoring(lesson)
     print("the truth told back scores as perfect, and faults put in come out as they are")
 
 
