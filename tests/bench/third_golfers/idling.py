@@ -1,6 +1,7 @@
 """What golfers do on the plates besides swinging: each gives an act that begins and ends at rest.
 
 Each takes the body and where the centre of mass rests; a new place of rest is the act's last one.
+Nobody hurries here: a shift of weight takes about a second, so that its push stays small.
 """
 from dataclasses import replace
 
@@ -32,7 +33,7 @@ def rock(rng, body, com_m, _style):
 
 def look(rng, body, com_m, _style):
     """At the target, once or twice, leaning a little to it."""
-    out_s, stay_s, back_s = rng.uniform(0.5, 1.1), rng.uniform(0.4, 2), rng.uniform(0.5, 1.1)
+    out_s, stay_s, back_s = rng.uniform(0.7, 1.3), rng.uniform(0.4, 2), rng.uniform(0.7, 1.3)
     looks = rng.integers(1, 3)
     each_s = out_s + stay_s + back_s + rng.uniform(0.1, 0.8)
     act = Act(looks * each_s + 0.2, com_m)
@@ -57,8 +58,8 @@ def bend(rng, body, com_m, _style):
 
 def lean(rng, body, com_m, _style):
     """On the club, which stands beside the plates."""
-    act = Act(rng.uniform(2.5, 7), com_m)
-    leaning = fade(act.t, 0.1, act.t[-1] - 0.1, rng.uniform(0.4, 1))
+    act = Act(rng.uniform(3.5, 7), com_m)
+    leaning = fade(act.t, 0.1, act.t[-1] - 0.1, rng.uniform(0.8, 1.5))
     act.borne += rng.uniform(0.02, 0.12) * leaning
     act.com_m += rng.uniform(-0.06, 0.06) * leaning
     return act
@@ -163,9 +164,9 @@ def turn_to_talk(rng, body, com_m, _style):
     """Weight on this leg, then on that, as people stand and talk."""
     act = Act(rng.uniform(4, 9), com_m)
     place_m, now_s = com_m, 0.2
-    while now_s < act.t[-1] - 2.5:
+    while now_s < act.t[-1] - 2:
         goal_m = body.place_m(rng.uniform(0.15, 0.9))
-        lasts_s = rng.uniform(0.7, 1.4)
+        lasts_s = rng.uniform(0.9, 1.8)
         act.com_m += (goal_m - place_m) * stroke(act.t, now_s, lasts_s)
         place_m, now_s = goal_m, now_s + lasts_s + rng.uniform(0.3, 2)
     return act
@@ -173,7 +174,7 @@ def turn_to_talk(rng, body, com_m, _style):
 
 def move_to(rng, body, from_m, to_m, arm_rad=0.0, press=0.0):
     """To another place of rest, the club let down where it was up."""
-    act = Act(rng.uniform(0.9, 1.8), from_m, arm_rad, press)
+    act = Act(rng.uniform(1.2, 2.3), from_m, arm_rad, press)
     moved = stroke(act.t, 0.1, act.t[-1] - 0.2)
     act.com_m += (to_m - from_m) * moved
     act.arm_rad -= arm_rad * moved
