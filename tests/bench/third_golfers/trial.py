@@ -19,6 +19,7 @@ from idling import ACTS
 from plates import CURVE_HZ
 from swinging import is_instant, rests_from, swing_act
 
+STANDARD_GRAVITY = 9.80665  # m/s^2, ISO 80000-3
 BODY = Body(height_m=1.0, stance_m=0.3, turning_m2=0.012, trunk_m2=0.01, reach_m=0.02)
 
 
@@ -40,7 +41,7 @@ def try_pendulum():
     cop_m = (share - 0.5) * BODY.stance_m
     middle = slice(int(8 * CURVE_HZ), int(12 * CURVE_HZ))
     ratio = np.ptp(cop_m[middle]) / np.ptp(act.com_m[middle])
-    assert abs(ratio - (1 + turning**2 / GRAVITY)) < 0.02, ratio
+    assert abs(ratio - (1 + turning**2 / STANDARD_GRAVITY)) < 0.02, ratio
 
 
 def try_impulses():
