@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "analysis/report/figure_key.h"
 #include "analysis/report/figure_kit.h"
 #include "analysis/report/lesson_result.h"
 #include "analysis/report/number_words.h"
@@ -121,31 +122,17 @@ void draw_named(SwingPicture& picture, const AlignedSwings& aligned, const Align
 
 /// What the bold lines are, each beside a piece of it.
 void draw_key(FigureKit& kit, const AlignedSwings& aligned, const AlignedNames& names, double y) {
-    constexpr double sample_px = 28.0;
-    double x = 8.0;
-    const auto entry = [&](const std::string& words, const auto& draw_sample) {
-        draw_sample(x);
-        kit.text({x + sample_px + 6.0, y + 4.5}, words, Ink::quiet);
-        x += sample_px + 6.0 + text_width(words, TextSize::small) + 20.0;
-    };
-    const auto stroke = [&](Ink ink, double width, LineStyle style) {
-        return [&kit, y, ink, width, style](double from) {
-            kit.line({from, y}, {from + sample_px, y}, ink, width, style);
-        };
-    };
+    FigureKey key(kit, y);
     for (std::size_t which = 0; which < aligned_groups; ++which) {
         const AlignedGroup& group = aligned.groups[which];
         if (group.curves.empty()) continue;
-        entry(fmt::format("{}{}", group.together ? "mean of " : "", names.groups[which]),
-              stroke(which == 0 ? Ink::lead : Ink::ink, 2.5,
-                     which == 0 ? LineStyle::solid : LineStyle::dashed));
+        key.stroke(fmt::format("{}{}", group.together ? "mean of " : "", names.groups[which]),
+                   which == 0 ? Ink::lead : Ink::ink, 2.5, which == 0 ? LineStyle::solid : LineStyle::dashed);
     }
     if (is_tinted(aligned.groups[0])) {
-        entry("the true mean (95 %)", [&](double from) {
-            kit.area({from, y - 6.0, from + sample_px, y + 6.0}, Ink::lead, 0.22);
-        });
+        key.tint("the true mean (95 %)");
     } else if (aligned.groups[0].together) {
-        entry("where the true mean lies: from five swings on", [](double) {});
+        key.no_piece("where the true mean lies: from five swings on");
     }
 }
 

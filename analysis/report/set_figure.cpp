@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "analysis/report/figure_key.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/report_words.h"
 #include "analysis/report/swing_figure.h"
@@ -120,25 +121,12 @@ Figure drawn_between(const LessonResult& lesson, const SwingSet& set, double wid
 
 /// What the lines are, each beside a piece of it, on one line.
 void draw_key(FigureKit& kit, double y, bool any_odd) {
-    constexpr double sample_px = 28.0;
-    double x = 8.0;
-    const auto entry = [&](const char* words, const auto& draw_sample) {
-        draw_sample(x);
-        kit.text({x + sample_px + 6.0, y + 4.5}, words, Ink::quiet);
-        x += sample_px + 6.0 + text_width(words, TextSize::small) + 20.0;
-    };
-    const auto stroke = [&](Ink ink, double width, LineStyle style) {
-        return [&kit, y, ink, width, style](double from) {
-            kit.line({from, y}, {from + sample_px, y}, ink, width, style);
-        };
-    };
-    entry("mean", stroke(Ink::lead, 2.5, LineStyle::solid));
-    entry("the true mean (95 %)", [&](double from) {
-        kit.area({from, y - 6.0, from + sample_px, y + 6.0}, Ink::lead, 0.22);
-    });
-    entry("next swing within", stroke(Ink::lead, 1.0, LineStyle::dashed));
-    entry("one swing", stroke(Ink::quiet, 0.75, LineStyle::solid));
-    if (any_odd) entry("the odd one out", stroke(Ink::ink, 1.5, LineStyle::solid));
+    FigureKey key(kit, y);
+    key.stroke("mean", Ink::lead, 2.5);
+    key.tint("the true mean (95 %)");
+    key.stroke("next swing within", Ink::lead, 1.0, LineStyle::dashed);
+    key.stroke("one swing", Ink::quiet, 0.75);
+    if (any_odd) key.stroke("the odd one out", Ink::ink, 1.5);
 }
 
 }  // namespace

@@ -13,8 +13,7 @@
 #include <string>
 #include <string_view>
 
-#include "acquisition/device/emulated_device.h"
-#include "acquisition/record/recording_writer.h"
+#include "tests/bench/simulated_lesson.h"
 #include "viewer/lesson/analyse_recording.h"
 #include "viewer/lesson/read_loads.h"
 
@@ -62,29 +61,8 @@ void write_lesson(const std::filesystem::path& path, double minutes, FrameKind k
     settings.kind = kind;
     if (kind == FrameKind::grid) settings.rate_hz = 200.0;
     settings.swings = 60;
-    RecordingInfo info;
-    info.zone = "UTC";
-    info.origin = "simulated golfer";
-    info.device = EmulatedDevice(settings).description();
-    auto writer = RecordingWriter::create(path, info);
-    if (!writer) give_up(writer.problem());
-    const auto wanted = static_cast<std::uint64_t>(minutes * 60.0 * settings.rate_hz);
-    std::uint64_t written = 0;
-    while (written < wanted) {
-        EmulatedDevice device(settings);
-        std::uint64_t step = 0;
-        while (auto frame = device.next()) {
-            FrameView later = *frame;
-            later.stamp.counter = written;
-            later.stamp.device_time_us = written * static_cast<std::uint64_t>(1e6 / settings.rate_hz);
-            if (const auto done = writer.value().append(later); !done) give_up(done.problem());
-            ++written;
-            if (++step && written >= wanted) break;
-        }
-        ++settings.seed;
-    }
-    info.losses.frames = written;
-    if (const auto done = writer.value().close(info); !done) give_up(done.problem());
+    if (const auto done = bench::write_simulated_lesson(path, settings, minutes); !done)
+        give_up(done.problem());
 }
 
 }  // namespace

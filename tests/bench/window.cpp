@@ -31,7 +31,7 @@
 #include <vector>
 
 #include "acquisition/device/emulated_source.h"
-#include "acquisition/record/recording_writer.h"
+#include "tests/bench/simulated_lesson.h"
 #include "tests/bench/window_times.h"
 #include "tests/support/window_screens.h"
 #include "viewer/lesson/analyse_recording.h"
@@ -50,27 +50,7 @@ constexpr double frame_s = 1.0 / 60.0;
 void write_lesson(const std::filesystem::path& path, std::size_t swings, double minutes) {
     EmulatedDeviceSettings settings;
     settings.swings = swings;
-    RecordingInfo info;
-    info.zone = "UTC";
-    info.origin = "simulated golfer";
-    info.device = EmulatedDevice(settings).description();
-    auto writer = RecordingWriter::create(path, info);
-    if (!writer) give_up(writer.problem());
-    const auto wanted = static_cast<std::uint64_t>(minutes * 60.0 * settings.rate_hz);
-    std::uint64_t written = 0;
-    do {
-        EmulatedDevice device(settings);
-        while (auto frame = device.next()) {
-            FrameView later = *frame;
-            later.stamp.counter = written;
-            later.stamp.device_time_us = written * static_cast<std::uint64_t>(1e6 / settings.rate_hz);
-            if (const auto done = writer.value().append(later); !done) give_up(done.problem());
-            if (++written >= wanted && wanted > 0) break;
-        }
-        ++settings.seed;
-    } while (written < wanted);
-    info.losses.frames = written;
-    if (const auto done = writer.value().close(info); !done) give_up(done.problem());
+    if (const auto done = write_simulated_lesson(path, settings, minutes); !done) give_up(done.problem());
 }
 
 /// How long frames took, and how much processor time of all threads: on a busy machine only the latter says
