@@ -3,12 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <string_view>
-#include <system_error>
 
 #include "acquisition/import/csv_document.h"
+#include "acquisition/import/last_change.h"
 #include "acquisition/import/layout_file.h"
 #include "acquisition/import/whole_file.h"
 #include "acquisition/record/program_version.h"
@@ -33,14 +32,6 @@ std::optional<Problem> other_kind(std::string_view text, const std::string& plac
     if (text.starts_with("PK\x03\x04"))
         return refuse("the file is a workbook or an archive, not CSV", "save the table as CSV");
     return std::nullopt;
-}
-
-std::int64_t last_change_utc_ns(const std::filesystem::path& path) {
-    std::error_code error;
-    const auto changed = std::filesystem::last_write_time(path, error);
-    if (error) return 0;
-    const auto wall = std::chrono::file_clock::to_sys(changed);
-    return std::chrono::duration_cast<std::chrono::nanoseconds>(wall.time_since_epoch()).count();
 }
 
 RecordingInfo facts_of(const CsvDocument& document, const std::filesystem::path& csv,
