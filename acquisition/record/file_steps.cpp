@@ -57,6 +57,10 @@ Problem disk_problem(const std::filesystem::path& path, const std::string& what,
         case EROFS:
             problem.remedy = "choose a folder in which you may write";
             break;
+        case ELOOP:
+        case ENAMETOOLONG:
+            problem.remedy = "choose another name";
+            break;
         case ENOENT:
         case ENOTDIR:
             problem.remedy = "the folder does not exist: make it first";
@@ -68,6 +72,11 @@ Problem disk_problem(const std::filesystem::path& path, const std::string& what,
             break;
     }
     return problem;
+}
+
+bool is_there(const std::filesystem::path& path) {
+    std::error_code ignored;
+    return std::filesystem::exists(path, ignored);
 }
 
 int write_all(int file, std::string_view bytes) {

@@ -13,6 +13,10 @@ namespace footing {
 [[nodiscard]] Problem disk_problem(const std::filesystem::path& path, const std::string& what,
                                    int error_number);
 
+/// Whether something has this name. What cannot even be looked at (a name too long, links in a ring) is not
+/// there; std::filesystem would throw.
+[[nodiscard]] bool is_there(const std::filesystem::path& path);
+
 /// Writes all of it to a file that is open; 0, or the error's number.
 [[nodiscard]] int write_all(int file, std::string_view bytes);
 

@@ -18,13 +18,18 @@ Result<ReadOnlyFile> ReadOnlyFile::open(const std::filesystem::path& path) {
     const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
     if (file < 0) {
         if (errno == ENOENT || errno == ENOTDIR) return refuse("there is no such file", "check the name");
-        return refuse(std::strerror(errno), "");
+        if (errno == ELOOP || errno == ENAMETOOLONG) return refuse(std::strerror(errno), "check the name");
+        if (errno == EACCES || errno == EPERM)
+            return refuse("you may not read it", "copy it to where you may, or ask whose it is");
+        return refuse(std::strerror(errno), "try again, or copy it to another disk");
     }
     ReadOnlyFile opened(file, 0);
     struct stat facts {};
-    if (::fstat(file, &facts) != 0) return refuse(std::strerror(errno), "");
+    if (::fstat(file, &facts) != 0)
+        return refuse(std::strerror(errno), "try again, or copy it to another disk");
     if (S_ISDIR(facts.st_mode)) return refuse("is a folder", "name a file in it");
-    if (!S_ISREG(facts.st_mode)) return refuse("is not a file that can be read by place", "name a recording");
+    if (!S_ISREG(facts.st_mode))
+        return refuse("is no ordinary file", "write what it gives into a file, and name that");
     if (::flock(file, LOCK_SH | LOCK_NB) != 0 && errno == EWOULDBLOCK) {
         return refuse("is being written by another program", "stop that recording first");
     }

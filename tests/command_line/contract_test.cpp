@@ -89,7 +89,7 @@ TEST_CASE("a wrong word is told in one sentence that names it and says what to d
         {{"emulate", "--udp", "127.0.0.1:9", "--rate", "nan"}, "\"nan\" is not a number from"},
         {{"record", "--udp", "127.0.0.1:9", "--out", scratch / "a.h5", "--seconds", "-1"},
          "\"-1\" is not a number"},
-        {{"record", "--udp", "127.0.0.1:9", "--out", ""}, "a file needs a name"},
+        {{"record", "--udp", "127.0.0.1:9", "--out", ""}, "--out: nothing is written there"},
         {{"analyse", "a.h5", "--bnad", "70:80"}, "--bnad"}};
     for (const auto& [words, sentence] : cases) {
         const auto said = footing_says(words);

@@ -2,16 +2,39 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
+#include <cstdlib>
 #include <deque>
 #include <set>
 #include <sstream>
 #include <string>
+#include <type_traits>
 #include <utility>
 
 namespace footing {
 
 namespace {
+
+template <typename Value>
+constexpr bool is_of_numbers = std::is_arithmetic_v<Value>;
+template <typename Value>
+constexpr bool is_of_numbers<std::optional<Value>> = std::is_arithmetic_v<Value>;
+template <typename Value>
+constexpr bool is_of_numbers<std::vector<Value>> = std::is_arithmetic_v<Value>;
+
+/// What is wrong with a word that must be a number before anything else is asked of it.
+std::string wrong_number(const std::string& word) {
+    if (word.empty()) return "a number is missing";
+    char* end = nullptr;
+    const double value = std::strtod(word.c_str(), &end);
+    return end != word.c_str() && !std::isfinite(value) ? "\"" + word + "\" is not a finite number" : "";
+}
+
+/// A name of nothing is a script's variable that was never set.
+std::string no_word(const std::string& word) {
+    return word.empty() ? "nothing is written there" : "";
+}
 
 /// The library's help in the words of a person who uses the program, not of one who programs.
 class PlainHelp : public CLI::Formatter {
@@ -90,9 +113,23 @@ class Arguments::Library {
 
     template <typename Value>
     Argument* add(const std::string& name, Value& value, const std::string& help) {
-        return keep(app->add_option(name, value, help));
+        CLI::Option* const option = app->add_option(name, value, help);
+        // The library takes "" for 0, and "nan" for a number like any other.
+        if constexpr (is_of_numbers<Value>) {
+            last_checks.emplace_back(option, CLI::Validator(&wrong_number, ""));
+        } else if constexpr (!std::is_same_v<Value, std::optional<std::string>>) {
+            last_checks.emplace_back(option, CLI::Validator(&no_word, ""));
+        }
+        return keep(option);
     }
 
+    /// A verb's own rules say better what may stand there, so these come after them.
+    void add_last_checks() {
+        for (auto& [option, rule] : last_checks) option->check(rule);
+        for (Arguments& part : parts) part.library_->add_last_checks();
+    }
+
+    std::vector<std::pair<CLI::Option*, CLI::Validator>> last_checks;
     std::unique_ptr<CLI::App> own;  ///< the program's; a verb's belongs to that
     CLI::App* app;
     std::deque<Argument> options;
@@ -275,6 +312,7 @@ void Arguments::set_version_flag(const std::string& name, const std::string& ver
 }
 
 Arguments::Reading Arguments::parse(int argc, char** argv) {
+    library_->add_last_checks();
     try {
         library_->app->parse(argc, argv);
     } catch (const CLI::Success& help_or_version) {

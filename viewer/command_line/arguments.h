@@ -60,7 +60,8 @@ class Arguments {
     Arguments& operator=(const Arguments&) = delete;
 
     /// The word behind the name ("--rate", or "FILE" for one that stands by its place) is stored in `value`,
-    /// which must live as long as this.
+    /// which must live as long as this. A number must be finite; a text must not be empty, but for an
+    /// optional one: "" is what empties a note.
     Argument* add_option(const std::string& name, std::string& value, const std::string& help);
     Argument* add_option(const std::string& name, double& value, const std::string& help);
     Argument* add_option(const std::string& name, int& value, const std::string& help);

@@ -6,15 +6,13 @@
 
 #include "viewer/book/book_place.h"
 #include "viewer/command_line/arguments.h"
-#include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/write_text.h"
 
 namespace footing {
 
 void add_book_options(Arguments& verb, BookOptions& options) {
-    verb.add_option("--book", options.book, "the lesson book's file; else the one in the user's data folder")
-        ->check(file_name());
+    verb.add_option("--book", options.book, "the lesson book's file; else the one in the user's data folder");
     verb.add_option("--json", options.json,
                     "write the answer as JSON to this file; - writes only JSON to standard output");
 }

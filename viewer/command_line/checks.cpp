@@ -32,10 +32,6 @@ Check number_of_book() {
             }};
 }
 
-Check file_name() {
-    return {"", [](const std::string& word) { return word.empty() ? "a file needs a name" : ""; }};
-}
-
 Check one_of(const std::vector<std::string>& words) {
     const std::string list = fmt::format("{}", fmt::join(words, ", "));
     return {"one of " + list, [words, list](const std::string& word) -> std::string {

@@ -13,9 +13,6 @@ namespace footing {
 /// The word must be a whole number from 1 on, as the book numbers what it holds.
 [[nodiscard]] Check number_of_book();
 
-/// The word must not be empty: a file needs a name.
-[[nodiscard]] Check file_name();
-
 /// The word must be one of these.
 [[nodiscard]] Check one_of(const std::vector<std::string>& words);
 

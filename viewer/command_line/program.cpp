@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <exception>
+#include <new>
 #include <string>
 #include <vector>
 
@@ -31,6 +33,23 @@ Problem wrong_words(const Arguments& program, const std::string& wrong, const st
     return {ProblemKind::command_line, "", what, fmt::format("the verbs are {}", fmt::join(verbs, ", "))};
 }
 
+/// What a library throws in spite of all is told like any other problem, and files are closed on the way out.
+Arguments::Reading parse_unless_thrown(Arguments& program, int argc, char** argv, VerbOutcome& outcome) {
+    const std::string place = argc > 1 ? std::string("footing ") + argv[1] : "footing";
+    try {
+        return program.parse(argc, argv);
+    } catch (const std::bad_alloc&) {
+        complain({ProblemKind::bad_input, place, "this computer has too little memory for it",
+                  "end other programs, or work on a shorter part"},
+                 outcome);
+    } catch (const std::exception& thrown) {
+        complain({ProblemKind::bad_input, place, std::string("it could not be done: ") + thrown.what(),
+                  "check the names and numbers given; with sound ones this is a fault of the program"},
+                 outcome);
+    }
+    return {};
+}
+
 }  // namespace
 
 int run_program(int argc, char** argv) {
@@ -56,7 +75,7 @@ int run_program(int argc, char** argv) {
         for (const auto add : group.verbs) add(program, outcome);
     }
     program.set_version_flag("--version", std::string(program_version));
-    const Arguments::Reading read = program.parse(argc, argv);
+    const Arguments::Reading read = parse_unless_thrown(program, argc, argv, outcome);
     if (read.exit_code) outcome.exit_code = *read.exit_code;
     if (!read.wrong.empty())
         complain(wrong_words(program, read.wrong, argc > 1 ? argv[1] : "", argc > 2 ? argv[2] : ""), outcome);

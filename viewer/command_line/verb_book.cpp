@@ -17,7 +17,6 @@
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/book_words.h"
-#include "viewer/command_line/checks.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/lesson_into_book.h"
 
@@ -197,12 +196,11 @@ void add_book(Arguments& program, VerbOutcome& outcome) {
     add_step(*verb, "backup", "make a whole copy of the book, also while it is in use", outcome,
              [options] { return back_up(*options); })
         ->add_option("FILE", options->target, "the copy to make; never an existing file")
-        ->required()
-        ->check(file_name());
+        ->required();
     Arguments* exporting =
         add_step(*verb, "export", "write everything as tables (CSV); with --json as JSON too", outcome,
                  [options] { return export_to(*options); });
-    exporting->add_option("FOLDER", options->target, "the folder to make")->required()->check(file_name());
+    exporting->add_option("FOLDER", options->target, "the folder to make")->required();
     exporting->add_option("--student", options->student, "only what is theirs: name, or #number");
     add_step(*verb, "undo",
              "take back the newest change, then the one before; what was taken back does not return", outcome,

@@ -193,8 +193,7 @@ void add_compare(Arguments& program, VerbOutcome& outcome) {
     verb->add_flag("--same-swings", options->same_swings,
                    "the two files hold the same swings, seen by two devices: tell how far they agree");
     verb->add_option("--picture", options->picture,
-                     "draw the swings of the last file laid over each other into this file (.svg or .png)")
-        ->check(file_name());
+                     "draw the swings of the last file laid over each other into this file (.svg or .png)");
     verb->add_option("--align", options->align,
                      "in the picture align the swings of one or two files on this event and stretch nothing")
         ->check(one_of({"address", "takeaway", "turnaround", "top", "impact", "finish"}));

@@ -247,7 +247,6 @@ void add_emulate(Arguments& program, VerbOutcome& outcome) {
     verb->add_option(
             "--weights", options->weights,
             "put weights on the plates instead of a golfer: a table of from_s,to_s,plate,kg,x_mm,y_mm")
-        ->check(file_name())
         ->excludes(mat)
         ->excludes(swings)
         ->excludes(student)

@@ -4,7 +4,6 @@
 #include <string>
 
 #include "viewer/command_line/arguments.h"
-#include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
@@ -42,9 +41,7 @@ void add_export(Arguments& program, VerbOutcome& outcome) {
     Arguments* verb =
         program.add_subcommand("export", "write a recording's loads and events for other programs, as C3D");
     verb->add_option("FILE", options->file, "a recording (.h5)")->required();
-    verb->add_option("--out", options->out, "the C3D file to make; never overwritten")
-        ->required()
-        ->check(file_name());
+    verb->add_option("--out", options->out, "the C3D file to make; never overwritten")->required();
     add_hand_option(*verb, options->hand, "take the golfer as playing this way, whatever the recording says");
     verb->callback([options, &outcome] {
         if (const Outcome done = export_to(*options); !done) complain(done.problem(), outcome);

@@ -110,9 +110,7 @@ void add_import(Arguments& program, VerbOutcome& outcome) {
     Arguments* verb =
         program.add_subcommand("import", "make a recording of a table of loads (CSV) or of a C3D file");
     verb->add_option("FILE", options->file, "a .csv or .c3d file")->required();
-    verb->add_option("--out", options->out, "the recording to make (.h5); must not exist yet")
-        ->required()
-        ->check(file_name());
+    verb->add_option("--out", options->out, "the recording to make (.h5); must not exist yet")->required();
     add_hand_option(*verb, options->hand, "which way the student plays; right if it is not given");
     Argument* layout = verb->add_option("--layout", options->layout,
                                         "where the cells are, or the grid's size: JSON; for CSV");

@@ -19,7 +19,6 @@
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
 #include "viewer/command_line/calibration_option.h"
-#include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/interruption.h"
 #include "viewer/command_line/live_line.h"
@@ -234,8 +233,7 @@ void add_lesson(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--book", options->book,
                      "the lesson book's file; else the one in the user's data folder");
     verb->add_option("--out", options->out,
-                     "the recording to make (.h5); else a new one in the user's data folder")
-        ->check(file_name());
+                     "the recording to make (.h5); else a new one in the user's data folder");
     verb->add_option("--student", options->student,
                      "who is taught: name in the lesson book, or #number; else choose in the window");
     add_hand_option(*verb, options->hand, "which way the student plays; right if it is not given");

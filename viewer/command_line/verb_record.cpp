@@ -162,9 +162,7 @@ void add_record(Arguments& program, VerbOutcome& outcome) {
     Arguments* verb =
         program.add_subcommand("record", "record what a device sends, from now until it is stopped");
     add_live_lines(*verb, options->line);
-    verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")
-        ->required()
-        ->check(file_name());
+    verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")->required();
     auto* seconds =
         verb->add_option("--seconds", options->seconds, "stop after this long, by the device's clock");
     seconds->check(number_between(0.001, 1e7));

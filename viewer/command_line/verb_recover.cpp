@@ -1,12 +1,11 @@
 #include <fmt/format.h>
 
-#include <filesystem>
 #include <memory>
 #include <string>
 
+#include "acquisition/record/file_steps.h"
 #include "acquisition/record/fold.h"
 #include "viewer/command_line/arguments.h"
-#include "viewer/command_line/checks.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/recording_session.h"
@@ -18,7 +17,7 @@ namespace {
 /// The journal where the recording itself was never made.
 std::string what_is_there(const std::string& file) {
     const std::string journal = file + ".journal";
-    return !std::filesystem::exists(file) && std::filesystem::exists(journal) ? journal : file;
+    return !is_there(file) && is_there(journal) ? journal : file;
 }
 
 Outcome recover_to(const std::string& file, const std::string& out) {
@@ -54,9 +53,7 @@ void add_recover(Arguments& program, VerbOutcome& outcome) {
         program.add_subcommand("recover", "make a new recording of a journal or of a damaged recording");
     verb->add_option("FILE", options->file, "a journal or a damaged recording; it is never changed")
         ->required();
-    verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")
-        ->required()
-        ->check(file_name());
+    verb->add_option("--out", options->out, "the recording to make (.h5); never overwritten")->required();
     verb->callback([options, &outcome] {
         if (const Outcome done = recover_to(options->file, options->out); !done.ok())
             complain(done.problem(), outcome);

@@ -164,7 +164,8 @@ void add_view(Arguments& program, VerbOutcome& outcome) {
     Arguments* verb =
         program.add_subcommand("view", "look at a recording in a window, or draw that window into a picture");
     verb->add_option("FILE", options->file,
-                     "a recording (.h5); others, tables (CSV) and C3D files can be dropped onto the window");
+                     "a recording (.h5); others, tables (CSV) and C3D files can be "
+                     "dropped onto the window");
     verb->add_option("--screenshot", options->screenshot,
                      "draw the window into this PNG instead; needs no display");
     verb->add_option("--size", options->size, "of the screenshot, in pixels")->capture_default_str();

@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include "acquisition/record/file_steps.h"
 #include "viewer/lesson/local_zone.h"
 #include "viewer/lesson/wall_time.h"
 
@@ -19,8 +20,7 @@ Result<std::filesystem::path> new_lesson_file(const Clock& clock) {
     }
     const std::string stamp = file_stamp(clock.utc_ns(), local_zone());
     std::filesystem::path file = folder / (stamp + ".h5");
-    for (int again = 2; std::filesystem::exists(file) || std::filesystem::exists(file.string() + ".journal");
-         ++again)
+    for (int again = 2; is_there(file) || is_there(file.string() + ".journal"); ++again)
         file = folder / (stamp + "-" + std::to_string(again) + ".h5");
     return file;
 }

@@ -97,8 +97,9 @@ FontFiles find_fonts() {
     for (const char* family : {"Inter", "sans-serif", "DejaVu Sans"}) {
         const auto regular = match(family, FC_WEIGHT_REGULAR);
         const auto bold = match(family, FC_WEIGHT_SEMIBOLD);
-        if (regular && bold && std::filesystem::exists(regular->path) &&
-            std::filesystem::exists(bold->path)) {
+        std::error_code ignored;
+        if (regular && bold && std::filesystem::exists(regular->path, ignored) &&
+            std::filesystem::exists(bold->path, ignored)) {
             return {regular->family, regular->path, bold->path};
         }
     }
