@@ -11,6 +11,7 @@
 
 #include "acquisition/decode/crc32c.h"
 #include "acquisition/record/dataset_reader.h"
+#include "acquisition/record/file_steps.h"
 #include "acquisition/record/frame_columns.h"
 #include "acquisition/record/h5_structure.h"
 #include "acquisition/record/journal_reader.h"
@@ -166,7 +167,13 @@ RecordingReader::~RecordingReader() = default;
 
 Result<RecordingReader> RecordingReader::open(const std::filesystem::path& path) {
     Result<ReadOnlyFile> file = ReadOnlyFile::open(path);
-    if (!file.ok()) return file.problem();
+    if (!file.ok()) {
+        const std::filesystem::path journal = journal_of(path);
+        if (is_there(path) || !is_there(journal)) return file.problem();
+        return Problem{ProblemKind::bad_input, path.string(),
+                       "the recording was never closed, but its journal is there",
+                       "footing recover " + journal.string() + " --out NEW.h5 makes a recording of it"};
+    }
     if (file.value().size() == 0) {
         return Problem{ProblemKind::bad_input, path.string(), "is empty (0 bytes)", "choose another file"};
     }

@@ -241,9 +241,16 @@ TEST_CASE(
         ChildProcess recorder({FOOTING_PROGRAM, "record", "--udp", address, "--out", scratch / "lesson.h5"});
         REQUIRE(footing_says({"emulate", "--udp", address, "--fast", "50", "--swings", "1"}).exit_code == 0);
     }  // killed here
-    const auto analysed = footing_says({"analyse", scratch / "lesson.h5"});
-    CHECK(analysed.exit_code == 3);
-    CHECK(analysed.err.find("footing recover") != std::string::npos);
+    for (const char* verb : {"analyse", "verify", "mark", "play"}) {
+        std::vector<std::string> words{verb, scratch / "lesson.h5"};
+        if (std::string(verb) == "play") words.insert(words.end(), {"--udp", address});
+        const auto refused = footing_says(words);
+        CAPTURE(refused.err);
+        CHECK(refused.exit_code == 3);
+        CHECK(refused.err.find("never closed, but its journal is there; footing recover") !=
+              std::string::npos);
+        CHECK(std::count(refused.err.begin(), refused.err.end(), '\n') == 1);
+    }
     const auto recovered = footing_says({"recover", scratch / "lesson.h5", "--out", scratch / "saved.h5"});
     CHECK_MESSAGE(recovered.exit_code == 0, recovered.err);
     CHECK(footing_says({"verify", scratch / "saved.h5"}).exit_code == 0);

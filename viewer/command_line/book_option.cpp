@@ -48,7 +48,7 @@ Result<std::optional<std::int64_t>> student_or_all(Book& book, const std::string
 }
 
 Outcome tell(const BookOptions& options, const std::string& text, const nlohmann::ordered_json& json) {
-    if (options.json != "-") std::fputs(text.c_str(), stdout);
+    if (options.json != "-") say_text(text);
     if (options.json.empty()) return Done{};
     return write_text(options.json,
                       json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n",

@@ -18,6 +18,7 @@ void note_end_asked(int) {
 void heed_interruption() {
     end_asked = false;
     for (const int signal : {SIGINT, SIGTERM, SIGHUP}) std::signal(signal, note_end_asked);
+    std::signal(SIGPIPE, SIG_IGN);
 }
 
 const std::atomic<bool>& interruption() {

@@ -1,7 +1,5 @@
 #include "viewer/command_line/say.h"
 
-#include <fmt/format.h>
-
 #include <cstdio>
 
 #include "acquisition/frame/clean_text.h"
@@ -14,12 +12,20 @@ constexpr std::size_t most_shown = 200;
 
 }  // namespace
 
+void say_text(std::string_view text) {
+    std::fwrite(text.data(), 1, text.size(), stdout);
+}
+
+void tell_text(std::string_view text) {
+    std::fwrite(text.data(), 1, text.size(), stderr);
+}
+
 void say_line(std::string_view line) {
-    fmt::print("{}\n", clean_text(line));
+    say_text(clean_text(line) + "\n");
 }
 
 void tell_line(std::string_view line) {
-    fmt::print(stderr, "{}\n", clean_text(line));
+    tell_text(clean_text(line) + "\n");
 }
 
 std::string shown_words(std::string_view words) {
@@ -27,7 +33,7 @@ std::string shown_words(std::string_view words) {
 }
 
 void complain(const Problem& problem, VerbOutcome& outcome) {
-    fmt::print(stderr, "footing: {}\n", sentence(problem));
+    tell_text("footing: " + sentence(problem) + "\n");
     outcome.exit_code = exit_code(problem.kind);
 }
 

@@ -13,7 +13,14 @@ namespace footing {
 /// with shown_words().
 void say_line(std::string_view line);
 
-/// The same to standard error.
+/// Text that is harmless already to standard output, as it is. What that cannot take is told at the end of
+/// the program. (fmt::print would throw, and with that end a recording because its terminal was closed.)
+void say_text(std::string_view text);
+
+/// The same to standard error; what that cannot take, nobody can be told.
+void tell_text(std::string_view text);
+
+/// One line to standard error, made harmless.
 void tell_line(std::string_view line);
 
 /// Words of a stranger as a part of a line: harmless, at most 200 characters.

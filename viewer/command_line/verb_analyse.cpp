@@ -1,4 +1,3 @@
-#include <cstdio>
 #include <memory>
 #include <string>
 
@@ -43,8 +42,8 @@ Outcome analyse(const AnalyseOptions& options) {
     const auto result = analyse_recording(options.file, request);
     if (!result) return result.problem();
     if (options.json != "-") {
-        std::fputs(lesson_table(result.value(), terminal_columns()).c_str(), stdout);
-        if (options.all) std::fputs(more_numbers_table(result.value(), terminal_columns()).c_str(), stdout);
+        say_text(lesson_table(result.value(), terminal_columns()));
+        if (options.all) say_text(more_numbers_table(result.value(), terminal_columns()));
     }
     if (options.json.empty()) return Done{};
     return write_text(options.json, lesson_json(result.value()) + "\n");

@@ -77,9 +77,9 @@ Result<std::string> file_for_record(const CalibrateOptions& options, const Devic
 Outcome save(const MadeCalibration& made, const DeviceDescription& device, const CalibrateOptions& options,
              const std::string& out) {
     if (const Outcome written = write_new_file(out, calibration_json(made.record)); !written) return written;
-    fmt::print("{}\nThe record is {}; use it with footing record --calibration {}.\n",
-               calibration_words(made.record, device, made.remarks), clean_text(out),
-               options.out.empty() ? "kept" : clean_text(out));
+    say_text(fmt::format("{}\nThe record is {}; use it with footing record --calibration {}.\n",
+                         calibration_words(made.record, device, made.remarks), clean_text(out),
+                         options.out.empty() ? "kept" : clean_text(out)));
     return Done{};
 }
 
@@ -158,12 +158,12 @@ class GuideVoice {
         next_remark_ = now + remark_period;
         if (shown_remark_.empty()) return;
         clear();
-        fmt::print(stderr, "      {}", clean_text(shown_remark_));
-        if (!on_terminal_) fmt::print(stderr, "\n");
+        tell_text("      " + clean_text(shown_remark_));
+        if (!on_terminal_) tell_text("\n");
         std::fflush(stderr);
     }
     void clear() const {
-        if (on_terminal_) fmt::print(stderr, "\r\033[K");
+        if (on_terminal_) tell_text("\r\033[K");
     }
 
   private:
@@ -240,13 +240,13 @@ Outcome calibrate_live(const CalibrateOptions& options) {
         if (const Outcome created = log.create(out.value() + ".readings.csv"); !created) return created;
         if (const Outcome written = log.append(readings_header(device)); !written) return written;
     }
-    fmt::print(
+    say_text(fmt::format(
         "{} (serial number {}) on {}: {} steps. A step is over when the reading has come to rest; Enter "
-        "takes it "
-        "as it is, Ctrl-C stops.\nLift with straight back, in small pieces, and keep fingers and feet from "
-        "under "
-        "the masses.\n",
-        shown_words(device.name), device.serial, clean_text(source.value()->name()), steps.value().size());
+        "takes "
+        "it as it is, Ctrl-C stops.\nLift with straight back, in small pieces, and keep fingers and feet "
+        "from "
+        "under the masses.\n",
+        shown_words(device.name), device.serial, clean_text(source.value()->name()), steps.value().size()));
     CalibrationGuide guide(device, steps.value(), weighing.gravity_m_s2, steadiness_for(plan.value().method));
     heed_interruption();
     const Outcome guided = be_guided(guide, *source.value(), is_mat ? nullptr : &log, device);

@@ -81,12 +81,12 @@ Outcome be_led(QuickCheck& check, FrameSource& source, double idle_s) {
             shown = check.step();
             shown_remark.clear();
             step_began = std::chrono::steady_clock::now();
-            if (on_terminal) fmt::print(stderr, "\r\033[K");
+            if (on_terminal) tell_text("\r\033[K");
             tell_line(check.instruction());
         }
         if (on_terminal && check.remark() != shown_remark) {
             shown_remark = check.remark();
-            fmt::print(stderr, "\r\033[K      {}", clean_text(shown_remark));
+            tell_text("\r\033[K      " + clean_text(shown_remark));
         }
         if (enter.pressed()) check.accept();
         const auto state = source.poll(sink, poll_period);
@@ -134,7 +134,7 @@ Outcome check(const CheckWords& words) {
     heed_interruption();
     if (const Outcome led = be_led(quick_check, *source.value(), words.idle_s); !led) return led;
     const CheckResult result = quick_check.result();
-    if (words.json != "-") fmt::print("{}", check_words(result));
+    if (words.json != "-") say_text(check_words(result));
     if (!words.json.empty()) return write_text(words.json, check_json(result));
     return Done{};
 }

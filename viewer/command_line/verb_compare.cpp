@@ -1,4 +1,3 @@
-#include <cstdio>
 #include <map>
 #include <memory>
 #include <string>
@@ -172,8 +171,7 @@ Outcome compare(const CompareOptions& options) {
         if (Outcome drawn = draw(options, kept.back(), lessons.back().set); !drawn) return drawn;
     }
     const Pairing pairing = options.same_swings ? Pairing::same_swings : Pairing::lessons;
-    if (options.json != "-")
-        std::fputs((comparison_table(lessons, pairing, terminal_columns()) + aligned).c_str(), stdout);
+    if (options.json != "-") say_text(comparison_table(lessons, pairing, terminal_columns()) + aligned);
     if (options.json.empty()) return Done{};
     return write_text(options.json, comparison_json(lessons, pairing) + "\n");
 }

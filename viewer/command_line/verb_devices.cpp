@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <cstdio>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
@@ -145,7 +144,7 @@ Outcome list_devices(const DevicesOptions& options) {
     const SystemClock clock;
     const auto network = survey_network(bind.value(), options.seconds, clock, interruption());
     if (!network) return network.problem();
-    if (options.json != "-") std::fputs(survey_table(ports, bind.value(), network.value()).c_str(), stdout);
+    if (options.json != "-") say_text(survey_table(ports, bind.value(), network.value()));
     if (options.json.empty()) return Done{};
     return write_text(options.json,
                       survey_json(ports, bind.value(), network.value())

@@ -181,11 +181,11 @@ Outcome emulate(const EmulateOptions& options) {
     if (!counts) return counts.problem();
     for (std::size_t i = 0; i < devices.size(); ++i) {
         const TransmitCount& sent = counts.value()[i];
-        fmt::print(stderr, "{} of {} frames given to the line; {} lost or damaged on purpose{}\n",
-                   sent.frames, devices[i].frame_count(), sent.lost_frames.size(),
-                   sent.end == TransmitCount::End::stopped       ? "; stopped"
-                   : sent.end == TransmitCount::End::reader_gone ? "; the reader has left"
-                                                                 : "");
+        tell_line(fmt::format("{} of {} frames given to the line; {} lost or damaged on purpose{}",
+                              sent.frames, devices[i].frame_count(), sent.lost_frames.size(),
+                              sent.end == TransmitCount::End::stopped       ? "; stopped"
+                              : sent.end == TransmitCount::End::reader_gone ? "; the reader has left"
+                                                                            : ""));
     }
     if (options.truth.empty()) return Done{};
     return write_text(options.truth, truth_json(first, devices.front().truth(), &counts.value().front()));

@@ -30,7 +30,7 @@ Outcome export_to(const ExportOptions& options) {
     if (!lesson) return lesson.problem();
     const Result<std::string> said = export_c3d(lesson.value(), options.out);
     if (!said) return said.problem();
-    fmt::print("{}\n", said.value());
+    say_text(said.value() + "\n");
     return Done{};
 }
 

@@ -207,7 +207,7 @@ Outcome lesson(const LessonOptions& options) {
     work.begin_with = std::move(choice).value();
     work.book = book;
     work.plates = plates_of(options);
-    work.tell = [](const std::string& sentence) { fmt::print("{}\n", sentence); };
+    work.tell = [](const std::string& sentence) { say_line(sentence); };
     work.size = memory.size;
     work.left = keeping_memory();
     work.end_asked = &interruption();

@@ -34,17 +34,18 @@ Problem wrong(const std::string& what, const std::string& remedy) {
 }
 
 void print_marks(const CoachMarks& marks) {
-    if (marks.empty()) fmt::print("nothing is marked\n");
+    if (marks.empty()) say_line("nothing is marked");
     if (marks.trigger == TriggerTrust::never_misses)
-        fmt::print("the trigger never misses: a swing in which it is silent is practice\n");
+        say_line("the trigger never misses: a swing in which it is silent is practice");
     for (const CoachMark& mark : marks.swings) {
-        fmt::print("swing near {:.2f} s:", mark.near_s);
+        std::string words = fmt::format("swing near {:.2f} s:", mark.near_s);
         for (std::size_t i = 0; i < named_events.size(); ++i) {
-            if (mark.event_s[i]) fmt::print(" {} at {:.3f} s", named_events[i].name, *mark.event_s[i]);
+            if (mark.event_s[i])
+                words += fmt::format(" {} at {:.3f} s", named_events[i].name, *mark.event_s[i]);
         }
-        if (mark.kind) fmt::print(" {}", kind_name(*mark.kind));
-        if (mark.marked_as == MarkedAs::not_a_swing) fmt::print(" not a swing");
-        fmt::print("\n");
+        if (mark.kind) words += " " + kind_name(*mark.kind);
+        if (mark.marked_as == MarkedAs::not_a_swing) words += " not a swing";
+        say_line(words);
     }
 }
 

@@ -83,12 +83,12 @@ StopReason watch(RecordingSession& recording, const RecordOptions& options) {
         const RecordingProgress progress = recording.progress();
         for (const std::string& sentence : alarms.look(progress, recording)) {
             if (options.quiet) continue;
-            if (on_terminal) fmt::print(stderr, "\r\033[K");
+            if (on_terminal) tell_text("\r\033[K");
             tell_line(sentence);
         }
         if (on_terminal && std::chrono::steady_clock::now() >= next_status) {
             next_status += status_period;
-            fmt::print(stderr, "\r\033[K{}", status_line(progress, live));
+            tell_text("\r\033[K" + status_line(progress, live));
             std::fflush(stderr);
         }
         const bool complete = (options.seconds > 0.0 && progress.duration_s >= options.seconds) ||
@@ -97,7 +97,7 @@ StopReason watch(RecordingSession& recording, const RecordOptions& options) {
                             (progress.frames_on_disk > 0 || progress.newest_age_s > options.line.wait_s);
         const bool over = progress.state == SessionState::finished || progress.state == SessionState::failed;
         if (interruption() || complete || silent || over || progress.problem) {
-            if (on_terminal) fmt::print(stderr, "\r\033[K");
+            if (on_terminal) tell_text("\r\033[K");
             return silent ? StopReason::silent : StopReason::asked;
         }
     }

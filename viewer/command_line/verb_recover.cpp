@@ -5,6 +5,7 @@
 
 #include "acquisition/record/file_steps.h"
 #include "acquisition/record/fold.h"
+#include "acquisition/record/journal_reader.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
@@ -16,7 +17,7 @@ namespace {
 
 /// The journal where the recording itself was never made.
 std::string what_is_there(const std::string& file) {
-    const std::string journal = file + ".journal";
+    const std::string journal = journal_of(file).string();
     return !is_there(file) && is_there(journal) ? journal : file;
 }
 

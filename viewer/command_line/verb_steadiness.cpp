@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstdio>
 #include <limits>
 #include <memory>
 #include <nlohmann/json.hpp>
@@ -145,7 +144,7 @@ Outcome measure(const SteadinessOptions& options) {
         return problem;
     }
     const Stance stance = stance_of(loads.value().trace, measures.value(), options.from_s, options.to_s);
-    if (options.json != "-") std::fputs(steadiness_table(measures.value(), stance).c_str(), stdout);
+    if (options.json != "-") say_text(steadiness_table(measures.value(), stance));
     if (options.json.empty()) return Done{};
     return write_text(options.json, steadiness_json(measures.value(), stance));
 }

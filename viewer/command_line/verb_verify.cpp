@@ -7,6 +7,7 @@
 
 #include "acquisition/frame/units.h"
 #include "acquisition/join/joined_device.h"
+#include "acquisition/record/file_steps.h"
 #include "acquisition/record/journal_reader.h"
 #include "acquisition/record/recording_origin.h"
 #include "acquisition/record/recording_reader.h"
@@ -67,8 +68,7 @@ std::string recover_hint(const std::filesystem::path& file) {
 /// A journal beside a recording means that a recording of this name was begun and never closed.
 void tell_of_journal(const std::filesystem::path& file) {
     const std::filesystem::path journal = journal_of(file);
-    std::error_code ignored;
-    if (!std::filesystem::exists(journal, ignored)) return;
+    if (!is_there(file) || !is_there(journal)) return;  // without the recording, that is told of it
     tell_line(fmt::format("footing: {}: is the journal of a recording that was not closed; save it with: {}",
                           journal.string(), recover_hint(journal)));
 }

@@ -125,7 +125,7 @@ Outcome view(const ViewOptions& options) {
     if (options.help_keys && options.screenshot.empty()) {
         std::vector<std::vector<std::string>> rows;
         for (const KeyLine& line : key_lines()) rows.push_back({line.keys, line.meaning});
-        std::fputs(terminal_table({{"key"}, {"what it does"}}, rows).c_str(), stdout);
+        say_text(terminal_table({{"key"}, {"what it does"}}, rows));
         return Done{};
     }
     const AnalysisRequest request{band.value(), parse_hand(options.hand), options.student, sure.value()};

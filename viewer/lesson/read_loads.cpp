@@ -11,7 +11,6 @@
 
 #include "acquisition/frame/clock.h"
 #include "acquisition/frame/ground_words.h"
-#include "acquisition/record/file_steps.h"
 #include "acquisition/record/recording_origin.h"
 #include "acquisition/record/recording_reader.h"
 #include "viewer/lesson/load_collector.h"
@@ -175,15 +174,10 @@ std::vector<TimeSpan> gaps_in_seconds(const std::vector<Gap>& gaps, std::uint64_
     return spans;
 }
 
-/// Adds what a person most likely has to do: the recording was never closed, or it is a table not yet
-/// imported.
+/// Adds what a person most likely has to do: it is a table not yet imported.
 Problem with_a_way_out(Problem problem, const std::string& path) {
-    const std::string journal = path + ".journal";
     const std::string suffix = std::filesystem::path(path).extension().string();
-    if (!is_there(path) && is_there(journal)) {
-        problem.what = "the recording was never closed, but its journal is there";
-        problem.remedy = "footing recover " + journal + " --out NEW.h5 makes a recording of it";
-    } else if (suffix == ".csv" || suffix == ".c3d") {
+    if (suffix == ".csv" || suffix == ".c3d") {
         problem.what = "this is no recording yet";
         problem.remedy = "footing import " + path + " --out NEW.h5 makes one of it";
     }
