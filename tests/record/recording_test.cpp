@@ -194,5 +194,5 @@ TEST_CASE("what is no recording is refused with a sentence") {
     put_bytes(folder / "text.h5", {'t', 'i', 'm', 'e', '_', 's', '\n', '0'});
     refused(folder / "text.h5", "no HDF5");
     ::mkfifo((folder / "pipe.h5").c_str(), 0600);
-    refused(folder / "pipe.h5", "not a file");
+    refused(folder / "pipe.h5", "no ordinary file");
 }

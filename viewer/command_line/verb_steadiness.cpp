@@ -35,13 +35,13 @@ struct SteadinessOptions {
     double to_s = std::numeric_limits<double>::infinity();
 };
 
-enum class Stance { still, restless };
+enum class Standing { still, restless };
 
 bool is_short(const Steadiness& measures) {
     return measures.duration_s < posturography_s;
 }
 
-std::string steadiness_json(const Steadiness& measures, Stance stance) {
+std::string steadiness_json(const Steadiness& measures, Standing standing) {
     nlohmann::ordered_json json;
     json["duration_s"] = measures.duration_s;
     json["samples"] = measures.samples;
@@ -56,14 +56,14 @@ std::string steadiness_json(const Steadiness& measures, Stance stance) {
     json["range_y_cm"] = measures.range_y_cm;
     json["left_share"] = measures.left_share ? nlohmann::ordered_json(*measures.left_share) : nullptr;
     json["short_window"] = is_short(measures);
-    json["stood_still"] = stance == Stance::still;
+    json["stood_still"] = standing == Standing::still;
     return json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 
 /// Whether somebody stood there at all: quiet standing keeps the load within a per cent or two of its mean
 /// and the centre of pressure within a few centimetres (common practice, no source for these limits, which
 /// lie well beyond). A mean speed would not do: noise alone makes one.
-Stance stance_of(const LoadTrace& trace, const Steadiness& measures, double from_s, double to_s) {
+Standing standing_of(const LoadTrace& trace, const Steadiness& measures, double from_s, double to_s) {
     constexpr double widest_range_cm = 15.0;
     constexpr double largest_load_sd = 0.05;
     std::vector<double> load_n;
@@ -72,10 +72,10 @@ Stance stance_of(const LoadTrace& trace, const Steadiness& measures, double from
     }
     const bool restless = load_n.size() > 1 && standard_deviation(load_n) > largest_load_sd * mean(load_n);
     const bool wide = measures.range_x_cm > widest_range_cm || measures.range_y_cm > widest_range_cm;
-    return restless || wide ? Stance::restless : Stance::still;
+    return restless || wide ? Standing::restless : Standing::still;
 }
 
-std::string steadiness_table(const Steadiness& measures, Stance stance) {
+std::string steadiness_table(const Steadiness& measures, Standing standing) {
     std::string text = fmt::format(
         "Centre of pressure over {:.2f} s ({} samples at {:.1f} Hz)\n"
         "  area of the 95 % prediction ellipse  {:10.2f} cm2\n"
@@ -99,7 +99,7 @@ std::string steadiness_table(const Steadiness& measures, Stance stance) {
             "with others over as long a time only, and with no published ones.\n",
             measures.duration_s, posturography_s);
     }
-    if (stance == Stance::restless) {
+    if (standing == Standing::restless) {
         text +=
             "Nobody stood still here: these numbers say nothing of steadiness. Choose a part of quiet "
             "standing by --from and --to.\n";
@@ -143,10 +143,11 @@ Outcome measure(const SteadinessOptions& options) {
         problem.place = options.file;
         return problem;
     }
-    const Stance stance = stance_of(loads.value().trace, measures.value(), options.from_s, options.to_s);
-    if (options.json != "-") say_text(steadiness_table(measures.value(), stance));
+    const Standing standing =
+        standing_of(loads.value().trace, measures.value(), options.from_s, options.to_s);
+    if (options.json != "-") say_text(steadiness_table(measures.value(), standing));
     if (options.json.empty()) return Done{};
-    return write_text(options.json, steadiness_json(measures.value(), stance));
+    return write_text(options.json, steadiness_json(measures.value(), standing));
 }
 
 }  // namespace
