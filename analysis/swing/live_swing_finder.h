@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "acquisition/frame/frame.h"
@@ -23,6 +24,9 @@ namespace footing {
 class LiveSwingFinder {
   public:
     LiveSwingFinder(double rate_hz, Hand hand, TargetBand band, SwingOptions options = {});
+
+    /// How wrong loads may be, from here on; swings that are complete keep what was known then.
+    void know_loads(LoadUncertainty loads) { options_.loads = std::move(loads); }
 
     /// Samples in the order of their counters. Returns how many swings were finished by this sample (0 most
     /// times).

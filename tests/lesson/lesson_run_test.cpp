@@ -132,6 +132,13 @@ TEST_CASE("a lesson runs by itself: plates, set-up, swings with their loads, and
         REQUIRE(lesson->swings[i].events.impact.has_value());
         CHECK(std::abs(lesson->swings[i].events.impact->time_s -
                        later.value().swings[i].events.impact->time_s) < 0.05);
+        // The same number with the same ± stands in the lesson and afterwards: both know the calibration.
+        const auto& then = lesson->swings[i].lead_share.address;
+        const auto& now = later.value().swings[i].lead_share.address;
+        REQUIRE(then.has_value());
+        REQUIRE(now.has_value());
+        CHECK(then->value == doctest::Approx(now->value).epsilon(0.005));
+        CHECK(then->u == doctest::Approx(now->u).epsilon(0.1));
         const auto& times = lesson->trace.time_s;
         CHECK(std::binary_search(times.begin(), times.end(), lesson->swings[i].from_s + 1.0,
                                  [](double a, double b) { return a < b - 0.01; }));

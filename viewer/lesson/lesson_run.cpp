@@ -152,7 +152,7 @@ void LessonRun::watch(RecordingSession& recording) {
     const DeviceDescription& device = recording.device();
     const Calibration calibration = recording.calibration();
     const std::string today = iso_date(clock_.utc_ns());
-    LiveLesson live(device, calibration, plan_.hand, plan_.band);
+    LiveLesson live(device, calibration, plan_.hand, plan_.band, today);
     now_.stage = LessonStage::running;
     now_.hint.clear();
     now_.device = recording.device_names();

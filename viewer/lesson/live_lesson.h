@@ -1,7 +1,9 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "acquisition/calibrate/calibration.h"
@@ -20,8 +22,9 @@ namespace footing {
 /// One thread. Not for the device thread: looking for swings allocates.
 class LiveLesson final : public FrameSink {
   public:
+    /// `day`: ISO 8601, since a calibration that has expired is worth less.
     LiveLesson(const DeviceDescription& device, const Calibration& calibration, Hand hand,
-               TargetBand band = {});
+               TargetBand band = {}, std::string day = "");
 
     void take_frame(const FrameView& frame) override;
     void take_gap(const Gap&) override { set_up_.interrupt(); }  // path and finder see it in the counters
@@ -51,6 +54,12 @@ class LiveLesson final : public FrameSink {
     [[nodiscard]] const std::optional<SwingEvents>& under_way() const { return finder_.under_way(); }
 
   private:
+    void know_loads();
+
+    PlateLayout layout_;
+    Calibration calibration_;
+    std::string day_;
+    std::size_t zeros_known_ = 0;
     LoadPath path_;
     Hand hand_;
     LiveSwingFinder finder_;
