@@ -23,7 +23,9 @@ TEST_CASE("every screen, drawn to be looked at") {
     using enum sample::Names;
     for (const Look& look : {Look{"720_light", {1280, 720}, Theme::paper, usual},
                              Look{"720_long_dark", {1280, 720}, Theme::slate, very_long},
+                             Look{"720_outdoors", {1280, 720}, Theme::sun, usual},
                              Look{"1080_outdoors", {1920, 1080}, Theme::sun, usual},
+                             Look{"1080_dark", {1920, 1080}, Theme::slate, usual},
                              Look{"2160_long_outdoors", {3840, 2160}, Theme::sun, very_long},
                              Look{"2160_dark", {3840, 2160}, Theme::slate, usual},
                              Look{"2160_long_light", {3840, 2160}, Theme::paper, very_long}}) {

@@ -10,6 +10,8 @@ namespace footing {
 
 namespace {
 
+constexpr float most_enlarged = 1.8F;  // of a heading's face
+
 constexpr std::string_view ellipsis = "…";
 
 ImVec2 measure(const ImFont& font, std::string_view text) {
@@ -128,8 +130,12 @@ Box ScreenCanvas::large_text(const Box& box, std::string_view text, LargeFace fa
     if (size < text_height(TextSize::heading))
         return this->text({box.left, box.top, box.right, box.top + text_height(TextSize::heading)}, text,
                           TextSize::heading, ink, Align::left, TextWeight::bold);
-    const ImVec2 extent = font.CalcTextSizeA(size, FLT_MAX, 0.0F, shown.c_str());
-    list_->AddText(&font, size, {box.left, box.top}, colour(ink), shown.c_str());
+    // The large face is drawn for more; much smaller its edges would be torn.
+    ImFont& heading = *fonts_->face(TextSize::heading, TextWeight::bold);
+    const bool small = face == LargeFace::words && size < most_enlarged * heading.FontSize;
+    ImFont& used = small ? heading : font;
+    const ImVec2 extent = used.CalcTextSizeA(size, FLT_MAX, 0.0F, shown.c_str());
+    list_->AddText(&used, size, {box.left, box.top}, colour(ink), shown.c_str());
     const Box drawn{box.left, box.top, box.left + extent.x, box.top + extent.y};
     placed_->push_back({shown, drawn, box, Cut::whole, panel_});
     return drawn;
