@@ -100,7 +100,7 @@ TEST_CASE("control with a digit opens the book at a page, from anywhere") {
     }
 }
 
-TEST_CASE("an empty book offers the demo lesson: Enter makes an invented student on no plates") {
+TEST_CASE("an empty book offers the demo lesson: one Enter begins it, and nobody is asked for consent") {
     ScreenBench screen(1280, 720);
     ViewState state = open_book(empty_book(), BookPage::students);
     const ScreenDrawn drawn = screen.draw(state);
@@ -118,8 +118,27 @@ TEST_CASE("an empty book offers the demo lesson: Enter makes an invented student
     REQUIRE(choice);
     REQUIRE(choice->plates.size() == 1);
     CHECK(choice->plates[0].kind == PlatesChoice::Kind::simulated);
-    state = press(std::move(state), enter);
     CHECK(state.book->wish == BookWish::begin_lesson);
+    const ScreenDrawn begun = screen.draw(state);
+    CHECK(shows(begun, "nobody has to be asked"));
+    CHECK_FALSE(shows(begun, "not asked yet"));
+    CHECK_FALSE(shows(begun, "Y  may be recorded"));
+    CHECK(type(state, U"n").book->edits.empty());
+    // On real plates the same student is somebody who is asked.
+    CHECK(shows(screen.draw(press(state, {.key = NamedKey::home})), "not asked yet"));
+}
+
+TEST_CASE("a demo that could not be added does not begin with the next student who is") {
+    ViewState state = press(open_book(empty_book(), BookPage::students), enter);
+    BookFacts refused = empty_book();
+    refused.revision = 2;
+    refused.problem = Problem{ProblemKind::disk_failed, "x.book", "the disk is full", "free some space"};
+    state = carry_out(std::move(state), BookAction{HearBook{std::make_shared<const BookFacts>(refused)}});
+    BookFacts added = facts_with(0, "Kim Sample");
+    added.revision = 3;
+    added.added = 2;
+    state = carry_out(std::move(state), BookAction{HearBook{std::make_shared<const BookFacts>(added)}});
+    CHECK(state.book->wish == BookWish::none);
 }
 
 TEST_CASE("every page says what it is for while there is nothing on it") {

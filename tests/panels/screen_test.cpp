@@ -183,12 +183,12 @@ TEST_CASE("N shows all numbers of the chosen swing, who told its kind, and puts 
     lesson.swings[2].numbers.cop_travel = CopTravel{0.213, 0.09, 0.04};
     ViewState state = show_lesson(bench::shared(lesson));
     CHECK_FALSE(shows(screen.draw(state), "21.3"));
-    state = carry_out(state, *action_for({.character = U'n'}));
+    state = carry_out(state, *action_for({.character = U'n'}, state));
     const ScreenDrawn drawn = screen.draw(state);
     CHECK(shows(drawn, "shot, by the strike's ripple"));
     CHECK(shows(drawn, "21.3"));
     CHECK(shows(drawn, "path, range"));
-    state = carry_out(state, *action_for({.character = U'n'}));
+    state = carry_out(state, *action_for({.character = U'n'}, state));
     CHECK(state.overlay == Overlay::none);
     CHECK(screen.click_text(state, "more  N").overlay == Overlay::numbers);
 }

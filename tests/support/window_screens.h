@@ -193,7 +193,22 @@ inline std::vector<NamedScreen> lesson_screens(Names names) {
     stalled.progress.newest_age_s = 2.4;
     ViewState typing =
         carry_out(carry_out(in_lesson(names), LessonAction{TypeCarry{'5'}}), LessonAction{TypeCarry{'8'}});
-    return {{"lesson_looking", hear({}, looking)},
+    ViewState asked = hear(hear({}, named(running(1.0), names)), named(caught(20.0, 5), names));
+    for (const char digit : {'6', '2'}) asked = carry_out(std::move(asked), LessonAction{TypeCarry{digit}});
+    asked = carry_out(std::move(asked), LessonAction{Enter{}});
+    ViewState left = carry_out(asked, CloseOverlay{});
+    left.notice.clear();
+    ViewState compared = carry_out(in_lesson(names), CompareAction{ShowCompare{}});
+    LiveView silent = named(caught(30.0, 5), names);
+    silent.progress.newest_age_s = 2.4;
+    return {{"lesson_asked", asked},
+            {"lesson_asked_set_up", hear(hear(asked, named(standing(40.0, Stance::moving, 0.6), names)),
+                                         named(standing(50.0, Stance::still, 0.72), names))},
+            {"lesson_left_unsaid", left},
+            {"lesson_notice", carry_out(in_lesson(names), ToggleSounds{})},
+            {"lesson_keys", carry_out(in_lesson(names), ToggleKeys{})},
+            {"lesson_stalled_compared", hear(std::move(compared), std::move(silent))},
+            {"lesson_looking", hear({}, looking)},
             {"lesson_not_ready", hear({}, unready)},
             {"lesson_stalled", hear({}, stalled)},
             {"set_up_inside", set_up(Stance::still, 0.75)},
@@ -233,8 +248,36 @@ inline std::vector<NamedScreen> plates_screens(Names names) {
             {"plates_closing_asks", carry_out(calibrating, CloseWindow{})}};
 }
 
+/// The book while somebody is taught, whose plates fell silent; and after that student said no.
+inline std::vector<NamedScreen> book_in_lesson_screens(Names names) {
+    const BookFacts facts = book_facts(names);
+    ViewState taught = in_lesson(names);
+    taught.desk->student = facts.student;
+    taught.book.emplace();
+    taught.book->student = facts.student->id;
+    taught = carry_out(std::move(taught), BookAction{HearBook{std::make_shared<const BookFacts>(facts)}});
+    taught = carry_out(std::move(taught), BookAction{OpenPage{BookPage::begin}});
+    LiveView silent = named(caught(30.0, 5), names);
+    silent.progress.newest_age_s = 2.4;
+    const ViewState said_no = carry_out(taught, BookAction{SayConsent{Consent::refused}});
+    ViewState refused = at_book(facts, BookPage::begin);
+    refused.book->refusal = said_no.book->refusal;
+    refused.book->consents = said_no.book->consents;
+    refused.book->refusal->recording = "/home/coach/.local/share/footing/lessons/2026-05-14 10.20.44.h5";
+    BookFacts with_carries = facts;
+    with_carries.without_place =
+        "2 carries are not in the chart, since wedge or length was not said (lesson 9, swing 3, 7). Say it: "
+        "footing swings label 3 --lesson 9 --club NAME --length half";
+    return {{"book_stalled", hear(taught, silent)},
+            {"book_refused_closing", said_no},
+            {"book_refused", refused},
+            {"book_keys", carry_out(taught, ToggleKeys{})},
+            {"book_distances_left_out", at_book(with_carries, BookPage::distances)}};
+}
+
 inline std::vector<NamedScreen> book_screens(Names names) {
     std::vector<NamedScreen> screens = plates_screens(names);
+    for (auto&& more : book_in_lesson_screens(names)) screens.push_back(more);
     for (const BookPage page : book_pages) {
         screens.push_back({std::string("book_") + page_name(page), at_book(book_facts(names), page)});
         screens.push_back({std::string("book_empty_") + page_name(page), at_book(empty_book(), page)});

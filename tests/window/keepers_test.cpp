@@ -8,11 +8,14 @@
 #include <thread>
 #include <utility>
 
+#include "acquisition/device/emulated_source.h"
 #include "tests/book/book_sample.h"
 #include "tests/support/child_process.h"
 #include "tests/support/lesson_sample.h"
 #include "tests/support/wait_until.h"
 #include "viewer/book/student_progress.h"
+#include "viewer/lesson/analyse_recording.h"
+#include "viewer/lesson/paced_source.h"
 #include "viewer/panels/view_action.h"
 #include "viewer/window/book_keeper.h"
 #include "viewer/window/book_presence.h"
@@ -197,6 +200,67 @@ TEST_CASE("a lesson that begins opens the book at its student, with the wedges t
     CHECK(state.desk->clubs == std::vector<std::string>{"60°"});
     CHECK(state.book->student == 7);
     CHECK(state.book->revision > before);  // the book is read anew, about that student
+}
+
+TEST_CASE("a no in a lesson under way closes the recording, keeps it, and turns to the page that says so") {
+    const ScratchFolder scratch;
+    const std::string file = scratch / "a.book";
+    const std::string recording = scratch / "lesson.h5";
+    LessonChoice choice;
+    choice.student = called("Robin Sample");
+    choice.plates = {{PlatesChoice::Kind::network, "", ""}};
+    {
+        Book book = new_book(file);
+        choice.student->id = need(book.add_student(*choice.student, Namesakes::refused));
+    }
+    const SystemClock clock;
+    const LessonStart simulated = [&](const LessonChoice&, std::function<void()> changed) {
+        LessonPlan plan;
+        plan.out = recording;
+        plan.make_sources = [&]() -> Result<std::vector<std::unique_ptr<FrameSource>>> {
+            std::vector<std::unique_ptr<FrameSource>> sources;
+            sources.push_back(std::make_unique<PacedSource>(
+                std::make_unique<EmulatedSource>(EmulatedDeviceSettings{}, 0.02), 20ms, clock));
+            return sources;
+        };
+        return Result(std::make_unique<LessonRun>(std::move(plan), clock, std::move(changed)));
+    };
+    const LessonLoader load = [](const std::string& path, WorkWatch& watch) {
+        AnalysisRequest request;
+        request.watch = &watch;
+        return analyse_recording(path, request);
+    };
+    LessonKeeper lesson(simulated, load, file, nullptr, {});
+    BookKeeper book(file, {}, clock, nullptr);
+    ViewState state;
+    state.book.emplace();
+    lesson.begin(choice, state);
+    const auto become = [&](const auto& holds) {
+        return becomes([&] {
+            static_cast<void>(lesson.step(state));
+            static_cast<void>(book.step(state));
+            return holds();
+        });
+    };
+    REQUIRE(become([&] { return is_recording(state) && chosen_student(*state.book); }));
+    state = carry_out(std::move(state), BookAction{OpenPage{BookPage::begin}});
+    state = carry_out(std::move(state), BookAction{SayConsent{Consent::refused}});
+    REQUIRE(become([&] { return !state.desk && state.book->consents.empty(); }));
+    CHECK(state.front == Front::book);
+    CHECK(state.book->page == BookPage::begin);
+    REQUIRE(state.book->refusal);
+    CHECK(state.book->refusal->recording == recording);
+    CHECK_FALSE(state.lesson);  // nobody is shown it now
+    CHECK(std::filesystem::exists(recording));
+    CHECK_FALSE(std::filesystem::exists(recording + ".journal"));
+    CHECK(ask_book(file, about(choice.student->id), some_day).student->consent == Consent::refused);
+
+    // Nor is a lesson begun with somebody who said no before, by whatever way.
+    choice.student->consent = Consent::refused;
+    lesson.begin(choice, state);
+    CHECK_FALSE(state.desk);
+    REQUIRE(state.problem);
+    CHECK(state.problem->what.find("does not want to be recorded") != std::string::npos);
 }
 
 TEST_CASE("swings are laid over each other on a thread of their own, with the other lesson read there") {

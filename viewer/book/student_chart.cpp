@@ -1,5 +1,8 @@
 #include "viewer/book/student_chart.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <map>
 #include <utility>
 
@@ -26,16 +29,38 @@ Result<StudentDistances> distances_of(Book& book, const std::string& who, const 
         day[line.lesson.id] = day_of_date(line.lesson.date).value_or(0);
     std::vector<ChartShot> shots;
     std::map<std::int64_t, ShotPlace> shot_places;
+    std::vector<ShotPlace> without_place;
     for (const BookSwing& swing : swings.value()) {
-        if (!swing.wedge || !swing.length || !swing.shot || !swing.shot->carry_m) continue;
-        if (swing.kind() == SwingKind::practice) continue;
+        if (!swing.shot || !swing.shot->carry_m || swing.kind() == SwingKind::practice) continue;
+        if (!swing.wedge || !swing.length) {
+            without_place.push_back({swing.lesson, swing.number});
+            continue;
+        }
         shot_places[swing.id] = {swing.lesson, swing.number};
         shots.push_back(
             {place.at(*swing.wedge), *swing.length,
              Carry{swing.id, *swing.shot->carry_m, swing.coach, swing.reason, day[swing.lesson]}});
     }
     return StudentDistances{student.value(), make_distance_chart(std::move(chart_wedges), shots, options),
-                            std::move(shot_places)};
+                            std::move(shot_places), std::move(without_place)};
+}
+
+std::string without_place_words(const std::vector<ShotPlace>& shots) {
+    if (shots.empty()) return "";
+    constexpr std::size_t most_named = 4;
+    std::string which;
+    for (std::size_t i = 0; i < std::min(shots.size(), most_named); ++i) {
+        const bool same_lesson = i > 0 && shots[i].lesson == shots[i - 1].lesson;
+        which += same_lesson ? fmt::format(", {}", shots[i].swing)
+                             : fmt::format("{}lesson {}, swing {}", i == 0 ? "" : "; ", shots[i].lesson,
+                                           shots[i].swing);
+    }
+    if (shots.size() > most_named) which += ", …";
+    return fmt::format(
+        "{} {} not in the chart, since wedge or length was not said ({}). Say it: footing swings label {} "
+        "--lesson {} --club NAME --length half",
+        shots.size(), shots.size() == 1 ? "carry is" : "carries are", which, shots.front().swing,
+        shots.front().lesson);
 }
 
 }  // namespace footing

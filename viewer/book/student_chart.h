@@ -22,7 +22,13 @@ struct StudentDistances {
     Student student;
     DistanceChart chart;
     std::map<std::int64_t, ShotPlace> places;  ///< of the chart's shots, by number
+    /// Shots with a carry of which the wedge or the length was not said, so that the chart has no place for
+    /// them; oldest first.
+    std::vector<ShotPlace> without_place;
 };
+
+/// What is to be done about those, as a sentence for people; empty where there are none.
+[[nodiscard]] std::string without_place_words(const std::vector<ShotPlace>& shots);
 
 /// The chart of all carries of a student that are labelled with a wedge and a length. Fails as Book does.
 [[nodiscard]] Result<StudentDistances> distances_of(Book& book, const std::string& who,

@@ -89,8 +89,16 @@ Outcome show(const DistancesOptions& options) {
                                    shown_long(shot.reason));
         }
     }
-    if (rows.empty())
-        return tell(options, "no wedge\n", {{"cells", cells}, {"warnings", nlohmann::ordered_json::array()}});
+    auto without_place = nlohmann::ordered_json::array();
+    for (const ShotPlace& place : distances.value().without_place)
+        without_place.push_back({{"lesson", place.lesson}, {"swing", place.swing}});
+    const std::string left_out = without_place_words(distances.value().without_place);
+    if (rows.empty()) {
+        return tell(options, "no wedge\n" + (left_out.empty() ? "" : left_out + "\n"),
+                    {{"cells", cells},
+                     {"warnings", nlohmann::ordered_json::array()},
+                     {"without_wedge_or_length", without_place}});
+    }
     std::string text = terminal_table(
         {{"wedge"},
          {"length"},
@@ -110,12 +118,14 @@ Outcome show(const DistancesOptions& options) {
     if (!warnings.empty()) text += "\nto look at\n";
     for (const auto& warning : warnings)
         text += "  " + shown_long(warning["words"].get<std::string>()) + "\n";
+    if (!left_out.empty()) text += "\n" + left_out + "\n";
     nlohmann::ordered_json json;
     json["student"] = asked.value().student.name;
     json["unit"] = unit_name(unit);
     json["known_within_m"] = asked.value().limits.known_within_m;
     json["cells"] = cells;
     json["warnings"] = warnings;
+    json["without_wedge_or_length"] = without_place;
     return tell(options, text, json);
 }
 

@@ -146,7 +146,18 @@ Result<std::optional<LessonChoice>> choice_of(const LessonOptions& options,
     auto opened = Book::open(book, OpenAs::create_if_absent);
     if (!opened) return opened.problem();
     auto student = opened.value().student(options.student);
-    if (!student) return student.problem();
+    if (!student) {
+        Problem unknown = student.problem();
+        unknown.remedy += fmt::format("{}\"footing students add NAME{}\" puts a new one into it",
+                                      unknown.remedy.empty() ? "" : "; ",
+                                      options.book.empty() ? "" : " --book " + options.book);
+        return unknown;
+    }
+    if (student.value().consent == Consent::refused) {
+        return Problem{ProblemKind::command_line, "--student " + options.student,
+                       "does not want to be recorded",
+                       "if that has changed, \"footing students change\" with --consent yes says so"};
+    }
     if (options.lines.udp.empty() && options.lines.serial.empty()) {
         return Problem{ProblemKind::command_line, "--student " + options.student,
                        "on which plates is not said",
@@ -243,7 +254,9 @@ void add_lesson(Arguments& program, VerbOutcome& outcome) {
         "calibration record of the device (JSON); with several devices one for each, in any order");
     verb->add_option("--wedges", options->wedges, "the wedges that W goes through, divided by commas")
         ->delimiter(',');
-    verb->add_flag("--yards", options->yards, "carries in yards; else metres");
+    verb->add_flag("--yards", options->yards,
+                   "carries in yards where nobody of the book is taught; else metres. A student of the book "
+                   "has the unit that the book says");
     add_window_options(*verb, options->look);
     verb->callback([options, &outcome] {
         if (const Outcome done = lesson(*options); !done) complain(done.problem(), outcome);

@@ -1,7 +1,8 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -123,9 +124,12 @@ Outcome view(const ViewOptions& options) {
     const auto sure = parse_sure(options.sure);
     if (!sure) return sure.problem();
     if (options.help_keys && options.screenshot.empty()) {
-        std::vector<std::vector<std::string>> rows;
-        for (const KeyLine& line : key_lines()) rows.push_back({line.keys, line.meaning});
-        say_text(terminal_table({{"key"}, {"what it does"}}, rows));
+        for (const KeySection& section : keys_by_screen()) {
+            std::vector<std::vector<std::string>> rows;
+            for (const KeyLine& line : section.lines) rows.push_back({line.keys, line.meaning});
+            say_text(
+                fmt::format("{}\n{}\n", section.screen, terminal_table({{"key"}, {"what it does"}}, rows)));
+        }
         return Done{};
     }
     const AnalysisRequest request{band.value(), parse_hand(options.hand), options.student, sure.value()};

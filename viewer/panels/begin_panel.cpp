@@ -5,6 +5,8 @@
 #include <vector>
 
 #include "viewer/panels/book_panels.h"
+#include "viewer/panels/panels.h"
+#include "viewer/panels/refusal.h"
 #include "viewer/panels/touch.h"
 
 namespace footing {
@@ -26,7 +28,8 @@ std::string wedge_names(const std::vector<Wedge>& wedges) {
 }
 
 /// What can be known before the plates are heard; the rest stands on the lesson's own screen.
-std::vector<Line> lines_of(const BookDesk& book) {
+std::vector<Line> lines_of(const ViewState& state) {
+    const BookDesk& book = *state.book;
     std::vector<Line> lines;
     const std::optional<Student> student = student_as_said(book);
     if (!student && (book.student || !book.new_student.empty())) {
@@ -39,8 +42,13 @@ std::vector<Line> lines_of(const BookDesk& book) {
     }
     lines.push_back({Ready::yes, student->hand == Hand::left ? "left-handed: the right foot leads"
                                                              : "right-handed: the left foot leads"});
-    const CheckLine consent = consent_line(*student);
-    lines.push_back({consent.state == CheckLine::State::good ? Ready::yes : Ready::missing, consent.words});
+    if (consent_is_asked(state)) {
+        const CheckLine consent = consent_line(*student);
+        lines.push_back(
+            {consent.state == CheckLine::State::good ? Ready::yes : Ready::missing, consent.words});
+    } else {
+        lines.push_back({Ready::yes, "a simulated golfer: nobody is recorded, nobody has to be asked"});
+    }
     const std::string names = wedge_names(book.facts->wedges);
     if (names.empty()) {
         lines.push_back({Ready::yes, "no wedges in the book yet: those that are used are put there"});
@@ -54,6 +62,25 @@ std::vector<Line> lines_of(const BookDesk& book) {
         lines.push_back({Ready::yes, "weight not in the book: the first quiet stance tells it"});
     }
     return lines;
+}
+
+/// Who said no while being recorded: that it stopped, what is kept, how to be rid of it, how to go on.
+void draw_refusal(ScreenCanvas& canvas, Box box, const ViewState& state) {
+    const Refusal& refusal = *state.book->refusal;
+    draw_lesson_alarm(canvas, box.cut_top(canvas.px(48)),
+                      one_line(refusal.name) + " said no: recording has stopped");
+    canvas.enter("book");
+    box.cut_top(canvas.px(8));
+    const auto line = [&](const std::string& words) {
+        canvas.text(box.cut_top(canvas.px(26)), words, TextSize::text, Ink::ink);
+    };
+    line(refusal.recording.empty() ? "Nothing was recorded."
+                                   : "What was recorded until then is kept: " + refusal.recording);
+    if (!refusal.recording.empty())
+        line(
+            "To be rid of it: Ctrl 3 and Del take the lesson out of the book; then delete that file, and "
+            "those whose names begin as its.");
+    line("Another answer: Y, then Enter begins a new lesson. Somebody else: Ctrl 1.");
 }
 
 void draw_line(ScreenCanvas& canvas, Box row, const Line& line) {
@@ -97,6 +124,10 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
                      std::vector<ViewAction>& asked) {
     const BookDesk& book = *state.book;
     Box rest = box;
+    if (book.refusal && !state.desk) {  // while it is being closed the lesson's own bar says so
+        draw_refusal(canvas, rest.cut_top(canvas.px(144)), state);
+        rest.cut_top(canvas.px(8));
+    }
     Box who = rest.cut_left((rest.width() - canvas.px(48)) * 0.5F);
     rest.cut_left(canvas.px(48));
     const std::optional<Student> student = student_as_said(book);
@@ -110,8 +141,8 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
         canvas.paragraph(head, name, TextSize::heading, Ink::ink, TextWeight::bold);
     }
     who.cut_top(canvas.px(16));
-    for (const Line& line : lines_of(book)) draw_line(canvas, who.cut_top(canvas.px(36)), line);
-    if (student) draw_consent(canvas, who.cut_top(canvas.px(40)), *student, asked);
+    for (const Line& line : lines_of(state)) draw_line(canvas, who.cut_top(canvas.px(36)), line);
+    if (student && consent_is_asked(state)) draw_consent(canvas, who.cut_top(canvas.px(40)), *student, asked);
     who.cut_top(canvas.px(24));
     canvas.paragraph(who,
                      "Before anyone swings: clear the swing's radius; plates level and dry, their edges "
@@ -139,7 +170,10 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
         },
         asked);
     if (state.desk) {
-        canvas.text(begin, "a lesson is under way", TextSize::heading, Ink::quiet);
+        canvas.text(
+            begin,
+            book.refusal ? "the recording is being closed" : "a lesson is under way; Esc goes back to it",
+            TextSize::heading, Ink::quiet);
         return;
     }
     if (student && student->consent == Consent::refused) {

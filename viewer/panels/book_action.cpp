@@ -1,9 +1,12 @@
 #include "viewer/panels/book_action.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <utility>
 
 #include "acquisition/join/joined_device.h"
+#include "viewer/panels/refusal.h"
 #include "viewer/panels/view_state.h"
 
 namespace footing {
@@ -94,6 +97,7 @@ struct Apply {
         if (action.facts->revision == book().revision || action.facts->added) book().new_student.clear();
         if (action.facts->revision == book().revision) book().consents.clear();
         if (action.facts->added) choose_student(*action.facts->added);
+        if (action.facts->added || action.facts->problem) begin_asked_demo();
         book().plates =
             std::min(book().plates, action.facts->plates.empty() ? 0 : action.facts->plates.size() - 1);
         keep_row_in_list();
@@ -237,14 +241,22 @@ struct Apply {
         }
     }
 
-    /// The empty book's first lesson: an invented student on no plates at all.
+    /// The empty book's first lesson: an invented student on no plates at all, begun once the book has that
+    /// student.
     void begin_demo() {
         book().new_student = demo_student;
+        book().demo = DemoLesson::as_soon_as_added;
         ++book().revision;
+    }
+    void begin_asked_demo() {
+        if (std::exchange(book().demo, DemoLesson::not_asked_for) == DemoLesson::not_asked_for) return;
+        if (!book().facts->added) return;
+        book().joined.clear();
         const std::vector<PlatesChoice>& plates = book().facts->plates;
         for (std::size_t place = 0; place < plates.size(); ++place) {
-            if (plates[place].kind == PlatesChoice::Kind::simulated) book().plates = place;
+            if (plates[place].kind == PlatesChoice::Kind::simulated) book().plates = book().row = place;
         }
+        if (!state.desk && lesson_choice(book())) book().wish = BookWish::begin_lesson;
     }
 
     void operator()(const ToBin&) {
@@ -254,15 +266,29 @@ struct Apply {
         if (book().page == BookPage::students) {
             const std::vector<std::size_t> listed = listed_students(book());
             if (book().row >= listed.size()) return;
-            const Student& student = facts->students[listed[book().row]].student;
+            const StudentLine& line = facts->students[listed[book().row]];
+            const Student& student = line.student;
             item = {BinItem::What::student, student.id, student.name};
-            if (state.desk && book().student == student.id) return;  // is being taught
+            if (state.desk && state.desk->student && state.desk->student->id == student.id) {
+                state.notice = student.name + " is being taught: end the lesson first (Esc, then Ctrl E).";
+                return;
+            }
             if (book().student == student.id) book().student.reset();
+            const std::string lessons =
+                line.lessons == 0 ? ""
+                                  : fmt::format(" with {} lesson{}, of which the recordings stay on the disk",
+                                                line.lessons, line.lessons == 1 ? "" : "s");
+            state.notice =
+                fmt::format("{} goes into the bin{}. Ctrl Z takes it out again.", student.name, lessons);
         } else if (book().page == BookPage::lessons) {
             const std::vector<std::size_t> listed = listed_lessons(book());
             if (book().row >= listed.size()) return;
             const LessonLine& line = facts->lessons[listed[book().row]];
             item = {BinItem::What::lesson, line.lesson.id, "the lesson of " + line.lesson.date};
+            state.notice = fmt::format(
+                "The lesson of {} goes into the bin; its recording stays on the disk. Ctrl Z takes it out "
+                "again.",
+                line.lesson.date);
         } else {
             return;
         }
@@ -298,7 +324,12 @@ struct Apply {
 
     void operator()(const TakeBack&) {
         if (book().edits.empty()) {
-            if (state.desk) return;  // it would be the lesson's own swings
+            if (state.desk) {  // it would be the lesson's own swings
+                state.notice =
+                    "Nothing was changed at the book that could be undone; what was said of swings "
+                    "is undone in the lesson (Esc).";
+                return;
+            }
             if (book().undo != BookUndo::asked_once) {
                 book().undo = BookUndo::asked_once;
                 state.notice =
@@ -324,7 +355,10 @@ struct Apply {
             ++book().revision;
             return;
         }
-        if (book().taken_back.empty()) return;
+        if (book().taken_back.empty()) {
+            state.notice = "Nothing was undone here that could be done again.";
+            return;
+        }
         BookEdit last = std::move(book().taken_back.back());
         book().taken_back.pop_back();
         if (const auto* consent = std::get_if<ConsentEdit>(&last))
@@ -344,6 +378,7 @@ ViewState carry_out_book(ViewState state, const BookAction& action) {
     if (of_coach && !again && state.book->undo == BookUndo::asked_once) state.book->undo = BookUndo::none;
     Apply applied{std::move(state)};
     std::visit(applied, action);
+    honour_refusal(applied.state);
     return std::move(applied.state);
 }
 

@@ -34,6 +34,7 @@ struct BookFacts {
     std::vector<Wedge> wedges;
     std::vector<LessonLine> lessons;  ///< newest first
     std::optional<DistanceChart> chart;
+    std::string without_place;  ///< carries that the chart has no place for, as a sentence; empty: none
     std::shared_ptr<const StudentProgress> progress;  ///< absent with the student, or where it cannot be read
     std::string today;                                ///< 2026-05-14
     std::vector<PlatesChoice> plates;                 ///< never empty: the simulated golfer is always there
@@ -82,6 +83,16 @@ enum class OpenIn { this_window, other_windows_too };
 
 enum class BookWish { none, begin_lesson };
 
+/// Somebody said no while being recorded: what the coach must know of it.
+struct Refusal {
+    std::int64_t student = 0;
+    std::string name;
+    std::string recording;  ///< what is kept of it, once it is closed; empty: nothing
+};
+
+/// Whether the lesson of an invented student begins as soon as the book has that student.
+enum class DemoLesson { not_asked_for, as_soon_as_added };
+
 /// The lesson book, open on the coach's desk. Plain data; changed by carry_out() only.
 struct BookDesk {
     BookPage page = BookPage::students;
@@ -102,6 +113,8 @@ struct BookDesk {
     std::size_t to_make_again = 0;  ///< changes of the book itself that this window took back
     OpenIn open_in = OpenIn::this_window;
     BookWish wish = BookWish::none;
+    DemoLesson demo = DemoLesson::not_asked_for;
+    std::optional<Refusal> refusal;
 };
 
 /// What is in the bin now, oldest first.

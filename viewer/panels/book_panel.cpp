@@ -4,19 +4,27 @@
 
 #include "viewer/panels/book_panels.h"
 #include "viewer/panels/panels.h"
+#include "viewer/panels/refusal.h"
 #include "viewer/panels/touch.h"
 
 namespace footing {
 
 namespace {
 
-const char* keys_of(const ViewState& state) {
+std::string begin_keys(const ViewState& state) {
+    std::string words;
+    if (!state.desk) words = "↑ ↓ choose the plates, Space joins several  ·  ";
+    if (!state.desk && lesson_choice(*state.book)) words += "Enter begins  ·  ";
+    if (consent_is_asked(state)) words += "Y may be recorded, N may not  ·  ";
+    return words + "Tab next page";
+}
+
+std::string keys_of(const ViewState& state) {
     switch (state.book->page) {
         case BookPage::students:
             return "type a name  ·  ↑ ↓ choose  ·  Enter takes  ·  Del into the bin  ·  Tab next page";
         case BookPage::begin:
-            return "↑ ↓ choose the plates, Space joins several  ·  Enter begins  ·  Y may be recorded, N may "
-                   "not  ·  Tab next page";
+            return begin_keys(state);
         case BookPage::lessons:
             return "↑ ↓ choose  ·  Enter opens  ·  C lays it beside the open one  ·  Del into the bin  ·  "
                    "Tab "
@@ -26,9 +34,10 @@ const char* keys_of(const ViewState& state) {
             if (state.desk) return "Tab next page";
             if (!view) return "↑ ↓ choose  ·  Enter listens  ·  Tab next page";
             if (view->stage != PlatesView::Stage::heard) return "Esc stops  ·  Tab next page";
-            return view->task == PlatesTask::listening
-                       ? "K quick check  ·  digits: masses, then C calibrates  ·  Esc stops  ·  Tab next page"
-                       : "Enter takes the reading as it is  ·  Esc gives up";
+            return view->task == PlatesTask::listening ? "K quick check  ·  digits: masses, then C "
+                                                         "calibrates  ·  H how  ·  Esc stops  ·  Tab next "
+                                                         "page"
+                                                       : "Enter takes the reading as it is  ·  Esc gives up";
         }
         case BookPage::distances:
         case BookPage::progress:
@@ -76,6 +85,13 @@ void draw_other_windows(ScreenCanvas& canvas, Box box) {
 
 void draw_foot(ScreenCanvas& canvas, Box foot, const ViewState& state, std::vector<ViewAction>& asked) {
     canvas.line({foot.left, foot.top}, {foot.right, foot.top}, Ink::grid);
+    if (!state.notice.empty()) {
+        canvas.fill(foot, Ink::band, 1.0, 4.0F);
+        const Box words = foot.inset(canvas.px(16), 0.0F);
+        const bool fits = canvas.text_width(one_line(state.notice), TextSize::text) <= words.width();
+        canvas.text(words, state.notice, fits ? TextSize::text : TextSize::small, Ink::ink);
+        return;
+    }
     const BookDesk& book = *state.book;
     const auto button = [&](const char* name, const std::string& words, const BookAction& action, bool can) {
         if (!can) return;
@@ -90,8 +106,7 @@ void draw_foot(ScreenCanvas& canvas, Box foot, const ViewState& state, std::vect
     foot.cut_right(canvas.px(24));
     button("do again", "Ctrl Y again", DoAgain{}, !book.taken_back.empty());
     button("take back", "Ctrl Z undo", TakeBack{}, !book.edits.empty() || !state.desk);
-    canvas.text(foot, state.notice.empty() ? keys_of(state) : state.notice.c_str(), TextSize::small,
-                state.notice.empty() ? Ink::quiet : Ink::ink);
+    canvas.text(foot, keys_of(state), TextSize::small, Ink::quiet);
 }
 
 }  // namespace

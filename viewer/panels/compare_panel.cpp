@@ -136,11 +136,11 @@ void draw_list(ScreenCanvas& canvas, Box box, const ViewState& state, std::vecto
 
 }  // namespace
 
-void draw_compare(ScreenCanvas& canvas, const ScreenLayout& layout, const ViewState& state,
+void draw_compare(ScreenCanvas& canvas, const Box& window, const ViewState& state,
                   std::vector<ViewAction>& asked) {
     canvas.enter("compare");
     const CompareDesk& desk = *state.compare;
-    Box rest = layout.window.inset(canvas.px(24), canvas.px(16));
+    Box rest = window.inset(canvas.px(24), canvas.px(16));
     Box title = rest.cut_top(canvas.px(32));
     canvas.text(title,
                 picked_words(desk.how, desk.picked.size()) + ", aligned on " + named_events[desk.event].name,

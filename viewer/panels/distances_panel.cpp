@@ -104,17 +104,21 @@ void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& 
         book.facts->chart && std::any_of(book.facts->chart->cells.begin(), book.facts->chart->cells.end(),
                                          [](const DistanceCell& cell) { return !cell.shots.empty(); });
     if (!student || !any) {
-        return draw_purpose(
-            canvas, box, "How far each wedge carries at each length",
+        const std::string words =
             student
                 ? "A row for each wedge and length of swing comes with the first carry that is typed in a "
-                  "lesson: say the wedge (W) and the length (E), then type the carry."
-                : "Choose a student on the first page; then the carries typed in lessons stand here, shot by "
-                  "shot.");
+                  "lesson: say the wedge (W) and the length (E), before the swing or while its replay "
+                  "stands there, and type the carry." +
+                      (book.facts->without_place.empty() ? "" : " " + book.facts->without_place)
+                : "Choose a student on the first page; then the carries typed in lessons stand here, shot "
+                  "by shot.";
+        return draw_purpose(canvas, box, "How far each wedge carries at each length", words.c_str());
     }
     const DistanceChart& chart = *book.facts->chart;
     Box rest = box;
-    Box remarks = rest.cut_bottom(canvas.px(chart.warnings.empty() ? 0.0F : 56.0F));
+    const std::string& without_place = book.facts->without_place;
+    const float lines = (chart.warnings.empty() ? 0.0F : 1.0F) + (without_place.empty() ? 0.0F : 2.0F);
+    Box remarks = rest.cut_bottom(canvas.px(lines == 0.0F ? 0.0F : 32.0F + 24.0F * lines));
     Box foot = rest.cut_bottom(canvas.px(24));
     const float row_height = std::min(canvas.px(44), rest.height() / static_cast<float>(chart.cells.size()));
     const Box names{rest.left, rest.top, rest.left + canvas.px(176), rest.bottom};
@@ -138,6 +142,11 @@ void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& 
         rows.draw(cell, {axis.left, top, axis.right, top + row_height});
         canvas.text({known.left, top, known.right, top + row_height}, known_words(cell, student->unit),
                     TextSize::text, cell.mean_m ? Ink::ink : Ink::quiet, Align::right);
+    }
+    if (!without_place.empty()) {
+        remarks.top =
+            canvas.paragraph({remarks.left, remarks.top, remarks.right, remarks.top + canvas.px(52)},
+                             without_place, TextSize::text, Ink::alarm, TextWeight::bold);
     }
     if (chart.warnings.empty()) return;
     canvas.paragraph(remarks, warning_words(chart, chart.warnings.front(), student->unit), TextSize::text,

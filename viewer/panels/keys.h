@@ -1,7 +1,8 @@
 #pragma once
 
 #include <optional>
-#include <span>
+#include <string>
+#include <vector>
 
 #include "viewer/panels/view_action.h"
 
@@ -36,26 +37,35 @@ struct KeyPress {
     friend bool operator==(const KeyPress&, const KeyPress&) = default;
 };
 
-/// One key, what it does, and how the list under `?` says it. Reading and listing use this one table.
+/// One key and what it does.
 struct KeyBinding {
     KeyPress press;
     ViewAction action;
 };
 
-/// A line of the list under `?`: one or two keys that belong together.
+/// A line of the list under `?`: keys that belong together, and what they do. Reading and listing use the
+/// same lines.
 struct KeyLine {
-    const char* keys;
-    const char* meaning;
-    std::span<const KeyBinding> bindings;
+    std::string keys;
+    std::string meaning;
+    std::vector<KeyBinding> bindings;
 };
 
-/// All keys, in the order in which they are listed.
-[[nodiscard]] std::span<const KeyLine> key_lines();
+/// The keys that the screen in front takes, in the order in which they are listed: none that does nothing
+/// there. Where two lines have the same key, the first one holds.
+[[nodiscard]] std::vector<KeyLine> keys_in_front(const ViewState& state);
 
-/// What a key asks for; nothing for a key without a meaning.
-[[nodiscard]] std::optional<ViewAction> action_for(const KeyPress& press);
+/// The same for a state without anything over the screen: what `?` lists.
+[[nodiscard]] std::vector<KeyLine> listed_keys(const ViewState& state);
 
-/// The same with what the window shows in mind: while a carry is typed, the point belongs to it.
+/// Keys of one kind of screen, for people who look for them outside the window.
+struct KeySection {
+    std::string screen;
+    std::vector<KeyLine> lines;
+};
+[[nodiscard]] std::vector<KeySection> keys_by_screen();
+
+/// What a key asks for on the screen in front; nothing for a key without a meaning there.
 [[nodiscard]] std::optional<ViewAction> action_for(const KeyPress& press, const ViewState& state);
 
 }  // namespace footing

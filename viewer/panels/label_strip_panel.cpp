@@ -3,6 +3,7 @@
 #include <array>
 #include <string>
 
+#include "viewer/panels/label_subject.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
 #include "viewer/panels/words.h"
@@ -11,14 +12,78 @@ namespace footing {
 
 namespace {
 
+/// Wedge and length, and where one was not said, that.
+std::string said_words(const SwingLabel& label) {
+    return fmt::format("{}  ·  {}", label.club.empty() ? "no wedge" : label.club,
+                       label.length.empty() ? "no length" : label.length);
+}
+
 std::string label_words(const ViewState& state, std::size_t place) {
     const SwingLabel& label = state.desk->labels[place];
-    std::string words = swing_words(state, place);
-    for (const std::string& part : {label.club, label.length}) {
-        if (!part.empty()) words += "  ·  " + part;
-    }
+    std::string words = swing_words(state, place) + "  ·  " + said_words(label);
     if (label.carry_m) words += "  ·  carry " + carry_words(*label.carry_m, state.desk->unit);
     return words;
+}
+
+/// The carry is kept; what the distances need besides is asked for.
+std::string asked_words(const ViewState& state, std::size_t place) {
+    const SwingLabel& label = state.desk->labels[place];
+    const std::string swing = fmt::format("swing {}, {}: ", state.lesson->swings[place].index,
+                                          label.carry_m ? carry_words(*label.carry_m, state.desk->unit) : "");
+    const bool both = label.club.empty() && label.length.empty();
+    const char* question = both                   ? "which wedge, what length?"
+                           : label.club.empty()   ? "which wedge?"
+                           : label.length.empty() ? "what length?"
+                                                  : "is that right?";
+    return fmt::format("{}{}   W  {}   E  {}   Enter when it is right", swing, question,
+                       label.club.empty() ? "no wedge" : label.club,
+                       label.length.empty() ? "no length" : label.length);
+}
+
+std::string typing_words(const ViewState& state) {
+    const LessonDesk& desk = *state.desk;
+    const bool fits = carry_of_entry(desk.entry, desk.unit).has_value();
+    return fmt::format("swing {}  ·  {}  ·  carry {}_ {}  ·  {}",
+                       state.lesson->swings[desk.entry_swing].index,
+                       said_words(desk.labels[desk.entry_swing]), desk.entry, unit_name(desk.unit),
+                       fits ? "Enter keeps it, Esc drops it" : "no carry of a ball; Backspace corrects it");
+}
+
+/// At the right of the swing: carries that the distances would lose, else what W and E are about.
+void draw_beside_swing(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
+    std::string swings;
+    for (const std::size_t place : carries_without_wedge(*state.desk))
+        swings += fmt::format("{}{}", swings.empty() ? "" : ", ", state.lesson->swings[place].index);
+    if (swings.empty()) {
+        canvas.text(box, wedge_and_length_words(state), TextSize::text, Ink::quiet, Align::right);
+        return;
+    }
+    canvas.text(box, "carry without wedge or length: swing " + swings, TextSize::text, Ink::alarm,
+                Align::right, TextWeight::bold);
+}
+
+void draw_named_swing(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
+    const auto place = labelled_swing(state);
+    const LessonDesk& desk = *state.desk;
+    if (desk.asked && desk.entry.empty()) {
+        canvas.fill(box, Ink::ink, 1.0, 4.0F);
+        canvas.text(box.inset(canvas.px(8), 0.0F), asked_words(state, *desk.asked), TextSize::text,
+                    Ink::paper, Align::left, TextWeight::bold);
+    } else if (!state.notice.empty()) {
+        canvas.fill(box, Ink::band, 1.0, 4.0F);
+        canvas.text(box.inset(canvas.px(8), 0.0F), state.notice, TextSize::text, Ink::ink);
+    } else if (!place) {
+        canvas.text(box, "no swing caught yet; each stands here as soon as it is over", TextSize::text,
+                    Ink::quiet);
+    } else if (!desk.entry.empty()) {
+        canvas.text(box, typing_words(state), TextSize::text, Ink::ink, Align::left, TextWeight::bold);
+    } else {
+        Box rest = box;
+        const Box drawn = canvas.text(box, label_words(state, *place), TextSize::text, Ink::ink, Align::left,
+                                      TextWeight::bold);
+        rest.cut_left(drawn.width() + canvas.px(24));
+        draw_beside_swing(canvas, rest, state);
+    }
 }
 
 struct Button {
@@ -83,24 +148,7 @@ void draw_label_strip(ScreenCanvas& canvas, const Box& box, const ViewState& sta
     Box rest = box;
     Box first = rest.cut_top(canvas.px(28));
     canvas.line({first.left, first.top}, {first.right, first.top}, Ink::grid);
-    const auto place = labelled_swing(state);
-    const std::string& entry = state.desk->entry;
-    if (!place) {
-        canvas.text(first, "no swing caught yet; each stands here as soon as it is over", TextSize::text,
-                    Ink::quiet);
-    } else if (entry.empty()) {
-        canvas.text(first, label_words(state, *place), TextSize::text, Ink::ink, Align::left,
-                    TextWeight::bold);
-    } else {
-        const bool fits = carry_of_entry(entry, state.desk->unit).has_value();
-        const std::string unit = unit_name(state.desk->unit);
-        const std::string then =
-            fits ? "Enter keeps it, Esc drops it" : "no carry of a ball; Backspace corrects it";
-        canvas.text(first,
-                    fmt::format("swing {}  ·  carry {}_ {}  ·  {}",
-                                state.lesson->swings[state.desk->entry_swing].index, entry, unit, then),
-                    TextSize::text, Ink::ink, Align::left, TextWeight::bold);
-    }
+    draw_named_swing(canvas, first.inset(0.0F, canvas.px(1)), state);
     draw_buttons(canvas, rest, state, asked);
 }
 

@@ -1,23 +1,27 @@
 #include "viewer/panels/lesson_action.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <utility>
 
 #include "analysis/report/figure_scale.h"
 #include "viewer/panels/compare_action.h"
+#include "viewer/panels/label_subject.h"
 #include "viewer/panels/view_state.h"
 
 namespace footing {
 
 namespace {
 
-constexpr double shortest_replay_s = 4.0;      // the coach has at least so long to look
+constexpr double shortest_replay_s = 4.0;      // the coach has at least so long to look, after each key too
 constexpr double still_before_set_up_s = 0.7;  // the next set-up is one that is held
 constexpr std::size_t longest_entry = 6;
 
-/// The word after `now` in a list; after the last one the first.
+/// The word after `now` in a list; after the last one the first. Where none was said yet, the one at hand.
 template <typename Words>
-std::string next_word(const Words& words, const std::string& now) {
+std::string next_word(const Words& words, const std::string& now, const std::string& at_hand) {
+    if (now.empty() && !at_hand.empty()) return at_hand;
     const auto found = std::find(words.begin(), words.end(), now);
     if (found == words.end() || std::next(found) == words.end()) return *words.begin();
     return *std::next(found);
@@ -38,6 +42,55 @@ struct Apply {
         pick_again(state);
         desk().undo.push_back(std::move(before));
         desk().redo.clear();
+    }
+
+    /// Who still says something of the swing on show still looks at it.
+    void look_longer() {
+        if (desk().live) desk().replay_since_s = desk().live->progress.duration_s;
+    }
+
+    /// W or E: `word` is that of the desk, `of_label` that of a label.
+    template <typename Words>
+    void say_of(std::optional<std::size_t> place, const Words& words, std::string LessonDesk::*word,
+                std::string SwingLabel::*of_label) {
+        const std::string now = place ? desk().labels[*place].*of_label : "";
+        const std::string next =
+            place ? next_word(words, now, desk().*word) : next_word(words, desk().*word, "");
+        if (holds_from_now_on(desk(), place)) desk().*word = next;
+        if (place) edit(*place, [&](SwingLabel& label) { label.*of_label = next; });
+    }
+
+    void keep_carry(double carry_m) {
+        const std::size_t place = desk().entry_swing;
+        const bool found_practice = state.lesson->swings[place].kind == SwingKind::practice;
+        edit(place, [&](SwingLabel& label) {
+            label.carry_m = carry_m;
+            // A ball that flew was struck, whatever the load looked like.
+            if (found_practice && label.word == CoachWord::not_said) label.word = CoachWord::shot;
+        });
+        desk().entry.clear();
+        if (lacks_wedge_or_length(desk().labels[place])) {
+            desk().asked = place;
+        } else {
+            settle(place);
+        }
+    }
+
+    /// Nothing more is asked of that swing: W and E go on to those to come.
+    void settle(std::size_t place) {
+        desk().asked.reset();
+        if (!holds_from_now_on(desk(), place)) return;
+        desk().club_unsaid = Unsaid::no;
+        desk().length_unsaid = Unsaid::no;
+    }
+
+    void leave_asked() {
+        const std::size_t place = *desk().asked;
+        settle(place);
+        if (!lacks_wedge_or_length(desk().labels[place])) return;
+        state.notice = fmt::format(
+            "Swing {} keeps its carry, but the distances leave it out until wedge and length are said.",
+            state.lesson->swings[place].index);
     }
 
     void show_newest(const std::shared_ptr<const LessonResult>& lesson) {
@@ -87,6 +140,9 @@ struct Apply {
                 }
             }
             show_newest(lesson);
+            desk().asked.reset();  // what is still missing stays on the screen (carries_without_wedge)
+            desk().club_unsaid = desk().club.empty() ? Unsaid::yes : Unsaid::no;
+            desk().length_unsaid = desk().length.empty() ? Unsaid::yes : Unsaid::no;
         } else if (lesson && lesson != state.lesson) {
             take_completed(lesson);
         }
@@ -94,6 +150,7 @@ struct Apply {
     }
 
     void operator()(const SayWord& action) {
+        look_longer();
         if (const auto place = labelled_swing(state)) {
             edit(*place, [&](SwingLabel& label) {
                 label.word = label.word == action.word ? CoachWord::not_said : action.word;
@@ -102,20 +159,17 @@ struct Apply {
     }
 
     void operator()(const ChangeClub&) {
-        desk().club = next_word(desk().clubs, desk().club);
-        if (desk().showing != Showing::replay) return;
-        if (const auto place = labelled_swing(state))
-            edit(*place, [&](SwingLabel& label) { label.club = desk().club; });
+        look_longer();
+        say_of(swing_of_wedge(state), desk().clubs, &LessonDesk::club, &SwingLabel::club);
     }
 
     void operator()(const ChangeLength&) {
-        desk().length = next_word(length_labels, desk().length);
-        if (desk().showing != Showing::replay) return;
-        if (const auto place = labelled_swing(state))
-            edit(*place, [&](SwingLabel& label) { label.length = desk().length; });
+        look_longer();
+        say_of(swing_of_length(state), length_labels, &LessonDesk::length, &SwingLabel::length);
     }
 
     void operator()(const TypeCarry& action) {
+        look_longer();
         const bool digit = action.character >= '0' && action.character <= '9';
         const bool point = action.character == '.' && desk().entry.find('.') == std::string::npos;
         const auto place = labelled_swing(state);
@@ -130,12 +184,12 @@ struct Apply {
 
     void operator()(const Enter&) {
         if (!desk().entry.empty()) {
+            look_longer();
             const std::optional<double> carry_m = carry_of_entry(desk().entry, desk().unit);
-            if (!carry_m) return;  // stays to be corrected
-            edit(desk().entry_swing, [&](SwingLabel& label) { label.carry_m = carry_m; });
-            desk().entry.clear();
+            if (carry_m) keep_carry(*carry_m);  // else it stays to be corrected
             return;
         }
+        if (desk().asked) return leave_asked();
         if (desk().showing == Showing::replay) {
             desk().showing = Showing::set_up;
             desk().turning = Turning::by_itself;
@@ -147,16 +201,27 @@ struct Apply {
     }
 
     void operator()(const Undo&) {
-        if (desk().undo.empty()) return;
+        if (desk().undo.empty()) {
+            state.notice = "Nothing was said in this lesson that could be undone.";
+            return;
+        }
         desk().redo.push_back(std::exchange(desk().labels, std::move(desk().undo.back())));
         desk().undo.pop_back();
-        pick_again(state);
+        labels_went_back();
     }
 
     void operator()(const Redo&) {
-        if (desk().redo.empty()) return;
+        if (desk().redo.empty()) {
+            state.notice = "Nothing was undone that could be done again.";
+            return;
+        }
         desk().undo.push_back(std::exchange(desk().labels, std::move(desk().redo.back())));
         desk().redo.pop_back();
+        labels_went_back();
+    }
+
+    void labels_went_back() {
+        if (desk().asked && !desk().labels[*desk().asked].carry_m) desk().asked.reset();
         pick_again(state);
     }
 
@@ -170,13 +235,6 @@ ViewState carry_out_lesson(ViewState state, const LessonAction& action) {
     Apply applied{std::move(state)};
     std::visit(applied, action);
     return std::move(applied.state);
-}
-
-std::optional<std::size_t> labelled_swing(const ViewState& state) {
-    if (!state.desk || state.desk->labels.empty()) return std::nullopt;
-    const bool replayed = state.desk->showing == Showing::replay;
-    if (replayed && state.chosen && *state.chosen < state.desk->labels.size()) return state.chosen;
-    return state.desk->labels.size() - 1;
 }
 
 }  // namespace footing

@@ -1,8 +1,6 @@
 #pragma once
 
-#include <cstddef>
 #include <memory>
-#include <optional>
 #include <variant>
 
 #include "viewer/lesson/live_view.h"
@@ -22,7 +20,7 @@ struct HearLesson {
 struct SayWord {
     CoachWord word = CoachWord::shot;
 };
-/// Of the swing on show, and of those to come; in the set-up view only of those to come.
+/// Which swing these are said of: label_subject.h.
 struct ChangeClub {};
 struct ChangeLength {};
 /// A character of the carry: a digit or the point.
@@ -30,7 +28,8 @@ struct TypeCarry {
     char character = '0';
 };
 struct EraseCarry {};
-/// Keeps the carry that was typed; without one: turns between set-up and replay.
+/// Keeps the carry that was typed, and asks for wedge and length where they were not said; when asked: leaves
+/// it at what was said. Without either: turns between set-up and replay.
 struct Enter {};
 struct Undo {};
 struct Redo {};
@@ -41,8 +40,5 @@ using LessonAction = std::variant<HearLesson, SayWord, ChangeClub, ChangeLength,
 
 /// The state after one of these; without a lesson under way nothing changes.
 [[nodiscard]] ViewState carry_out_lesson(ViewState state, const LessonAction& action);
-
-/// The swing that words of the coach are about now: a place in lesson->swings.
-[[nodiscard]] std::optional<std::size_t> labelled_swing(const ViewState& state);
 
 }  // namespace footing

@@ -19,33 +19,42 @@ constexpr double short_of_disk_min = 30.0;
 CheckLine plates_line(const LiveView& live) {
     using State = CheckLine::State;
     constexpr auto about = CheckLine::About::plates;
-    if (live.stage == LessonStage::looking_for_plates) return {about, State::missing, "no plates heard yet"};
+    if (live.stage == LessonStage::looking_for_plates)
+        return {about, State::missing, "no plates heard yet: nothing is recorded", "no plates heard"};
     if (live.progress.is_silent())
-        return {about, State::missing, fmt::format("no frame for {:.1f} s", live.progress.newest_age_s)};
+        return {about, State::missing, fmt::format("no frame for {:.1f} s", live.progress.newest_age_s),
+                "silent"};
     for (const DeviceProgress& device : live.progress.devices) {
         if (device.is_silent()) {
             return {about, State::missing,
-                    fmt::format("no frame from {} for {:.1f} s", device.name, device.newest_age_s)};
+                    fmt::format("no frame from {} for {:.1f} s", device.name, device.newest_age_s), "silent"};
         }
     }
-    return {about, State::good, "plates heard: " + live.device};
+    return {about, State::good, "plates heard: " + live.device, "plates heard"};
 }
 
 std::string age_words(double seconds) {
-    return seconds < 60.0 ? "less than a minute old"
-                          : fmt::format("{:.0f} min old", std::floor(seconds / 60.0));
+    return seconds < 60.0 ? "less than a minute" : fmt::format("{:.0f} min", std::floor(seconds / 60.0));
 }
 
 CheckLine zero_line(const LiveView& live) {
     using State = CheckLine::State;
     constexpr auto about = CheckLine::About::zero;
     if (live.zero_advice == ZeroAdvice::none_yet && !live.zero_age_s)
-        return {about, State::missing, "no zero yet: leave the plates empty for a second"};
-    if (live.zero_advice == ZeroAdvice::fine) {
-        return {about, State::good,
-                live.zero_age_s ? "zero " + age_words(*live.zero_age_s) : "plates send newtons"};
+        return {about, State::missing, "no zero yet: leave the plates empty for a second", "no zero yet"};
+    const bool silent = live.progress.is_silent() || live.progress.is_partly_silent();
+    if (silent && live.zero_age_s) {  // its age stands still with the plates' clock
+        return {about, State::look_at_it,
+                "zero from before the silence: step off for a second when they are back",
+                "zero to be taken anew"};
     }
-    return {about, State::look_at_it, advice_words(live.zero_advice)};
+    if (live.zero_advice == ZeroAdvice::fine) {
+        const std::string words =
+            live.zero_age_s ? fmt::format("zero {} old", age_words(*live.zero_age_s)) : "plates send newtons";
+        return {about, State::good, words, words};
+    }
+    return {about, State::look_at_it, advice_words(live.zero_advice),
+            live.zero_advice == ZeroAdvice::too_old ? "zero more than 10 min old" : "step off for the zero"};
 }
 
 CheckLine calibration_line(const LiveView& live) {
@@ -54,38 +63,48 @@ CheckLine calibration_line(const LiveView& live) {
     switch (live.calibration_state) {
         case CalibrationState::valid:
         case CalibrationState::external:
-            return {about, State::good, live.calibration};
+            return {about, State::good, live.calibration, "calibrated"};
         case CalibrationState::expired:
-            return {about, State::look_at_it, "calibration expired: " + live.calibration};
+            return {about, State::look_at_it, "calibration expired: " + live.calibration,
+                    "calibration expired"};
         case CalibrationState::nominal:
         case CalibrationState::absent:
             break;
     }
-    return {about, State::look_at_it, "not calibrated: newtons are nominal, shares hold"};
+    return {about, State::look_at_it, "not calibrated: newtons are nominal, shares hold", "not calibrated"};
 }
 
 CheckLine weight_line(const LiveView& live) {
     using State = CheckLine::State;
     constexpr auto about = CheckLine::About::weight;
-    if (!live.weight_n) return {about, State::missing, "weight not seen yet: stand still on both plates"};
-    if (!live.weight_difference) return {about, State::good, fmt::format("weight {:.0f} N", *live.weight_n)};
+    if (!live.weight_n) {
+        return {about, State::missing, "weight not seen yet: stand still on both plates",
+                "weight not seen yet"};
+    }
+    if (!live.weight_difference) {
+        const std::string words = fmt::format("weight {:.0f} N", *live.weight_n);
+        return {about, State::good, words, words};
+    }
     if (std::abs(*live.weight_difference) <= weight_agrees_within)
-        return {about, State::good, "weight agrees"};
-    return {about, State::look_at_it,
-            fmt::format("weight {:.0f} % {} than before: a foot beside the plate, or the zero",
-                        std::abs(*live.weight_difference) * 100.0,
-                        *live.weight_difference < 0.0 ? "less" : "more")};
+        return {about, State::good, "weight agrees", "weight agrees"};
+    const std::string words =
+        fmt::format("weight {:.0f} % {} than before", std::abs(*live.weight_difference) * 100.0,
+                    *live.weight_difference < 0.0 ? "less" : "more");
+    return {about, State::look_at_it, words + ": a foot beside the plate, or the zero", words};
 }
 
 CheckLine disk_line(const LiveView& live) {
     using State = CheckLine::State;
     constexpr auto about = CheckLine::About::disk;
-    if (live.progress.problem) return {about, State::missing, live.progress.problem->what};
-    if (!live.progress.minutes_left) return {about, State::good, "measuring how long the disk lasts"};
+    if (live.progress.problem)
+        return {about, State::missing, live.progress.problem->what, "nothing is recorded"};
+    if (!live.progress.minutes_left) {
+        return {about, State::good, "measuring how long the disk lasts", "disk being measured"};
+    }
     const double minutes = *live.progress.minutes_left;
     const std::string words =
         minutes > 1440.0 ? "disk for more than a day" : fmt::format("disk for {:.0f} min", minutes);
-    return {about, minutes < short_of_disk_min ? State::look_at_it : State::good, words};
+    return {about, minutes < short_of_disk_min ? State::look_at_it : State::good, words, words};
 }
 
 }  // namespace
@@ -118,21 +137,27 @@ CheckLine consent_line(const Student& student) {
     constexpr auto about = CheckLine::About::consent;
     switch (student.consent) {
         case Consent::given:
-            return {about, State::good, "may be recorded, said on " + student.consent_date};
+            return {about, State::good, "may be recorded, said on " + student.consent_date,
+                    "may be recorded"};
         case Consent::refused:
-            return {about, State::missing, "does not want to be recorded"};
+            return {about, State::missing, "does not want to be recorded", "does not want to be recorded"};
         case Consent::not_asked:
             break;
     }
-    return {about, State::missing, "not asked yet whether the lesson may be recorded"};
+    return {about, State::missing, "not asked yet whether the lesson may be recorded", "consent not asked"};
 }
 
 std::vector<CheckLine> checklist(const LessonDesk& desk) {
     const LiveView& live = *desk.live;
-    if (live.stage == LessonStage::looking_for_plates) return {plates_line(live)};
-    std::vector<CheckLine> lines{plates_line(live), zero_line(live), calibration_line(live),
-                                 weight_line(live), disk_line(live)};
-    if (desk.student) lines.push_back(consent_line(*desk.student));
+    std::vector<CheckLine> lines{plates_line(live)};
+    if (live.stage != LessonStage::looking_for_plates) {
+        for (CheckLine line : {zero_line(live), calibration_line(live), weight_line(live), disk_line(live)})
+            lines.push_back(std::move(line));
+    }
+    if (!desk.student || desk.golfer == Golfer::simulated) return lines;  // nobody is asked for consent
+    CheckLine consent = consent_line(*desk.student);
+    if (desk.student->consent == Consent::not_asked) consent.words += ": Ctrl 2, then Y or N";
+    lines.push_back(std::move(consent));
     return lines;
 }
 

@@ -23,6 +23,13 @@ enum class SinceReplay { still_in_finish, moved };
 /// What the window is to do about the lesson; it looks at this after each change.
 enum class LessonWish { go_on, stop };
 
+/// What the newest swing had not when it was caught, so that W and E still fill it in; no more once it has
+/// what the distances need.
+enum class Unsaid { no, yes };
+
+/// Who hits the balls: somebody who is asked for consent, or nobody at all.
+enum class Golfer { person, simulated };
+
 /// Who says which wedges W goes through: nobody, the student's bag in the book, or the coach, who is heeded
 /// first.
 enum class ClubsFrom { nobody, book, coach };
@@ -48,6 +55,11 @@ struct LessonDesk {
     DistanceUnit unit = DistanceUnit::metres;
     std::string entry;            ///< the carry while it is typed
     std::size_t entry_swing = 0;  ///< the swing it is typed for, whatever is caught meanwhile
+    std::optional<std::size_t>
+        asked;  ///< the swing whose carry is kept and whose wedge or length is asked for
+    Unsaid club_unsaid = Unsaid::no;
+    Unsaid length_unsaid = Unsaid::no;
+    Golfer golfer = Golfer::person;
 
     std::vector<SwingLabel> labels;             ///< one a swing of the lesson
     std::vector<std::vector<SwingLabel>> undo;  ///< the labels before each change, newest last
@@ -69,6 +81,7 @@ struct CheckLine {
     enum class About { plates, zero, calibration, weight, disk, consent } about = About::plates;
     enum class State { good, missing, look_at_it } state = State::good;
     std::string words;
+    std::string brief;  ///< the same for a line that has little room
 };
 /// Plates heard, zero, calibration, weight, disk (R9, R18, R19), and whether the student may be recorded:
 /// each in words.

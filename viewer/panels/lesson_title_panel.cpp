@@ -1,9 +1,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <string>
+#include <utility>
+#include <vector>
 
+#include "viewer/panels/lesson_proof.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
 #include "viewer/panels/words.h"
@@ -12,61 +14,45 @@ namespace footing {
 
 namespace {
 
-struct Proof {
-    enum class Sound { good, alarm } sound = Sound::good;
-    std::string words;
+/// What stands beside the proof, as far as it has room: what is missing first of all.
+struct Beside {
+    std::vector<CheckLine> lines;
+    float width = 0.0F;
 };
 
-/// 12345678 as "12 345 678".
-std::string grouped(std::uint64_t number) {
-    std::string digits = std::to_string(number);
-    for (auto at = static_cast<std::ptrdiff_t>(digits.size()) - 3; at > 0; at -= 3)
-        digits.insert(static_cast<std::size_t>(at), " ");
-    return digits;
-}
-
-Proof proof_of(const LiveView& live) {
-    const RecordingProgress& progress = live.progress;
-    switch (live.stage) {
-        case LessonStage::looking_for_plates:
-            return {Proof::Sound::good, "not recording yet"};
-        case LessonStage::closing:
-            return {Proof::Sound::good, "closing the recording"};
-        case LessonStage::closed:
-            return {Proof::Sound::good, "recording closed"};
-        case LessonStage::failed:
-            return {Proof::Sound::alarm, "NOT RECORDING"};
-        case LessonStage::running:
-            break;
-    }
-    if (progress.problem) return {Proof::Sound::alarm, "NOT RECORDING: " + progress.problem->what};
-    if (progress.is_silent())
-        return {Proof::Sound::alarm, fmt::format("STALLED: no frame for {:.1f} s", progress.newest_age_s)};
-    for (const DeviceProgress& device : progress.devices) {
-        if (device.is_silent())
-            return {Proof::Sound::alarm, fmt::format("ONE PLATE STALLED for {:.1f} s", device.newest_age_s)};
-    }
-    return {Proof::Sound::good,
-            fmt::format("recording {}  ·  {} frames, newest {:.0f} ms  ·  {:.1f} MB",
-                        clock_words(progress.duration_s, 0), grouped(progress.frames_on_disk),
-                        std::floor(progress.newest_age_s * 1000.0),
-                        static_cast<double>(progress.bytes_on_disk) * 1e-6)};
-}
-
-std::string beside_proof(const LessonDesk& desk) {
+Beside beside_proof(const ScreenCanvas& canvas, const LessonDesk& desk, float room) {
     using About = CheckLine::About;
-    std::string words;
-    for (const CheckLine& line : checklist(desk)) {
+    Beside beside;
+    for (CheckLine& line : checklist(desk)) {
         if (line.about == About::plates) continue;  // the line above says so
         const bool plain = line.state == CheckLine::State::good;
         const bool once = line.about == About::calibration || line.about == About::consent;
         if (once && plain) continue;  // what stays in order needs no words all day
-        words += words.empty() ? "" : "  ·  ";
-        words += line.about == About::calibration ? "not calibrated"
-                 : line.about == About::consent   ? "consent not given"
-                                                  : line.words;
+        beside.lines.push_back(std::move(line));
     }
-    return words;
+    const auto width = [&] {
+        float sum = 0.0F;
+        for (const CheckLine& line : beside.lines)
+            sum += canvas.text_width(line.brief, TextSize::small, TextWeight::bold) + canvas.px(24);
+        return sum;
+    };
+    while (width() > room && !beside.lines.empty()) {
+        const auto good = std::ranges::find(beside.lines, CheckLine::State::good, &CheckLine::state);
+        beside.lines.erase(good != beside.lines.end() ? good : beside.lines.end() - 1);
+    }
+    beside.width = width();
+    return beside;
+}
+
+void draw_beside_proof(ScreenCanvas& canvas, Box box, const Beside& beside) {
+    for (auto line = beside.lines.rbegin(); line != beside.lines.rend(); ++line) {
+        const bool missing = line->state == CheckLine::State::missing;
+        const TextWeight weight = missing ? TextWeight::bold : TextWeight::regular;
+        const Box place = box.cut_right(canvas.text_width(line->brief, TextSize::small, weight) + 1.0F);
+        canvas.text(place, line->brief, TextSize::small, missing ? Ink::alarm : Ink::quiet, Align::right,
+                    weight);
+        box.cut_right(canvas.px(24));
+    }
 }
 
 }  // namespace
@@ -75,12 +61,14 @@ void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& st
     canvas.enter("title");
     const LiveView& live = *state.desk->live;
     const std::string& student = live.lesson->facts.student;
-    const Proof proof = proof_of(live);
-    const std::string beside = live.stage == LessonStage::running ? beside_proof(*state.desk) : live.source;
+    const LessonProof proof = lesson_proof(*state.desk);
+    const bool runs = live.stage == LessonStage::running;
     // A long name has what the proof leaves, and a third at any rate.
-    const float proof_width = std::max(canvas.text_width(proof.words, TextSize::text, TextWeight::bold),
-                                       canvas.text_width(one_line(beside), TextSize::small)) +
-                              canvas.px(72);
+    const Beside beside = runs ? beside_proof(canvas, *state.desk, box.width() * 0.66F)
+                               : Beside{{}, canvas.text_width(one_line(live.source), TextSize::small)};
+    const float proof_width =
+        std::max(canvas.text_width(proof.words, TextSize::text, TextWeight::bold) + canvas.px(72),
+                 beside.width + canvas.px(24));
     Box left = box;
     Box right = left.cut_right(std::clamp(proof_width, box.width() * 0.3F, box.width() * 0.7F));
     const float first_line = canvas.px(28);
@@ -88,14 +76,14 @@ void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& st
                 Ink::ink, Align::left, TextWeight::bold);
     const std::string& club = state.desk->club;
     const std::string& length = state.desk->length;
+    const bool said = !club.empty() || !length.empty();
     canvas.text(left,
-                club.empty() && length.empty()
-                    ? "W sets the wedge, E the length"
-                    : fmt::format("next: {} {}", club.empty() ? "any wedge" : club, length),
-                TextSize::small, Ink::quiet);
+                said ? fmt::format("next swing: {} {}", club.empty() ? "any wedge" : club, length)
+                     : "W sets the wedge, E the length",
+                said ? TextSize::text : TextSize::small, said ? Ink::ink : Ink::quiet);
 
     Box line = right.cut_top(first_line);
-    const bool alarm = proof.sound == Proof::Sound::alarm;
+    const bool alarm = proof.state == LessonProof::State::alarm;
     const float words = std::min(canvas.text_width(proof.words, TextSize::text, TextWeight::bold) + 1.0F,
                                  line.width() - canvas.px(28));
     Box text = line;
@@ -114,8 +102,22 @@ void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& st
     }
     canvas.text(text, proof.words, TextSize::text, alarm ? Ink::paper : Ink::ink, Align::right,
                 alarm ? TextWeight::bold : TextWeight::regular);
-    canvas.text(right, beside, TextSize::small, Ink::quiet, Align::right);
+    if (runs) {
+        draw_beside_proof(canvas, right, beside);
+    } else {
+        canvas.text(right, live.source, TextSize::small, Ink::quiet, Align::right);
+    }
     if (touch("file", box) == Touch::hovered) explain(one_line(live.file + " · " + live.calibration).c_str());
+}
+
+void draw_lesson_alarm(ScreenCanvas& canvas, const Box& box, const std::string& words) {
+    canvas.enter("alarm");
+    canvas.fill(box, Ink::alarm);
+    const float half = canvas.px(6);
+    const ImVec2 at{box.left + canvas.px(24), box.middle_y()};
+    canvas.fill({at.x - half, at.y - half, at.x + half, at.y + half}, Ink::paper);
+    canvas.text({at.x + canvas.px(16), box.top, box.right - canvas.px(16), box.bottom}, words,
+                TextSize::heading, Ink::paper, Align::left, TextWeight::bold);
 }
 
 }  // namespace footing

@@ -85,9 +85,12 @@ struct Apply {
     void operator()(const UnmarkEvent&) {
         const double near_s = state.lesson->rate_hz > 0.0 ? 0.51 / state.lesson->rate_hz : 0.005;
         CoachMark mark = mark_of_swing();
+        const CoachMark before = mark;
         for (std::optional<double>& marked_s : mark.event_s) {
             if (marked_s && std::abs(*marked_s - state.head_s) <= std::max(near_s, 0.002)) marked_s.reset();
         }
+        if (mark.event_s == before.event_s)
+            state.notice = "The head stands on no mark of yours: pick a swing's event first.";
         keep(mark);
     }
 

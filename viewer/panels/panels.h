@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "viewer/panels/screen_canvas.h"
@@ -38,8 +39,9 @@ void draw_transport(ScreenCanvas& canvas, const Box& box, const ViewState& state
 void draw_timeline(ScreenCanvas& canvas, const Box& box, const ViewState& state,
                    std::vector<ViewAction>& asked);
 
-/// The keys, over everything.
-void draw_keys(ScreenCanvas& canvas, const Box& window, std::vector<ViewAction>& asked);
+/// The keys of the screen in front, over everything.
+void draw_keys(ScreenCanvas& canvas, const Box& window, const ViewState& state,
+               std::vector<ViewAction>& asked);
 
 /// All teaching numbers of the chosen swing and what they mean, over everything; beside them those of the
 /// compared one.
@@ -58,7 +60,7 @@ void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state,
                 std::vector<ViewAction>& asked);
 
 /// Swings laid over each other, which of them are, and the keys; needs state.compare and state.lesson.
-void draw_compare(ScreenCanvas& canvas, const ScreenLayout& layout, const ViewState& state,
+void draw_compare(ScreenCanvas& canvas, const Box& window, const ViewState& state,
                   std::vector<ViewAction>& asked);
 
 // The lesson under way; all need state.desk.
@@ -66,6 +68,9 @@ void draw_compare(ScreenCanvas& canvas, const ScreenLayout& layout, const ViewSt
 /// Student, wedge and length at the left; at the right the proof that it records, red by word and shape when
 /// frames or disk stall (U2).
 void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& state);
+
+/// The proof where it is an alarm, across the top of screens that have no such title.
+void draw_lesson_alarm(ScreenCanvas& canvas, const Box& box, const std::string& words);
 
 /// The share a third of the window high, what to do in a word or two, and the rule with its plumb line; while
 /// nobody stands there, what is still missing.

@@ -264,7 +264,7 @@ void draw_what_next(ScreenCanvas& canvas, Box box, const BookDesk& book, std::ve
           typed && !typed->empty() ? "calibrate with " + bench.typed + " kg"
                                    : "calibrate, once masses are typed",
           "C", AskPlates{PlatesWish::calibrate}},
-         {"method", std::string("how: ") + how, "M", ChangeMethod{}}}};
+         {"method", std::string("how: ") + how, "H", ChangeMethod{}}}};
     for (const Button& button : buttons) {
         Box row = box.cut_top(canvas.px(32));
         const Touch found = touch(button.name, row);

@@ -3,6 +3,7 @@
 #include <imgui.h>
 
 #include "viewer/panels/book_panels.h"
+#include "viewer/panels/lesson_proof.h"
 #include "viewer/panels/panels.h"
 
 namespace footing {
@@ -40,12 +41,20 @@ void draw_lesson(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& draw
         draw_reading(canvas, layout.timeline, state, drawn.asked);
         return;
     }
-    if (!state.notice.empty()) draw_notice(canvas, layout.timeline, state);
     if (state.desk) {
         draw_label_strip(canvas, layout.timeline, state, drawn.asked);
-    } else if (state.notice.empty()) {
+    } else if (!state.notice.empty()) {
+        draw_notice(canvas, layout.timeline, state);
+    } else {
         draw_timeline(canvas, layout.timeline, state, drawn.asked);
     }
+}
+
+/// Those screens that say at their top how the lesson is recorded.
+bool has_lesson_title(const ViewState& state) {
+    const bool of_book = state.book && state.front == Front::book;
+    const bool compared = state.lesson && state.compare && state.front == Front::compare;
+    return state.overlay == Overlay::none && !of_book && !compared;
 }
 
 void draw_set_up_view(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& drawn) {
@@ -82,18 +91,21 @@ ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale)
     ImGui::PushStyleColor(ImGuiCol_Text, to_vector(canvas.colour(Ink::ink)));
     ImGui::PushStyleColor(ImGuiCol_Border, to_vector(canvas.colour(Ink::quiet)));
 
+    Box window = drawn.layout.window;
+    const auto alarm = has_lesson_title(state) ? std::nullopt : lesson_alarm(state);
+    if (alarm) draw_lesson_alarm(canvas, window.cut_top(canvas.px(40)), *alarm);
     if (state.overlay == Overlay::keys) {
-        draw_keys(canvas, drawn.layout.window, drawn.asked);
+        draw_keys(canvas, window, state, drawn.asked);
     } else if (state.lesson && state.overlay == Overlay::numbers) {
-        draw_all_numbers(canvas, drawn.layout.window, state, drawn.asked);
+        draw_all_numbers(canvas, window, state, drawn.asked);
     } else if (state.overlay == Overlay::recent) {
-        draw_recent(canvas, drawn.layout.window, state, drawn.asked);
+        draw_recent(canvas, window, state, drawn.asked);
     } else if (state.overlay == Overlay::ask_to_close) {
-        draw_ask_to_close(canvas, drawn.layout.window, state, drawn.asked);
+        draw_ask_to_close(canvas, window, state, drawn.asked);
     } else if (state.book && state.front == Front::book) {
-        draw_book(canvas, drawn.layout.window, state, drawn.asked);
+        draw_book(canvas, window, state, drawn.asked);
     } else if (state.lesson && state.compare && state.front == Front::compare) {
-        draw_compare(canvas, drawn.layout, state, drawn.asked);
+        draw_compare(canvas, window, state, drawn.asked);
     } else if (state.desk && state.desk->showing == Showing::set_up) {
         draw_set_up_view(canvas, state, drawn);
     } else if (state.lesson) {

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <string>
+#include <vector>
 
 #include "analysis/report/swing_figure.h"
 #include "viewer/panels/panels.h"
@@ -72,30 +74,68 @@ void draw_plumb(ScreenCanvas& canvas, const Box& box, const LessonDesk& desk) {
                                     canvas.colour(Ink::ink));
 }
 
-void draw_checklist(ScreenCanvas& canvas, Box box, const LessonDesk& desk) {
-    for (const CheckLine& line : checklist(desk)) {
-        Box row = box.cut_top(canvas.px(40));
-        const Box mark = row.cut_left(canvas.px(32));
-        const ImVec2 at{mark.left + canvas.px(10), mark.middle_y()};
+/// How large words are that are read from where the plates lie: as the window is, and as the coach wants
+/// text.
+class Grown {
+  public:
+    Grown(const Box& box, const ViewState& state)
+        : unit_(std::min(box.width() / designed_width_px, box.height() / designed_height_px)),
+          wanted_(text_sizes[std::min(state.text_size, text_sizes.size() - 1)]) {}
+    [[nodiscard]] float px(float design_px) const { return std::round(design_px * unit_); }
+    [[nodiscard]] float words_px(float design_px) const { return std::round(design_px * unit_ * wanted_); }
+
+  private:
+    float unit_;
+    float wanted_;
+};
+
+/// The height of lines that are all drawn alike: as `wanted`, or less, so that the widest has room. One that
+/// is much too wide is drawn smaller by itself.
+float line_height(const ScreenCanvas& canvas, const std::vector<CheckLine>& lines, float width,
+                  float wanted) {
+    const float heading = canvas.text_height(TextSize::heading);
+    float fits = wanted;
+    for (const CheckLine& line : lines) {
+        const float wide = canvas.text_width(one_line(line.words), TextSize::heading, TextWeight::bold);
+        fits = std::min(fits, heading * width / std::max(wide, 1.0F));
+    }
+    return std::floor(std::max({fits, 0.6F * wanted, heading}));
+}
+
+void draw_checklist(ScreenCanvas& canvas, Box box, const std::vector<CheckLine>& lines, const Grown& grown) {
+    const float row_height = std::floor(std::min(
+        grown.words_px(56), box.height() / static_cast<float>(std::max<std::size_t>(lines.size(), 1))));
+    const float mark_width = grown.px(40);
+    const float height = line_height(canvas, lines, box.width() - mark_width, 0.66F * row_height);
+    for (const CheckLine& line : lines) {
+        Box row = box.cut_top(row_height);
+        const Box mark = row.cut_left(mark_width);
+        const ImVec2 at{mark.left + grown.px(12), row.top + height / 2.0F};
         const bool missing = line.state == CheckLine::State::missing;
-        const float half = canvas.px(6);
+        const float half = grown.px(8);
         if (missing) {
             canvas.fill({at.x - half, at.y - half, at.x + half, at.y + half}, Ink::alarm);
         } else {
-            canvas.mark(at, line.state == CheckLine::State::good ? MarkShape::dot : MarkShape::ring, 6.0F,
-                        Ink::ink);
+            canvas.mark(at, line.state == CheckLine::State::good ? MarkShape::dot : MarkShape::ring,
+                        half / canvas.scale(), Ink::ink);
         }
-        canvas.text(row, line.words, TextSize::heading, missing ? Ink::alarm : Ink::ink, Align::left,
-                    line.state == CheckLine::State::good ? TextWeight::regular : TextWeight::bold);
+        const Ink ink = missing ? Ink::alarm : line.state == CheckLine::State::good ? Ink::quiet : Ink::ink;
+        canvas.large_text({row.left, row.top, row.right, row.top + height}, line.words,
+                          ScreenCanvas::LargeFace::words, ink);
     }
 }
 
 /// What stands there while there is no set-up to show: plates, zero, weight, disk, and what to do next.
-void draw_getting_ready(ScreenCanvas& canvas, Box box, const LessonDesk& desk) {
+void draw_getting_ready(ScreenCanvas& canvas, Box box, const ViewState& state) {
+    const LessonDesk& desk = *state.desk;
     const LiveView& live = *desk.live;
+    const Grown grown(box, state);
     std::string head = "Step on";
     std::string below = "The next set-up shows as soon as somebody stands there.";
-    if (live.stage == LessonStage::looking_for_plates) {
+    if (desk.student && desk.student->consent == Consent::refused) {
+        head = "Recording stops";
+        below = "The student does not want to be recorded. What was recorded until now is kept.";
+    } else if (live.stage == LessonStage::looking_for_plates) {
         head = "Looking for the plates";
         below = live.hint.empty() ? live.source : fmt::format("{:.0f} s  ·  {}", live.waited_s, live.hint);
     } else if (live.stage == LessonStage::closing) {
@@ -114,11 +154,19 @@ void draw_getting_ready(ScreenCanvas& canvas, Box box, const LessonDesk& desk) {
         head = "Leave the plates empty";
         below = "A second is enough for the zero.";
     }
-    canvas.large_text(box.cut_top(canvas.px(112)), head, ScreenCanvas::LargeFace::words, Ink::ink);
-    box.top = canvas.paragraph({box.left, box.top, box.right, box.top + canvas.px(80)}, below,
-                               TextSize::heading, Ink::quiet) +
-              canvas.px(24);
-    if (live.stage == LessonStage::running) draw_checklist(canvas, box, desk);
+    canvas.large_text(box.cut_top(grown.words_px(112)), head, ScreenCanvas::LargeFace::words, Ink::ink);
+    const float wide = canvas.text_width(one_line(below), TextSize::heading, TextWeight::bold);
+    const float large = grown.words_px(34);
+    if (wide * large / canvas.text_height(TextSize::heading) <= box.width()) {
+        canvas.large_text(box.cut_top(large), below, ScreenCanvas::LargeFace::words, Ink::quiet);
+    } else {
+        box.top = canvas.paragraph({box.left, box.top, box.right, box.top + canvas.px(112)}, below,
+                                   TextSize::heading, Ink::ink);
+    }
+    box.cut_top(grown.px(24));
+    const bool to_be_ready =
+        live.stage == LessonStage::running || live.stage == LessonStage::looking_for_plates;
+    if (to_be_ready) draw_checklist(canvas, box, checklist(desk), grown);
 }
 
 }  // namespace
@@ -129,11 +177,11 @@ void draw_set_up(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     const SetUpReading& now = live.set_up;
     if (live.stage != LessonStage::running || now.stance == Stance::nobody || live.progress.is_silent() ||
         live.progress.is_partly_silent())
-        return draw_getting_ready(canvas, box, *state.desk);
+        return draw_getting_ready(canvas, box, state);
 
     // Read from 3 m: all of this grows with the window, not with the design's slower scale.
-    const float unit = std::min(box.width() / designed_width_px, box.height() / designed_height_px);
-    const auto grown = [unit](float design_px) { return std::round(design_px * unit); };
+    const Grown sizes(box, state);
+    const auto grown = [&sizes](float design_px) { return sizes.px(design_px); };
     Box rest = box;
     Box head = rest.cut_top(grown(306));
     rest.cut_top(canvas.px(8));

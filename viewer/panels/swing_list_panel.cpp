@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "analysis/report/swing_figure.h"
+#include "viewer/panels/label_subject.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
 #include "viewer/panels/words.h"
@@ -47,8 +48,10 @@ void draw_share_cell(ScreenCanvas& canvas, Box cell, const std::optional<ShareVa
 
 /// The carry where there is one, else what kind of swing it was.
 std::string kind_or_carry(const ViewState& state, std::size_t place) {
-    if (state.desk && place < state.desk->labels.size() && state.desk->labels[place].carry_m)
-        return carry_words(*state.desk->labels[place].carry_m, state.desk->unit);
+    if (state.desk && place < state.desk->labels.size() && state.desk->labels[place].carry_m) {
+        const SwingLabel& label = state.desk->labels[place];
+        return carry_words(*label.carry_m, state.desk->unit) + (lacks_wedge_or_length(label) ? " ?" : "");
+    }
     return kind_words(state, place);
 }
 

@@ -153,11 +153,17 @@ struct Apply {
     void operator()(const ScrollList& action) { state.list_top = action.top; }
 
     void operator()(const CloseOverlay&) {
+        const bool closes_nothing_else = state.overlay == Overlay::none && !state.problem;
         if (state.overlay == Overlay::none) (*this)(StopOpening{});
         state.overlay = Overlay::none;
         state.problem.reset();
         state.marking.dragged.reset();
-        if (state.desk) state.desk->entry.clear();
+        if (!state.desk) return;
+        if (!state.desk->entry.empty()) {
+            state.desk->entry.clear();
+        } else if (state.desk->asked && closes_nothing_else) {
+            (*this)(LessonAction{Enter{}});
+        }
     }
 
     void operator()(const WriteReport&) {
@@ -175,6 +181,7 @@ struct Apply {
         state.overlay = Overlay::none;
     }
     void operator()(const StopOpening&) { state.opening.clear(); }
+    void operator()(const Tell& action) { state.notice = action.sentence; }
     void operator()(const ToggleRecent&) {
         if (state.desk) return;
         state.overlay = state.overlay == Overlay::recent ? Overlay::none : Overlay::recent;
@@ -206,8 +213,14 @@ struct Apply {
     void operator()(const CompareAction& action) { state = carry_out_compare(std::move(state), action); }
     void operator()(const LessonAction& action) {
         // Without a lesson under way the same keys undo marks.
-        if (!state.desk && std::holds_alternative<Undo>(action)) return (*this)(MarkAction{UndoMark{}});
-        if (!state.desk && std::holds_alternative<Redo>(action)) return (*this)(MarkAction{RedoMark{}});
+        if (!state.desk && std::holds_alternative<Undo>(action)) {
+            if (state.marking.undo.empty()) state.notice = "No mark was made here that could be undone.";
+            return (*this)(MarkAction{UndoMark{}});
+        }
+        if (!state.desk && std::holds_alternative<Redo>(action)) {
+            if (state.marking.redo.empty()) state.notice = "No mark was undone that could be made again.";
+            return (*this)(MarkAction{RedoMark{}});
+        }
         state = carry_out_lesson(std::move(state), action);
     }
 };

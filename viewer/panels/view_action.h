@@ -85,13 +85,17 @@ struct OpenFile {
 struct CloseWindow {};
 /// The answer to that: the recording is closed, then the window.
 struct CloseForSure {};
+/// A sentence for the coach, and nothing else.
+struct Tell {
+    std::string sentence;
+};
 
 using ViewAction =
     std::variant<ChooseSwing, CompareSwing, KeepForComparison, ChooseNeighbour, MoveHead, ScrubTo, StepTime,
                  StepSamples, GoToEvent, TogglePlaying, ToggleLooping, ChangeSpeed, ToggleTheme, ToggleSounds,
                  ChangeTextSize, ToggleKeys, ToggleNumbers, ScrollList, CloseOverlay, OpenFile, CloseWindow,
                  CloseForSure, WriteReport, LessonAction, BookAction, StopOpening, ToggleRecent, MoveRecent,
-                 OpenRecent, MarkAction, CompareAction>;
+                 OpenRecent, MarkAction, CompareAction, Tell>;
 
 /// The state after one action. What makes no sense (no such swing, nothing open) changes nothing.
 [[nodiscard]] ViewState carry_out(ViewState state, const ViewAction& action);

@@ -72,8 +72,10 @@ class Asking {
         request.limits.today = today;
         request.unit = facts_.student->unit;
         const std::string who = "#" + std::to_string(*student);
-        if (auto distances = take(distances_of(book_, who, request.limits)))
+        if (auto distances = take(distances_of(book_, who, request.limits))) {
             facts_.chart = std::move(distances->chart);
+            facts_.without_place = without_place_words(distances->without_place);
+        }
         if (auto progress = take(progress_of(book_, who, request)))
             facts_.progress = std::make_shared<const StudentProgress>(std::move(*progress));
     }

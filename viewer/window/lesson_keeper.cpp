@@ -1,5 +1,6 @@
 #include "viewer/window/lesson_keeper.h"
 
+#include <algorithm>
 #include <chrono>
 #include <utility>
 
@@ -12,9 +13,18 @@ namespace {
 
 LessonDesk desk_for(const LessonChoice& choice, const ViewState& state, LessonDesk desk) {
     desk.student = choice.student;
+    const bool simulated = std::ranges::all_of(choice.plates, [](const PlatesChoice& plates) {
+        return plates.kind == PlatesChoice::Kind::simulated;
+    });
+    desk.golfer = simulated && !choice.plates.empty() ? Golfer::simulated : Golfer::person;
     if (choice.student) desk.unit = choice.student->unit;
     if (state.book) take_bag(desk, *state.book);
     return desk;
+}
+
+Problem refused(const Student& student) {
+    return {ProblemKind::command_line, student.name, "does not want to be recorded",
+            "on the page of the next lesson Y says that this has changed"};
 }
 
 /// The book's pages are about who is taught.
@@ -32,6 +42,10 @@ LessonKeeper::~LessonKeeper() {
 
 void LessonKeeper::begin(const LessonChoice& choice, ViewState& state) {
     if (run_ || !start_) return;
+    if (choice.student && choice.student->consent == Consent::refused) {
+        state.problem = refused(*choice.student);
+        return;
+    }
     Result<std::unique_ptr<LessonRun>> run = start_(choice, changed_);
     if (!run) {
         state.problem = run.problem();
@@ -47,6 +61,7 @@ void LessonKeeper::begin(const LessonChoice& choice, ViewState& state) {
         kept_ = LessonInBook{book_, 0, choice.student->id, choice.student->hand};
     LessonDesk desk = desk_for(choice, state, usual_desk_);
     if (choice.student && state.book) open_book_at(*state.book, choice.student->id);
+    if (state.book) state.book->refusal.reset();
     desk.live = run_->view();
     state.desk = std::move(desk);
     state.lesson.reset();
@@ -114,6 +129,12 @@ void LessonKeeper::put_away(ViewState& state) {
     state.compare.reset();
     if (state.book) ++state.book->revision;
     state.front = Front::swings;
+    if (state.book && state.book->refusal) {  // nobody looks at it now; it is kept
+        if (recorded) state.book->refusal->recording = seen_->file;
+        analysed_.reset();
+        state.front = Front::book;
+        return;
+    }
     if (analysed_) {
         const auto problem = state.problem;  // of the book; the recording is open all the same
         state = show_lesson(std::exchange(analysed_, nullptr), std::move(state));

@@ -1,0 +1,111 @@
+#include <doctest/doctest.h>
+
+#include <memory>
+#include <utility>
+
+#include "tests/panels/key_pressing.h"
+#include "tests/panels/screen_bench.h"
+#include "tests/support/window_screens.h"
+
+using namespace footing;
+using bench::enter;
+using bench::press;
+using bench::ScreenBench;
+using bench::shows;
+using bench::type;
+using bench::undo;
+
+// A student who says no is not recorded, from that moment on.
+
+namespace {
+
+/// The second student of the book is being taught; the page of the next lesson is in front.
+ViewState taught_at_book() {
+    ViewState state = sample::in_lesson(sample::Names::usual);
+    const BookFacts facts = sample::book_facts(sample::Names::usual);
+    state.desk->student = facts.student;
+    state.book.emplace();
+    state.book->student = facts.student->id;
+    state = carry_out(std::move(state), BookAction{HearBook{std::make_shared<const BookFacts>(facts)}});
+    return carry_out(std::move(state), BookAction{OpenPage{BookPage::begin}});
+}
+
+ViewState hear_consent(ViewState state, Consent consent) {
+    BookFacts facts = *state.book->facts;
+    facts.revision = state.book->revision;
+    facts.student->consent = consent;
+    return carry_out(std::move(state), BookAction{HearBook{std::make_shared<const BookFacts>(facts)}});
+}
+
+}  // namespace
+
+TEST_CASE(
+    "N in a lesson ends the recording at once, says so in red on every screen, and is kept by the book") {
+    ScreenBench screen(1280, 720);
+    ViewState state = type(taught_at_book(), U"n");
+    CHECK(state.desk->wish == LessonWish::stop);
+    REQUIRE(state.book->consents.size() == 1);
+    CHECK(state.book->consents[0].said.consent == Consent::refused);
+    REQUIRE(state.book->refusal);
+    CHECK(shows(screen.draw(state), "the recording is being closed"));
+    CHECK(shows(screen.draw(state), "STOPPED: does not want to be recorded"));
+    const ViewState at_lesson = press(state, {.key = NamedKey::escape});
+    CHECK(at_lesson.front == Front::swings);
+    CHECK(shows(screen.draw(at_lesson), "STOPPED: does not want to be recorded"));
+
+    // The recording is closed; the lesson's keeper puts it away (keepers_test).
+    state.desk.reset();
+    state.lesson.reset();
+    state.book->refusal->recording = "/home/coach/lessons/7.h5";
+    const ScreenDrawn over = screen.draw(state);
+    CHECK(shows(over, "Robin Sample said no: recording has stopped"));
+    CHECK(shows(over, "is kept: /home/coach/lessons/7.h5"));
+    CHECK(shows(over, "Ctrl 3 and Del"));
+    CHECK(shows(over, "no lesson without consent"));
+    CHECK(press(state, enter).book->wish == BookWish::none);
+    // Only another answer goes on.
+    state = type(std::move(state), U"y");
+    CHECK_FALSE(state.book->refusal);
+    CHECK(press(state, enter).book->wish == BookWish::begin_lesson);
+}
+
+TEST_CASE(
+    "a no that another program wrote into the book ends the lesson too, and one about others does not") {
+    ViewState state = hear_consent(taught_at_book(), Consent::refused);
+    CHECK(state.desk->wish == LessonWish::stop);
+    CHECK(state.front == Front::book);
+
+    ViewState other = taught_at_book();
+    BookFacts facts = *other.book->facts;
+    facts.student = facts.students[0].student;
+    other.book->student = facts.student->id;
+    other = carry_out(std::move(other), BookAction{HearBook{std::make_shared<const BookFacts>(facts)}});
+    other = type(std::move(other), U"n");
+    REQUIRE(other.book->consents.size() == 1);
+    CHECK(other.desk->wish == LessonWish::go_on);
+    CHECK_FALSE(other.book->refusal);
+}
+
+TEST_CASE("a no that is taken back, or somebody else, puts the red bar away; the recording stays ended") {
+    const ViewState refused = type(taught_at_book(), U"n");
+    const ViewState back = press(refused, undo);
+    CHECK_FALSE(back.book->refusal);
+    CHECK(back.desk->wish == LessonWish::stop);
+    ViewState state = refused;
+    state.desk.reset();
+    state = press(carry_out(std::move(state), BookAction{OpenPage{BookPage::students}}), enter);
+    CHECK_FALSE(state.book->refusal);
+}
+
+TEST_CASE("the bin says what goes with a student, and why one who is being taught does not go") {
+    ViewState state = carry_out(taught_at_book(), BookAction{TurnToPage{BookPage::students}});
+    state = press(std::move(state), {.key = NamedKey::down});
+    state = press(std::move(state), {.key = NamedKey::erase});
+    CHECK(state.notice.find("is being taught") != std::string::npos);
+    CHECK(bin_of(*state.book).empty());
+    state = press(press(std::move(state), {.key = NamedKey::down}), {.key = NamedKey::erase});
+    CHECK(state.notice.find("Kim Muster goes into the bin with 6 lessons") != std::string::npos);
+    ScreenBench screen(1280, 720);
+    CHECK(shows(screen.draw(state), "of which the recordings stay on the disk"));
+    CHECK(press(press(std::move(state), undo), undo).notice.find("Nothing was changed") != std::string::npos);
+}
