@@ -340,6 +340,7 @@ TEST_CASE("a lesson offers the student's own wedges once the book is read, unles
         wedge.student = 2;
         wedge.name = name;
         wedge.bag = std::string(name).starts_with("old") ? Bag::out : Bag::in;
+        wedge.loft_deg = 48.0;
         facts.wedges.push_back(wedge);
     }
     ViewState state = sample::hear({}, sample::running(1.0));
@@ -350,6 +351,11 @@ TEST_CASE("a lesson offers the student's own wedges once the book is read, unles
         return carry_out(std::move(before), BookAction{HearBook{std::make_shared<const BookFacts>(facts)}});
     };
     CHECK(told(state).desk->clubs == std::vector<std::string>{"48°", "56°"});
+    // Those that came into the book by W alone do not narrow what W goes through.
+    const std::vector<Wedge> with_lofts = facts.wedges;
+    for (Wedge& wedge : facts.wedges) wedge.loft_deg.reset();
+    CHECK(told(state).desk->clubs == std::vector<std::string>{"46°", "50°", "54°", "58°", "48°", "56°"});
+    facts.wedges = with_lofts;
     state.desk->clubs = {"60°"};
     state.desk->clubs_from = ClubsFrom::coach;
     CHECK(told(state).desk->clubs == std::vector<std::string>{"60°"});

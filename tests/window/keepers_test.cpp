@@ -311,3 +311,39 @@ TEST_CASE("a shot against its practice swings: these are the group, the shot is 
     CHECK(comparison.names.swings[*comparison.names.looked_at] == "swing 3");
     CHECK(comparison.names.groups[0] == "its practice swings");
 }
+
+TEST_CASE("a wedge that was only passed by on the way to another does not stay in the book") {
+    const ScratchFolder scratch;
+    const std::string file = scratch / "a.book";
+    LessonInBook kept{file, 0, 0, Hand::right, {}};
+    {
+        Book book = new_book(file);
+        kept.student = need(book.add_student(called("Robin Sample"), Namesakes::refused));
+        Wedge own;
+        own.student = kept.student;
+        own.name = "60°";  // the coach's own word, with no swing yet
+        need(book.add_wedge(own));
+    }
+    LiveView live;
+    live.file = scratch / "lesson.h5";
+    live.uuid = "c0ffee00-0000-4000-8000-000000000001";
+    live.zone = "Etc/UTC";
+    live.lesson = std::make_shared<const LessonResult>(sample::lesson());
+    std::vector<SwingLabel> labels(live.lesson->swings.size());
+    const auto names_after = [&](const std::string& club) {
+        labels[0].club = club;
+        const KeptLesson now = need(keep_in_book(kept, live, labels));
+        kept.lesson = now.lesson;
+        kept.new_wedges = now.new_wedges;
+        std::vector<std::string> names;
+        Book book = need(Book::open(file, OpenAs::existing));
+        for (const Wedge& wedge : need(book.wedges(kept.student))) names.push_back(wedge.name);
+        std::ranges::sort(names);
+        return names;
+    };
+    CHECK(names_after("46°") == std::vector<std::string>{"46°", "60°"});
+    CHECK(names_after("50°") == std::vector<std::string>{"50°", "60°"});
+    CHECK(names_after("") == std::vector<std::string>{"60°"});
+    CHECK(names_after("60°") == std::vector<std::string>{"60°"});
+    CHECK(names_after("") == std::vector<std::string>{"60°"});
+}

@@ -97,10 +97,36 @@ Outcome put_labels(Book& book, const LessonInBook& kept, std::int64_t lesson,
     return Done{};
 }
 
+/// Adds to `new_wedges` what the book had not `before`, and takes out of both what no swing was made with.
+Outcome keep_used_wedges(Book& book, std::int64_t student, const std::vector<Wedge>& before,
+                         std::vector<std::int64_t>& new_wedges) {
+    const auto wedges = book.wedges(student);
+    if (!wedges) return wedges.problem();
+    for (const Wedge& wedge : wedges.value()) {
+        if (std::ranges::find(before, wedge.id, &Wedge::id) == before.end()) new_wedges.push_back(wedge.id);
+    }
+    if (new_wedges.empty()) return Done{};
+    const auto swings = book.swings_of_student(student);
+    if (!swings) return swings.problem();
+    std::vector<std::int64_t> used;
+    for (const std::int64_t wedge : new_wedges) {
+        const bool is_used = std::ranges::find(swings.value(), std::optional(wedge), &BookSwing::wedge) !=
+                             swings.value().end();
+        const bool is_there = std::ranges::find(wedges.value(), wedge, &Wedge::id) != wedges.value().end();
+        if (is_used) {
+            used.push_back(wedge);
+        } else if (is_there) {
+            if (Outcome gone = book.remove_wedge(wedge); !gone) return gone;
+        }
+    }
+    new_wedges = std::move(used);
+    return Done{};
+}
+
 }  // namespace
 
-Result<std::int64_t> keep_in_book(const LessonInBook& kept, const LiveView& live,
-                                  const std::vector<SwingLabel>& labels) {
+Result<KeptLesson> keep_in_book(const LessonInBook& kept, const LiveView& live,
+                                const std::vector<SwingLabel>& labels) {
     auto book = Book::open(kept.book, OpenAs::existing);
     if (!book) return book.problem();
     const IndexedRecording entry = entry_under_way(live, kept.hand);
@@ -110,7 +136,8 @@ Result<std::int64_t> keep_in_book(const LessonInBook& kept, const LiveView& live
         const bool not_one = place < labels.size() && labels[place].word == CoachWord::not_a_swing;
         if (!not_one) found.push_back(book_swing(swings[place]));
     }
-    std::int64_t lesson = kept.lesson;
+    KeptLesson now{kept.lesson, kept.new_wedges};
+    std::int64_t& lesson = now.lesson;
     const Outcome done = book.value().in_transaction([&]() -> Outcome {
         if (lesson == 0) {
             if (Outcome put = book.value().put_recording(entry); !put) return put;
@@ -123,10 +150,13 @@ Result<std::int64_t> keep_in_book(const LessonInBook& kept, const LiveView& live
             lesson = added.value();
         }
         if (Outcome put = book.value().put_found_swings(lesson, found); !put) return put;
-        return put_labels(book.value(), kept, lesson, swings, labels);
+        const auto before = book.value().wedges(kept.student);
+        if (!before) return before.problem();
+        if (Outcome put = put_labels(book.value(), kept, lesson, swings, labels); !put) return put;
+        return keep_used_wedges(book.value(), kept.student, before.value(), now.new_wedges);
     });
     if (!done) return done.problem();
-    return lesson;
+    return now;
 }
 
 std::string student_of_recording(const std::filesystem::path& book, const std::string& recording) {

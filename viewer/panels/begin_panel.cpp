@@ -108,13 +108,17 @@ void draw_consent(ScreenCanvas& canvas, Box row, const Student& student, std::ve
     };
     for (const Answer& answer : {Answer{"consents", "Y  may be recorded", Consent::given},
                                  Answer{"refuses", "N  may not", Consent::refused}}) {
-        const Box place = row.cut_left(canvas.text_width(answer.words, TextSize::text) + canvas.px(24));
+        const Box place =
+            row.cut_left(canvas.text_width(answer.words, TextSize::text, TextWeight::bold) + canvas.px(24));
         row.cut_left(canvas.px(16));
         const bool holds = student.consent == answer.consent;
         const Touch found = touch(answer.name, place);
         if (found == Touch::pressed) asked.push_back(BookAction{SayConsent{answer.consent}});
         if (holds || found == Touch::hovered) canvas.fill(place, Ink::band, holds ? 1.0 : 0.5, 4.0F);
-        canvas.text(place, answer.words, TextSize::text, holds ? Ink::ink : Ink::quiet, Align::middle);
+        const bool open = student.consent == Consent::not_asked;
+        if (open) canvas.frame(place, Ink::ink, 1.5F, 4.0F);  // to be answered before anything else
+        canvas.text(place, answer.words, TextSize::text, holds || open ? Ink::ink : Ink::quiet, Align::middle,
+                    open ? TextWeight::bold : TextWeight::regular);
     }
 }
 

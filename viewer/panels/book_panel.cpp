@@ -11,6 +11,13 @@ namespace footing {
 
 namespace {
 
+std::string student_keys(const BookDesk& book) {
+    if (!listed_students(book).empty())
+        return "type a name  ·  ↑ ↓ choose  ·  Enter takes  ·  Del into the bin  ·  Tab next page";
+    return book.typed.empty() ? "type a name  ·  Enter a demo lesson  ·  Tab next page"
+                              : "Enter a new student of that name  ·  Esc clears it  ·  Tab next page";
+}
+
 std::string begin_keys(const ViewState& state) {
     std::string words;
     if (!state.desk) words = "↑ ↓ choose the plates, Space joins several  ·  ";
@@ -22,7 +29,7 @@ std::string begin_keys(const ViewState& state) {
 std::string keys_of(const ViewState& state) {
     switch (state.book->page) {
         case BookPage::students:
-            return "type a name  ·  ↑ ↓ choose  ·  Enter takes  ·  Del into the bin  ·  Tab next page";
+            return student_keys(*state.book);
         case BookPage::begin:
             return begin_keys(state);
         case BookPage::lessons:

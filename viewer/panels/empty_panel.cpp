@@ -84,7 +84,7 @@ void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state,
 void draw_notice(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     canvas.enter("notice");
     canvas.fill(box, Ink::band, 1.0, 4.0F);
-    canvas.paragraph(box.inset(canvas.px(16), canvas.px(8)), state.notice, TextSize::text, Ink::ink);
+    canvas.paragraph(box.inset(canvas.px(16), canvas.px(4)), state.notice, TextSize::text, Ink::ink);
 }
 
 float problem_height(const ScreenCanvas& canvas, float width, const ViewState& state) {

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <string>
+#include <variant>
 
 #include "viewer/panels/label_subject.h"
 #include "viewer/panels/panels.h"
@@ -93,6 +94,11 @@ struct Button {
     LessonAction action;
 };
 
+bool about_a_swing(const LessonAction& action) {
+    return std::holds_alternative<SayWord>(action) || std::holds_alternative<Enter>(action) ||
+           std::holds_alternative<Undo>(action);
+}
+
 void draw_buttons(ScreenCanvas& canvas, Box row, const ViewState& state, std::vector<ViewAction>& asked) {
     const bool replay = state.desk->showing == Showing::replay;
     const std::array<Button, 8> buttons{{{"shot", "shot", "S", SayWord{CoachWord::shot}},
@@ -103,7 +109,9 @@ void draw_buttons(ScreenCanvas& canvas, Box row, const ViewState& state, std::ve
                                          {"undo", "undo", "Ctrl Z", Undo{}},
                                          {"turn", replay ? "set-up" : "replay", "Enter", Enter{}},
                                          {"end", "end the lesson", "Ctrl E", StopLesson{}}}};
+    const bool caught = !state.desk->labels.empty();
     for (const Button& button : buttons) {
+        if (!caught && about_a_swing(button.action)) continue;
         const float words = canvas.text_width(button.words, TextSize::text) + 1.0F;
         const float key = canvas.text_width(button.key, TextSize::small) + 1.0F;
         Box box = row.cut_left(words + key + canvas.px(24));
@@ -116,7 +124,8 @@ void draw_buttons(ScreenCanvas& canvas, Box row, const ViewState& state, std::ve
         canvas.text(inside, button.key, TextSize::small, Ink::quiet);
         row.cut_left(canvas.px(8));
     }
-    canvas.text(row, "digits type the carry  ·  ? lists the keys", TextSize::small, Ink::quiet, Align::right);
+    canvas.text(row, caught ? "digits type the carry  ·  ? lists the keys" : "? lists the keys",
+                TextSize::small, Ink::quiet, Align::right);
 }
 
 /// What closing would end, and what stays of it.

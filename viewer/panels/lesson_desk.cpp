@@ -2,11 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <utility>
 
 #include "acquisition/calibrate/zero_words.h"
+#include "viewer/book/book_place.h"
 #include "viewer/panels/book_desk.h"
 
 namespace footing {
@@ -128,6 +130,17 @@ void take_bag(LessonDesk& desk, const BookDesk& book) {
     if (!desk.student || desk.clubs_from == ClubsFrom::coach) return;
     std::vector<std::string> clubs = bag_of(book, desk.student->id);
     if (clubs.empty()) return;
+    const bool by_hand = std::ranges::any_of(book.facts->wedges, [&](const Wedge& wedge) {
+        return wedge.student == desk.student->id && wedge.loft_deg.has_value();
+    });
+    if (!by_hand) {
+        std::vector<std::string> all(usual_clubs.begin(), usual_clubs.end());
+        for (std::string& own : clubs) {
+            const auto same = [&](const std::string& usual) { return name_key(usual) == name_key(own); };
+            if (std::ranges::none_of(all, same)) all.push_back(std::move(own));
+        }
+        clubs = std::move(all);
+    }
     desk.clubs = std::move(clubs);
     desk.clubs_from = ClubsFrom::book;
 }

@@ -37,6 +37,9 @@ enum class ClubsFrom { nobody, book, coach };
 /// What E goes through; the names are those of SwingLength, nothing said first.
 inline constexpr std::array<const char*, 4> length_labels{"", "half", "three-quarter", "full"};
 
+/// What W goes through unless somebody says otherwise.
+inline constexpr std::array<const char*, 4> usual_clubs{"46°", "50°", "54°", "58°"};
+
 struct BookDesk;
 
 /// The lesson under way as the coach sees it. Plain data; changed by carry_out() only.
@@ -48,7 +51,7 @@ struct LessonDesk {
     SinceReplay since_replay = SinceReplay::still_in_finish;
     double replay_since_s = 0.0;  ///< by the recording's time
 
-    std::vector<std::string> clubs{"46°", "50°", "54°", "58°"};
+    std::vector<std::string> clubs{usual_clubs.begin(), usual_clubs.end()};
     ClubsFrom clubs_from = ClubsFrom::nobody;
     std::string club;    ///< of the swings to come; may be empty
     std::string length;  ///< one of length_labels
@@ -73,7 +76,8 @@ struct LessonDesk {
 /// "62 m", "68 yd".
 [[nodiscard]] std::string carry_words(double carry_m, DistanceUnit unit);
 
-/// The student's own wedges, once the book was read, unless the coach said which.
+/// The student's own wedges, once the book was read, unless the coach said which. Where the book knows no
+/// loft of any, they came there by W alone, and the usual ones can still be said.
 void take_bag(LessonDesk& desk, const BookDesk& book);
 
 /// One line of what must be right before swings count.

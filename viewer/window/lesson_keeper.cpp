@@ -58,7 +58,7 @@ void LessonKeeper::begin(const LessonChoice& choice, ViewState& state) {
     analysed_.reset();
     kept_.reset();
     if (choice.student && !book_.empty())
-        kept_ = LessonInBook{book_, 0, choice.student->id, choice.student->hand};
+        kept_ = LessonInBook{book_, 0, choice.student->id, choice.student->hand, {}};
     LessonDesk desk = desk_for(choice, state, usual_desk_);
     if (choice.student && state.book) open_book_at(*state.book, choice.student->id);
     if (state.book) state.book->refusal.reset();
@@ -142,18 +142,19 @@ void LessonKeeper::put_away(ViewState& state) {
     } else if (state.book) {
         state.front = Front::book;
     }
-    if (recorded) state.notice = seen_->closing_words;
+    if (recorded)
+        state.notice =
+            seen_->closing_words + " R writes the report" + (state.book ? ", B opens the book." : ".");
 }
 
 void LessonKeeper::write(const ViewState& state) {
     written_labels_ = state.desk->labels;
     writing_ = std::async(std::launch::async, [live = state.desk->live, labels = written_labels_,
                                                kept = kept_, changed = changed_] {
-        Written written{write_labels(live->file, live->lesson->swings, labels), 0, nullptr};
+        Written written{write_labels(live->file, live->lesson->swings, labels), {}, nullptr};
         if (kept) {
-            const Result<std::int64_t> lesson = keep_in_book(*kept, *live, labels);
-            if (lesson) {
-                written.lesson = lesson.value();
+            if (auto lesson = keep_in_book(*kept, *live, labels)) {
+                written.kept = std::move(lesson).value();
             } else {
                 written.outcome = lesson.problem();
             }
@@ -172,7 +173,7 @@ void LessonKeeper::write_marks(const ViewState& state) {
                               // and stays.
                               if (const Result<CoachMarks> before = read_marks(file); before)
                                   all.trigger = before.value().trigger;
-                              Written written{footing::write_marks(file, all), 0, nullptr};
+                              Written written{footing::write_marks(file, all), {}, nullptr};
                               if (changed) changed();
                               return written;
                           });
@@ -182,7 +183,7 @@ void LessonKeeper::settle() {
     if (seen_->closing_words.empty()) return;  // nothing was recorded
     writing_ =
         std::async(std::launch::async, [file = seen_->file, kept = kept_, load = load_, changed = changed_] {
-            Written written{Done{}, 0, nullptr};
+            Written written{Done{}, {}, nullptr};
             WorkWatch nobody_waits;
             Result<LessonResult> analysed = load(file, nobody_waits);
             if (analysed) {
@@ -200,7 +201,10 @@ bool LessonKeeper::take_written(ViewState& state) {
     if (!writing_.valid() || writing_.wait_for(std::chrono::seconds(0)) != std::future_status::ready)
         return false;
     const Written written = writing_.get();
-    if (kept_ && written.lesson != 0) kept_->lesson = written.lesson;
+    if (kept_ && written.kept.lesson != 0) {
+        kept_->lesson = written.kept.lesson;
+        kept_->new_wedges = written.kept.new_wedges;
+    }
     if (written.analysed) analysed_ = written.analysed;
     if (!written.outcome) state.problem = written.outcome.problem();
     return true;

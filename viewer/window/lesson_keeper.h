@@ -59,7 +59,7 @@ class LessonKeeper {
     enum class Left { marks, analysis, nothing };
     struct Written {
         Outcome outcome;
-        std::int64_t lesson = 0;  ///< its number in the book; 0: not asked for
+        KeptLesson kept;  ///< in the book; number 0: not asked for
         std::shared_ptr<const LessonResult> analysed;
     };
 
