@@ -27,7 +27,7 @@ constexpr double look_after_arrival_s = 3.5;
 // How events follow from what is seen; docs/formulas.md says on which motions these were set.
 constexpr std::array<double, 4> onset_powers{1.0, 1.6, 2.2, 3.0};
 constexpr double onset_part = 0.6;             ///< the start is fitted up to this part of the way
-constexpr double takeaway_shape_u_s = 0.035;   ///< since the true shape of the start is not known
+constexpr double takeaway_shape_u_s = 0.045;   ///< since the true shape of the start is not known
 constexpr double takeaway_seen_late_s = 0.01;  ///< smooth starts more than it is early for abrupt ones
 constexpr double noise_of_usual_change = 0.7;
 constexpr double unrest_to_change = 1.0;     ///< of what moves in the quiet spell
@@ -35,10 +35,11 @@ constexpr double least_part_of_usual = 0.3;  ///< a short quiet spell may be sti
 constexpr double usual_backswing_s = 0.65;   ///< from takeaway to the start of the return, known beforehand
 constexpr double usual_backswing_u_s = 0.15;
 constexpr double alike_s = 0.25;  ///< sway within this long is one value, not many
-constexpr double impact_after_half_s = 0.106;
-constexpr double impact_after_nine_tenths_s = 0.003;
-constexpr double impact_after_push_s = -0.002;
-constexpr double impact_before_lowest_s = 0.062;
+constexpr double impact_after_half_s = 0.109;
+constexpr double impact_after_nine_tenths_s = 0.006;
+constexpr double impact_after_push_peak_s = 0.093;
+constexpr double impact_after_push_s = 0.001;
+constexpr double impact_before_lowest_s = 0.073;
 constexpr double impact_u_s = 0.026;
 constexpr double impact_u_of_spread = 0.2;
 constexpr double impact_u_by_share_s = 0.04;
@@ -53,13 +54,13 @@ constexpr double least_flank_s = 0.06;
 constexpr double flank_rate_hz = 200.0;
 constexpr double least_noise_of_turn = 0.0003;
 constexpr double turn_alike_s = 0.12;
-constexpr double turn_shape_u_s = 0.009;  ///< since the true shape of the turn is not known
+constexpr double turn_shape_u_s = 0.011;  ///< since the true shape of the turn is not known
 /// From the turn to where the return has a quarter of its speed, known beforehand.
 constexpr double turn_before_speed_s = 0.05;
 constexpr double turn_before_speed_u_s = 0.06;
 constexpr double finish_window_s = 0.3;
 constexpr double finish_after_still_s = 0.12;
-constexpr double finish_u_s = 0.19;
+constexpr double finish_u_s = 0.21;
 
 void fill_unknown(std::vector<double>& column) {
     double last = unknown;
@@ -205,17 +206,19 @@ std::optional<Event> triggered_impact(const LoadTrace& trace, double from_s, dou
     return std::nullopt;
 }
 
-/// Three witnesses: the share's return, the end of the push, the lowest load after it. The middle one is
-/// believed.
+/// Four witnesses: the share's return, the peak of the push, its end, and the lowest load after it. Any of
+/// them may be far off, so the middle two are believed.
 std::optional<Event> estimated_impact(const ReturnMarks& marks) {
     const double by_share =
         0.5 * (marks.half_s + impact_after_half_s + marks.nine_tenths_s + impact_after_nine_tenths_s);
-    if (!marks.push_over_s || !marks.load_lowest_s)
+    if (!marks.push_peak_s || !marks.push_over_s || !marks.load_lowest_s)
         return Event{by_share, impact_u_by_share_s, EventSource::estimated};
-    std::array<double, 3> witnesses{by_share, *marks.push_over_s + impact_after_push_s,
+    std::array<double, 4> witnesses{by_share, *marks.push_peak_s + impact_after_push_peak_s,
+                                    *marks.push_over_s + impact_after_push_s,
                                     *marks.load_lowest_s - impact_before_lowest_s};
     std::ranges::sort(witnesses);
-    return Event{witnesses[1], std::hypot(impact_u_s, impact_u_of_spread * (witnesses[2] - witnesses[0])),
+    return Event{0.5 * (witnesses[1] + witnesses[2]),
+                 std::hypot(impact_u_s, impact_u_of_spread * (witnesses[2] - witnesses[1])),
                  EventSource::estimated};
 }
 

@@ -5,7 +5,9 @@
 #include <limits>
 #include <vector>
 
+#include "analysis/swing/sign_reader.h"
 #include "analysis/swing/swing_evidence.h"
+#include "analysis/swing/swing_odds.h"
 
 namespace footing {
 
@@ -44,7 +46,7 @@ constexpr double widest_without_push = 0.6;
 constexpr double beyond_part = 0.12;
 /// A push that tells a swing by itself, without help from the share, and how much the load may sink before
 /// it.
-constexpr double plain_push_bw = 0.045;
+constexpr double plain_push_bw = 0.036;
 /// With this much push what the weight does in the follow-through is no sign of a slow shift.
 constexpr double large_push_bw = 0.06;
 /// A backswing is seen when share or forward CoP leave the address by so many usual changes: more without
@@ -163,6 +165,7 @@ class Weigher {
         if (!find_turn_and_arrival(c)) return c;
         if (!find_address(c)) return c;
         decide(c);
+        weigh_signs(c);
         return c;
     }
 
@@ -260,6 +263,21 @@ class Weigher {
         return true;
     }
 
+    /// The rules know what cannot be a swing of this kind or that; the signs together tell more of golfers
+    /// whom nobody thought of when the rules were made, so that they may overrule them. They were learned of
+    /// shares under both feet and of loads that move.
+    void weigh_signs(SwingCandidate& c) const {
+        if (c.verdict == NotASwing::nobody_stands || !s_.feet_known || !load_tells_) return;
+        c.by_rules = c.verdict == NotASwing::none;
+        c.signs = signs_of(c, s_, o_, evidence_, unrest_);
+        c.weight = swing_log_odds(*c.signs);
+        if (c.weight >= (c.by_rules ? log_odds_with_rules : log_odds_of_swing)) {
+            c.verdict = NotASwing::none;
+        } else if (c.by_rules) {
+            c.verdict = NotASwing::unlikely;
+        }
+    }
+
     /// What the backswing, the return and the hold show.
     void decide(SwingCandidate& c) const {
         const std::size_t hold_end = std::min(s_.size(), c.arrival + s_.entries(0.5) + 1);
@@ -285,7 +303,7 @@ class Weigher {
         const double least_push = std::max(o_.least_push_bw, 4.0 * s_.usual_load_change_bw);
         const double least_shift = std::max(o_.least_shift, 3.0 * s_.usual_share_change);
         const bool pushed = !load_tells_ || c.push_bw >= least_push;
-        const bool pushed_plainly = c.push_bw >= std::max(plain_push_bw, 1.5 * least_push) &&
+        const bool pushed_plainly = c.push_bw >= std::max(plain_push_bw, 1.3 * least_push) &&
                                     evidence_.push_comes_first(c, address_bw) &&
                                     evidence_.push_s(c, address_bw) <= longest_push_s;
         const bool comes_to_rest = evidence_.load_comes_to_rest(c, address_bw);
@@ -382,6 +400,8 @@ std::string name_of(NotASwing reason) {
             return "another's load";
         case NotASwing::no_backswing:
             return "no backswing";
+        case NotASwing::unlikely:
+            return "unlikely";
     }
     return "unknown";
 }

@@ -1,11 +1,13 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "analysis/swing/stance_signals.h"
 #include "analysis/swing/swing_options.h"
+#include "analysis/swing/swing_signs.h"
 
 namespace footing {
 
@@ -20,8 +22,14 @@ enum class NotASwing {
     one_foot_lifted,   ///< a step
     anothers_load,     ///< the load on the plates is more than the golfer's own for too long
     no_backswing,      ///< nothing went before the return to the lead foot
+    unlikely,          ///< all signs together speak against it
 };
 [[nodiscard]] std::string name_of(NotASwing reason);
+
+/// A movement is a swing by its signs alone from these log odds on; where the rules say that it is one, from
+/// the lower ones on.
+inline constexpr double log_odds_of_swing = 0.0;
+inline constexpr double log_odds_with_rules = -1.5;
 
 /// How long before the return seems to begin a ball may be struck: where the weight goes on moving through
 /// the strike the quickest part of the return comes after it, s.
@@ -43,6 +51,9 @@ struct SwingCandidate {
     double departure_s = 0.0;    ///< from the end of the quiet spell to the turn
     bool departed = false;       ///< the backswing was seen before the turn
     double weight = 0.0;         ///< how strong the evidence is; of two that overlap the stronger stays
+    bool by_rules = false;       ///< a swing by the rules alone
+    /// What the log odds of being a swing are told from; absent where they were learned of nothing like it.
+    std::optional<SwingSigns> signs;
 };
 
 /// Everything that was looked at, in order of time, rejected ones included (docs/formulas.md, F20 to F22).
