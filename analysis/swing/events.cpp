@@ -34,14 +34,17 @@ constexpr double unrest_to_change = 1.0;     ///< of what moves in the quiet spe
 constexpr double least_part_of_usual = 0.3;  ///< a short quiet spell may be stiller than the player is
 constexpr double usual_backswing_s = 0.65;   ///< from takeaway to the start of the return, known beforehand
 constexpr double usual_backswing_u_s = 0.15;
-constexpr double alike_s = 0.25;  ///< sway within this long is one value, not many
+constexpr double alike_s = 0.25;        ///< sway within this long is one value, not many
+constexpr double next_push_s = 0.50;    ///< the strike's push comes at most so long after the turn's …
+constexpr double next_push_part = 0.4;  ///< … is at least this part of it …
+constexpr double lighter_part = 0.5;    ///< … and the load sinks to this part of it between them
 constexpr double impact_after_half_s = 0.109;
 constexpr double impact_after_nine_tenths_s = 0.006;
 constexpr double impact_after_push_peak_s = 0.093;
 constexpr double impact_after_push_s = 0.001;
 constexpr double impact_before_lowest_s = 0.073;
-constexpr double impact_u_s = 0.026;
-constexpr double impact_u_of_spread = 0.2;
+constexpr double impact_u_s = 0.032;
+constexpr double impact_u_of_spread = 0.35;
 constexpr double impact_u_by_share_s = 0.04;
 constexpr double top_after_turn_s = 0.04;
 constexpr double top_u_s = 0.05;
@@ -287,6 +290,29 @@ SwingMotion swing_motion(const LoadTrace& trace, Hand hand, const StanceSignals&
     return motion;
 }
 
+namespace {
+
+/// The largest load, or the last after it that is nearly as large with a lighter moment between: some push
+/// once when they turn and once more when they strike.
+std::size_t last_push(const std::vector<double>& load, std::size_t begin, std::size_t end, double rate_hz) {
+    const auto place = [&](std::size_t i) { return load.begin() + static_cast<std::ptrdiff_t>(i); };
+    auto push = static_cast<std::size_t>(std::max_element(place(begin), place(end)) - load.begin());
+    const double height = load[push] - 1.0;
+    const std::size_t to = std::min(load.size(), push + static_cast<std::size_t>(next_push_s * rate_hz));
+    double lightest = height;
+    for (std::size_t i = push + 1; i + 1 < to; ++i) {
+        const double over = load[i] - 1.0;
+        lightest = std::min(lightest, over);
+        const bool peaks = load[i] >= load[i - 1] && load[i] > load[i + 1];
+        if (!peaks || over < next_push_part * height || lightest > lighter_part * height) continue;
+        push = i;
+        lightest = over;
+    }
+    return push;
+}
+
+}  // namespace
+
 ReturnMarks return_marks(const SwingMotion& motion, const StanceSignals& signals,
                          const SwingCandidate& swing) {
     ReturnMarks marks;
@@ -316,8 +342,7 @@ ReturnMarks return_marks(const SwingMotion& motion, const StanceSignals& signals
     const std::size_t middle = motion.entry(signals.time_s(static_cast<double>(swing.middle)));
     const std::size_t begin = middle > reach ? middle - reach : 0;
     const std::size_t end = std::min(load.size(), middle + reach);
-    const auto peak = std::max_element(load.begin() + static_cast<std::ptrdiff_t>(begin),
-                                       load.begin() + static_cast<std::ptrdiff_t>(end));
+    const auto peak = load.begin() + static_cast<std::ptrdiff_t>(last_push(load, begin, end, motion.rate_hz));
     if (*peak - 1.0 > 0.01) {
         const std::size_t at = static_cast<std::size_t>(peak - load.begin());
         marks.push_peak_s = motion.time_s(static_cast<double>(at));
