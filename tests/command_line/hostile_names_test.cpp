@@ -65,3 +65,15 @@ TEST_CASE("a word that is empty, or a number that is none, is refused wherever i
     }
     CHECK(std::filesystem::is_empty(scratch.path()));
 }
+
+TEST_CASE("a recording of which nothing is left is not sent to be recovered") {
+    const ScratchFolder scratch;
+    std::string bytes = read_file(std::string(FOOTING_SOURCE_DIR) + "/recordings/left_handed_plates.h5");
+    bytes[bytes.size() / 2] ^= 0x40;  // within the one chunk that holds all of its counts
+    write_file(scratch / "flipped.h5", bytes);
+    const auto verified = footing_says({"verify", scratch / "flipped.h5"});
+    CHECK(verified.exit_code == 3);
+    CHECK(verified.err.find("6764 of 6764 frames are damaged") != std::string::npos);
+    CHECK(verified.err.find("look for a copy") != std::string::npos);
+    check_told(footing_says({"recover", scratch / "flipped.h5", "--out", scratch / "saved.h5"}), 3);
+}
