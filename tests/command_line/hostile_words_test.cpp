@@ -1,12 +1,16 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <csignal>
+#include <cstdint>
 #include <filesystem>
+#include <fstream>
 #include <string>
 #include <vector>
 
 #include "tests/support/child_process.h"
 #include "tests/support/footing_says.h"
+#include "tests/support/wait_until.h"
 
 using namespace footing::test;
 
@@ -20,6 +24,24 @@ void check_told(const ProgramOutput& said, int exit_code) {
     CHECK(said.err.find("; ") != std::string::npos);
     CHECK(std::count(said.err.begin(), said.err.end(), '\n') == 1);
     CHECK(said.out.empty());
+}
+
+/// Whether the program, begun as a child of the test's, has a handler of its own for this signal, or is over.
+bool heeds_or_ended(pid_t program, int signal) {
+    const std::string process = "/proc/" + std::to_string(program);
+    std::error_code over;
+    const auto runs = std::filesystem::read_symlink(process + "/exe", over);
+    if (over) return true;
+    if (!std::filesystem::equivalent(runs, FOOTING_PROGRAM, over)) return false;  // the test's, for a moment
+    std::ifstream status(process + "/status");
+    for (std::string word; status >> word;) {
+        if (word == "State:" && status >> word && word == "Z") return true;
+        if (word != "SigCgt:") continue;
+        std::uint64_t caught = 0;
+        status >> std::hex >> caught;
+        return (caught >> (signal - 1) & 1) != 0;
+    }
+    return true;
 }
 
 }  // namespace
@@ -76,4 +98,31 @@ TEST_CASE("a recording of which nothing is left is not sent to be recovered") {
     CHECK(verified.err.find("6764 of 6764 frames are damaged") != std::string::npos);
     CHECK(verified.err.find("look for a copy") != std::string::npos);
     check_told(footing_says({"recover", scratch / "flipped.h5", "--out", scratch / "saved.h5"}), 3);
+}
+
+TEST_CASE("a recording under way is told apart from one that was never closed") {
+    const ScratchFolder scratch;
+    const std::string address = here(free_udp_port());
+    ChildProcess recorder({FOOTING_PROGRAM, "record", "--udp", address, "--out", scratch / "lesson.h5"});
+    REQUIRE(footing_says({"emulate", "--udp", address, "--fast", "50", "--swings", "1"}).exit_code == 0);
+    const auto analysed = footing_says({"analyse", scratch / "lesson.h5"});
+    check_told(analysed, 3);
+    CHECK(analysed.err.find("is being written by another program") != std::string::npos);
+    recorder.send_signal(SIGINT);
+    CHECK(recorder.wait() == 0);
+}
+
+TEST_CASE("an import that is asked to end is over, or was given up and leaves nothing half-made") {
+    const ScratchFolder scratch;
+    std::string csv = "time_s,left_n,right_n\n";
+    for (int i = 0; i < 600000; ++i) csv += std::to_string(i) + "e-3,500,250\n";
+    write_file(scratch / "long.csv", csv);
+    ChildProcess import({FOOTING_PROGRAM, "import", scratch / "long.csv", "--out", scratch / "long.h5"});
+    wait_until([&] { return heeds_or_ended(import.id(), SIGINT); });
+    import.send_signal(SIGINT);
+    const int exit_code = import.wait();
+    CHECK((exit_code == 0 || exit_code == 3));
+    CHECK(std::filesystem::exists(scratch / "long.h5") == (exit_code == 0));
+    CHECK(std::distance(std::filesystem::directory_iterator(scratch.path()),
+                        std::filesystem::directory_iterator()) == (exit_code == 0 ? 2 : 1));
 }
