@@ -123,9 +123,7 @@ void draw_laid(PageFlow& flow, const StudentReport& report) {
 
 void draw_swings_together(PageFlow& flow, const StudentReport& report) {
     if (!report.measured || report.measured->swings.empty() || !has_shares(*report.measured)) return;
-    const double rows = std::min(48.0, static_cast<double>(report.measured->swings.size()));
-    flow.skip(16.0);
-    flow.heading("All of them at a glance", 72.0 + 24.0 * rows + 40.0);
+    flow.heading("All of them at a glance", overview_height(flow, *report.measured));
     draw_overview(flow, *report.measured);
     flow.skip(32.0);
     draw_together(flow, *report.measured, set_aside_places(report, report.measured_lesson, *report.measured));
@@ -135,6 +133,7 @@ void draw_swings(PageFlow& flow, const StudentReport& report) {
     if (!report.measured) return;
     draw_each_swing(flow, report, {report.measured_lesson, *report.measured}, "Each swing",
                     each_swing_words(report));
+    flow.skip(16.0);
     draw_swings_together(flow, report);
     draw_swing_table(flow, *report.measured);
     for (const MeasuredLesson& earlier : report.earlier) {
