@@ -7,7 +7,7 @@ namespace footing {
 
 namespace {
 
-constexpr std::size_t samples_at_once = 65536;
+constexpr std::size_t flags_at_once = 65536;
 
 /// What is not measured on both sides is no gap between frames.
 void keep_inner(std::vector<BridgedSpan>& spans, std::uint64_t samples) {
@@ -24,8 +24,8 @@ Result<std::vector<BridgedSpan>> bridged_spans(const C3dFile& file) {
     std::vector<BridgedSpan> spans;
     if (label == labels.end() || place >= file.channel_count()) return spans;
     const std::array<std::size_t, 1> channel{place};
-    for (std::uint64_t first = 0; first < file.sample_count(); first += samples_at_once) {
-        const auto values = file.read(first, samples_at_once, channel);
+    for (std::uint64_t first = 0; first < file.sample_count(); first += flags_at_once) {
+        const auto values = file.read(first, flags_at_once, channel);
         if (!values) return values.problem();
         for (std::size_t i = 0; i < values.value().size(); ++i) {
             const double value = values.value()[i];

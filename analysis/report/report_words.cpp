@@ -208,9 +208,9 @@ std::vector<std::string> how_to_read(const LessonResult& lesson) {
             "At the finish, weight "
             "fully on the lead foot, beyond the band, is what is wanted.",
         shot_words(ShotsTold::by_recording),
-        "The share at the turnaround is a little less sure than the lowest share, the same number nearly, "
-        "since "
-        "the instant of the turnaround is not known exactly.",
+        "The share at the turnaround is as good as the lowest share, with a little more ±, since the instant "
+        "of the "
+        "turnaround is not known exactly.",
         "The centre of pressure (CoP) is told in mm from the middle of the plates, first towards the target, "
         "then ahead, to the toes.",
         "A dashed leader is an event estimated from the load, a full one was measured or marked by the "
