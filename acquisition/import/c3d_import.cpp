@@ -7,6 +7,7 @@
 #include <string>
 #include <utility>
 
+#include "acquisition/import/c3d_bridged.h"
 #include "acquisition/import/c3d_loads.h"
 #include "acquisition/import/last_change.h"
 #include "acquisition/import/load_survey.h"
@@ -67,8 +68,28 @@ bool trigger_set(const std::vector<std::uint64_t>& strikes, std::uint64_t sample
            static_cast<double>(sample - *std::prev(after)) < std::max(1.0, trigger_length_s * rate_hz);
 }
 
+std::uint64_t device_time_us(std::uint64_t sample, double rate_hz) {
+    return static_cast<std::uint64_t>(std::llround(static_cast<double>(sample) / rate_hz / seconds_per_us));
+}
+
+/// What was bridged before it was exported is lost, as it was in the recording that was exported.
+void tell_loss(const std::vector<BridgedSpan>& bridged, double rate_hz, RecordingInfo& info) {
+    for (const BridgedSpan& span : bridged) {
+        const std::uint64_t lost = span.past - span.first;
+        info.losses.lost += lost;
+        info.losses.frames -= lost;
+        info.gaps.push_back({span.first - 1, lost, device_time_us(span.first - 1, rate_hz),
+                             device_time_us(span.past, rate_hz)});
+    }
+    if (bridged.empty()) return;
+    info.outcome = RecordingOutcome::lossy;
+    info.cause = std::to_string(info.losses.lost) + " frames were lost before the file was written, in " +
+                 std::to_string(bridged.size()) + (bridged.size() == 1 ? " gap" : " gaps");
+}
+
 RecordingInfo facts_of(const C3dFile& file, const C3dLoads& loads, const Marks& marks,
-                       const std::filesystem::path& c3d, const C3dImportOptions& options) {
+                       const std::vector<BridgedSpan>& bridged, const std::filesystem::path& c3d,
+                       const C3dImportOptions& options) {
     const std::string name = c3d.filename().string();
     const double duration_s = static_cast<double>(file.sample_count()) / file.analog_rate_hz();
     RecordingInfo info;
@@ -83,6 +104,7 @@ RecordingInfo facts_of(const C3dFile& file, const C3dLoads& loads, const Marks& 
     info.device.rate_hz = file.analog_rate_hz();
     info.device.layout = loads.layout();
     info.losses.frames = file.sample_count();
+    tell_loss(bridged, file.analog_rate_hz(), info);
     if (file.missing_point_frames() > 0) {
         info.outcome = RecordingOutcome::truncated;
         info.cause = "the C3D file is cut off: " + std::to_string(file.missing_point_frames()) +
@@ -104,8 +126,11 @@ double vertical_of(const std::vector<double>& components, std::size_t frame, std
     return sum_n;
 }
 
+/// All samples but those that were never measured.
 Outcome copy_frames(const C3dFile& file, const C3dLoads& loads, const std::vector<std::uint64_t>& strikes,
-                    WorkWatch* watch, RecordingWriter& writer, LoadSurvey& total) {
+                    const std::vector<BridgedSpan>& bridged, WorkWatch* watch, RecordingWriter& writer,
+                    LoadSurvey& total) {
+    auto lost = bridged.begin();
     for (std::uint64_t first = 0; first < file.sample_count(); first += frames_at_once) {
         const double part = static_cast<double>(first) / static_cast<double>(file.sample_count());
         if (watch && !watch->go_on(part)) return given_up(file.place());
@@ -114,17 +139,24 @@ Outcome copy_frames(const C3dFile& file, const C3dLoads& loads, const std::vecto
         FrameBlock block;
         block.values_per_frame = values_per_frame(loads.layout());
         const std::size_t count = values.value().size() / block.values_per_frame;
+        std::vector<double> kept;
         for (std::size_t i = 0; i < count; ++i) {
-            const double time_s = static_cast<double>(first + i) / file.analog_rate_hz();
+            const std::uint64_t sample = first + i;
+            while (lost != bridged.end() && sample >= lost->past) ++lost;
+            if (lost != bridged.end() && sample >= lost->first) continue;
             FrameStamp stamp;
-            stamp.counter = first + i;
-            stamp.device_time_us = static_cast<std::uint64_t>(std::llround(time_s / seconds_per_us));
+            stamp.counter = sample;
+            stamp.device_time_us = device_time_us(sample, file.analog_rate_hz());
             stamp.inputs =
-                trigger_set(strikes, first + i, file.analog_rate_hz()) ? trigger_bit : std::uint16_t{0};
+                trigger_set(strikes, sample, file.analog_rate_hz()) ? trigger_bit : std::uint16_t{0};
             block.stamps.push_back(stamp);
             total.add(vertical_of(values.value(), i, block.values_per_frame));
+            const auto from =
+                values.value().begin() + static_cast<std::ptrdiff_t>(i * block.values_per_frame);
+            kept.insert(kept.end(), from, from + static_cast<std::ptrdiff_t>(block.values_per_frame));
         }
-        block.values = std::move(values).value();
+        block.values = std::move(kept);
+        if (block.stamps.empty()) continue;
         if (Outcome done = writer.append(block); !done) return done;
     }
     return Done{};
@@ -195,12 +227,14 @@ Result<C3dImportSummary> import_c3d(const std::filesystem::path& c3d, const std:
     if (!loads) return loads.problem();
 
     const Marks marks = read_marks(file.value());
-    RecordingInfo info = facts_of(file.value(), loads.value(), marks, c3d, options);
+    const auto bridged = bridged_spans(file.value());
+    if (!bridged) return bridged.problem();
+    RecordingInfo info = facts_of(file.value(), loads.value(), marks, bridged.value(), c3d, options);
     auto writer = RecordingWriter::create(recording, info);
     if (!writer) return writer.problem();
     LoadSurvey total;
-    const Outcome copied =
-        copy_frames(file.value(), loads.value(), marks.strikes, options.watch, writer.value(), total);
+    const Outcome copied = copy_frames(file.value(), loads.value(), marks.strikes, bridged.value(),
+                                       options.watch, writer.value(), total);
     if (!copied) return copied.problem();
     std::vector<std::string> doubts;
     if (const std::string doubt = total.doubt(); !doubt.empty()) {
@@ -209,7 +243,7 @@ Result<C3dImportSummary> import_c3d(const std::filesystem::path& c3d, const std:
     }
     if (Outcome closed = writer.value().close(info); !closed) return closed.problem();
 
-    C3dImportSummary summary{file.value().sample_count(), file.value().analog_rate_hz(),
+    C3dImportSummary summary{info.losses.frames, file.value().analog_rate_hz(),
                              static_cast<double>(info.end.steady_ns) * seconds_per_ns,
                              loads.value().remarks(), std::move(doubts)};
     if (!info.cause.empty()) summary.notes.push_back(info.cause);

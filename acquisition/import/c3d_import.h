@@ -65,7 +65,8 @@ struct C3dImportSummary {
 /// a note in the recording says so.
 ///
 /// The start is the file's date of last change, as C3D has none of its own. Events become notes; an event
-/// called "impact" or "trigger" also sets the trigger input for 5 ms.
+/// called "impact" or "trigger" also sets the trigger input for 5 ms. Frames that were lost before an export
+/// of this program are lost again (c3d_bridged.h).
 ///
 /// Fails with bad_input (no C3D file, no plates, another type, absurd corners, values that are not numbers),
 /// command_line (a plate named that is not there) or disk_failed.

@@ -18,6 +18,11 @@ namespace {
 
 constexpr std::size_t block_frames = 16384;
 
+/// How much there is to do is not known beforehand, so only whether to go on is asked.
+bool is_wanted(WorkWatch* watch) {
+    return watch == nullptr || watch->go_on(0.0);
+}
+
 /// `frames_lost`: recorded, but not among those taken.
 void complete(SalvageReport& report, const Salvage& salvage, std::uint64_t frames_lost) {
     report.frames_lost = frames_lost;
@@ -89,7 +94,7 @@ void tell_of_journal_damage(SalvageReport& report) {
 
 /// A journal of several devices. It is read twice, since the clocks must be known before frames are joined.
 Result<SalvageReport> fold_journal_of_devices(const std::filesystem::path& journal, RecordingWriter& writer,
-                                              const RecordingInfo& info) {
+                                              const RecordingInfo& info, WorkWatch* watch) {
     JournalRest rest;
     SalvageReport report;
     report.info = info;
@@ -99,6 +104,7 @@ Result<SalvageReport> fold_journal_of_devices(const std::filesystem::path& journ
         Result<JournalReader> opened = JournalReader::open(journal);
         if (!opened.ok()) return opened.problem();
         while (std::optional<JournalItem> item = opened.value().next()) {
+            if (!is_wanted(watch)) return given_up(journal.string());
             if (const auto* frames = std::get_if<DeviceFrames>(&*item)) {
                 for (std::size_t i = 0; i < frames->block.size(); ++i) {
                     if (Outcome done = sink.take_frame(frames->device, frames->block.frame(i)); !done.ok())
@@ -128,17 +134,18 @@ Result<SalvageReport> fold_journal_of_devices(const std::filesystem::path& journ
 }  // namespace
 
 Result<SalvageReport> fold_journal(const std::filesystem::path& journal,
-                                   const std::filesystem::path& recording) {
+                                   const std::filesystem::path& recording, WorkWatch* watch) {
     Result<JournalReader> opened = JournalReader::open(journal);
     if (!opened.ok()) return opened.problem();
     JournalReader& reader = opened.value();
     Result<RecordingWriter> writer = RecordingWriter::create(recording, reader.info());
     if (!writer.ok()) return writer.problem();
     if (!reader.info().devices.empty())
-        return fold_journal_of_devices(journal, writer.value(), reader.info());
+        return fold_journal_of_devices(journal, writer.value(), reader.info(), watch);
     Salvage salvage([&writer](const FrameView& frame) { return writer.value().append(frame); });
     JournalRest rest;
     while (std::optional<JournalItem> item = reader.next()) {
+        if (!is_wanted(watch)) return given_up(journal.string());
         if (const auto* block = std::get_if<FrameBlock>(&*item)) {
             if (Outcome done = salvage.take(*block); !done.ok()) return done.problem();
         } else if (const auto* gap = std::get_if<Gap>(&*item)) {
@@ -205,7 +212,7 @@ Result<SalvageReport> salvage_devices(const std::filesystem::path& damaged, Reco
 }  // namespace
 
 Result<SalvageReport> salvage_recording(const std::filesystem::path& damaged,
-                                        const std::filesystem::path& recording) {
+                                        const std::filesystem::path& recording, WorkWatch* watch) {
     Result<RecordingReader> opened = RecordingReader::open(damaged);
     if (!opened.ok()) return opened.problem();
     RecordingReader& reader = opened.value();
@@ -218,6 +225,7 @@ Result<SalvageReport> salvage_recording(const std::filesystem::path& damaged,
     std::size_t gaps_told = 0;
     auto stretch = check.damaged.begin();
     for (std::uint64_t first = 0; first < reader.frame_count();) {
+        if (!is_wanted(watch)) return given_up(damaged.string());
         if (stretch != check.damaged.end() && first == stretch->first_frame) {
             first += stretch->frame_count;
             ++stretch;
@@ -249,9 +257,10 @@ Result<SalvageReport> salvage_recording(const std::filesystem::path& damaged,
     return report;
 }
 
-Result<SalvageReport> recover(const std::filesystem::path& input, const std::filesystem::path& recording) {
-    Result<SalvageReport> report =
-        looks_like_journal(input) ? fold_journal(input, recording) : salvage_recording(input, recording);
+Result<SalvageReport> recover(const std::filesystem::path& input, const std::filesystem::path& recording,
+                              WorkWatch* watch) {
+    Result<SalvageReport> report = looks_like_journal(input) ? fold_journal(input, recording, watch)
+                                                             : salvage_recording(input, recording, watch);
     if (!report.ok()) return report;
     Result<RecordingReader> opened = RecordingReader::open(recording);
     if (!opened.ok()) return opened.problem();

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "acquisition/frame/result.h"
+#include "acquisition/frame/work_watch.h"
 #include "acquisition/record/journal_reader.h"
 #include "acquisition/record/recording.h"
 #include "acquisition/record/recording_reader.h"
@@ -26,7 +27,8 @@ struct SalvageReport {
 /// middle makes a clean one `lossy`. What the damage swallowed becomes gaps. Fails with bad_input when there
 /// is no journal in the file, and as RecordingWriter does.
 [[nodiscard]] Result<SalvageReport> fold_journal(const std::filesystem::path& journal,
-                                                 const std::filesystem::path& recording);
+                                                 const std::filesystem::path& recording,
+                                                 WorkWatch* watch = nullptr);
 
 /// The same, then removes the journal: the ordinary end of recording. After a failure the journal is still
 /// there.
@@ -36,10 +38,13 @@ struct SalvageReport {
 /// Makes a new recording of what is left of a damaged one; the input is never touched. Fails with bad_input
 /// when not a single frame is left.
 [[nodiscard]] Result<SalvageReport> salvage_recording(const std::filesystem::path& damaged,
-                                                      const std::filesystem::path& recording);
+                                                      const std::filesystem::path& recording,
+                                                      WorkWatch* watch = nullptr);
 
-/// Either of the two, by what the file is; then opens the result with the ordinary reader.
+/// Either of the two, by what the file is; then opens the result with the ordinary reader. `watch` may be
+/// absent; once it is given up, each of the three ends with given_up(), and no part of a recording is left.
 [[nodiscard]] Result<SalvageReport> recover(const std::filesystem::path& input,
-                                            const std::filesystem::path& recording);
+                                            const std::filesystem::path& recording,
+                                            WorkWatch* watch = nullptr);
 
 }  // namespace footing

@@ -389,7 +389,8 @@ class FactsReader {
 };
 
 Problem unfit(const std::string& place, const Unfit& unfit) {
-    return {ProblemKind::bad_input, place + ", " + unfit.object, unfit.what, ""};
+    return {ProblemKind::bad_input, place + ", " + unfit.object, unfit.what,
+            "it is damaged, or no recording of Footing: look for another copy of it, or for its journal"};
 }
 
 }  // namespace

@@ -170,6 +170,7 @@ Result<RecordingReader> RecordingReader::open(const std::filesystem::path& path)
     if (!file.ok()) {
         const std::filesystem::path journal = journal_of(path);
         if (is_there(path) || !is_there(journal)) return file.problem();
+        if (const auto readable = ReadOnlyFile::open(journal); !readable) return readable.problem();
         return Problem{ProblemKind::bad_input, path.string(),
                        "the recording was never closed, but its journal is there",
                        "footing recover " + journal.string() + " --out NEW.h5 makes a recording of it"};

@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "analysis/statistics/rounding.h"
+
 namespace footing {
 
 double metres_per(DistanceUnit unit) {
@@ -15,9 +17,19 @@ std::string unit_name(DistanceUnit unit) {
 }
 
 std::string distance_words(double metres, DistanceUnit unit, int decimals) {
-    const std::string digits = fmt::format("{:.{}f}", std::abs(metres / metres_per(unit)), decimals);
-    const bool is_zero = digits.find_first_not_of("0.") == std::string::npos;
-    return (metres < 0.0 && !is_zero ? "−" : "") + digits + " " + unit_name(unit);
+    return rounded(metres / metres_per(unit), decimals) + " " + unit_name(unit);
+}
+
+std::string distance_words(double metres, double half_width_m, DistanceUnit unit) {
+    const ValueWords words =
+        rounded_to_uncertainty(metres / metres_per(unit), half_width_m / metres_per(unit), 0);
+    return words.value + " ± " + words.expanded + " " + unit_name(unit);
+}
+
+std::string beyond_reach_words(double carry_m, DistanceUnit unit) {
+    if (carry_m <= wedge_reach_m) return "";
+    return fmt::format("{} is farther than any wedge carries ({})", distance_words(carry_m, unit),
+                       distance_words(wedge_reach_m, unit));
 }
 
 std::string limit_words(double metres, DistanceUnit unit) {

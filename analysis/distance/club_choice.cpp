@@ -72,9 +72,13 @@ ClubChoice choose_club(const DistanceChart& chart, double distance_m, double wit
     return choice;
 }
 
-std::vector<ClubChoice> distance_card(const DistanceChart& chart, double step_m, double within_m) {
-    const std::vector<std::size_t> cells = chart.usable_cells();
+std::vector<ClubChoice> distance_card(const DistanceChart& all, double step_m, double within_m) {
+    const std::vector<std::size_t> cells = all.numbers();
     if (cells.empty()) return {};
+    DistanceChart chart = all;
+    for (DistanceCell& cell : chart.cells) {
+        if (!cell.is_number()) cell.mean_m.reset();
+    }
     const auto first = std::lround(*chart.cells[cells.front()].mean_m / step_m);
     const auto last = std::lround(*chart.cells[cells.back()].mean_m / step_m);
     std::vector<ClubChoice> card;

@@ -38,8 +38,8 @@ struct ClubChoice {
 /// (predictive distribution of a normal sample; Hahn & Meeker, Statistical Intervals).
 [[nodiscard]] ClubChoice choose_club(const DistanceChart& chart, double distance_m, double within_m);
 
-/// The choice at every multiple of `step_m` from the shortest number to the longest, both rounded to the
-/// step; empty when there is no number.
+/// The choice among the numbers (DistanceChart::numbers) at every multiple of `step_m` from the shortest to
+/// the longest, both rounded to the step; empty when there is none.
 [[nodiscard]] std::vector<ClubChoice> distance_card(const DistanceChart& chart, double step_m,
                                                     double within_m);
 

@@ -66,6 +66,21 @@ DistanceOptions usual_limits(DistanceUnit unit) {
     return limits;
 }
 
+std::size_t DistanceCell::collected() const {
+    return 2 * kept > shots_for_a_number ? shots.size() : std::min(shots.size(), kept);
+}
+
+std::string collected_words(const DistanceCell& cell) {
+    return fmt::format("{} of {} shots", cell.collected(), shots_for_a_number);
+}
+
+std::string known_words(const DistanceCell& cell, DistanceUnit unit) {
+    if (cell.shots.empty()) return "no shot yet";
+    if (!cell.mean_m) return "none counts";
+    if (!cell.is_number()) return collected_words(cell);
+    return distance_words(*cell.mean_m, *cell.half_width_m, unit);
+}
+
 std::size_t shots_to_know(double sd, double within, double confidence) {
     const auto is_known = [&](std::size_t n) {
         return upper_t(confidence, static_cast<double>(n - 1)) * sd / std::sqrt(static_cast<double>(n)) <=

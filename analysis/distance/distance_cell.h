@@ -28,6 +28,10 @@ struct DistanceOptions {
 /// coach sets a shot aside.
 inline constexpr std::size_t fewest_for_outlier_test = 5;
 
+/// So many shots make a number to play by: hit them, set aside what is no part of the others, average the
+/// rest (common practice, no source). With fewer, the shots are told, not a number.
+inline constexpr std::size_t shots_for_a_number = 5;
+
 /// Carries are read to the whole yard or metre, so that shots alike to the last digit still differ: a reading
 /// of one yard is a rectangle of half a yard either way (JCGM 100:2008, F.2.2.1), and no spread is taken to
 /// be smaller.
@@ -63,12 +67,21 @@ struct DistanceCell {
     std::optional<std::int64_t> newest_day;  ///< of the shots kept
 
     [[nodiscard]] std::size_t set_aside() const { return shots.size() - kept; }
+    /// Shots towards shots_for_a_number: those hit, as long as most of them count; else those that count.
+    [[nodiscard]] std::size_t collected() const;
+    /// Whether the mean is a number to play by.
+    [[nodiscard]] bool is_number() const { return collected() >= shots_for_a_number; }
 };
 
 /// Decides which shots count and sums them up. Grubbs' two-sided test is repeated on what is left for as long
 /// as it finds an outlier and at least fewest_for_outlier_test shots remain; it stops at a shot that the
 /// coach keeps. Nothing is deleted: every shot comes back with its standing.
 [[nodiscard]] DistanceCell judge_cell(std::vector<Carry> shots, const DistanceOptions& options);
+
+/// What is known of a cell, in words: "62 ± 2 yd"; "2 of 5 shots" where that is no number yet; "no shot yet".
+[[nodiscard]] std::string known_words(const DistanceCell& cell, DistanceUnit unit);
+/// "2 of 5 shots".
+[[nodiscard]] std::string collected_words(const DistanceCell& cell);
 
 /// Shots in all after which t_{n-1} * sd / sqrt(n) is at most `within`; at least two. `sd` and `within` in
 /// the same unit, above zero.

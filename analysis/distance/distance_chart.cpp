@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "analysis/statistics/distributions.h"
+#include "analysis/statistics/rounding.h"
 
 namespace footing {
 
@@ -124,6 +125,12 @@ std::vector<std::size_t> DistanceChart::usable_cells() const {
     return usable;
 }
 
+std::vector<std::size_t> DistanceChart::numbers() const {
+    std::vector<std::size_t> found = usable_cells();
+    std::erase_if(found, [&](std::size_t cell) { return !cells[cell].is_number(); });
+    return found;
+}
+
 DistanceChart make_distance_chart(std::vector<ChartWedge> wedges, const std::vector<ChartShot>& shots,
                                   const DistanceOptions& options) {
     DistanceChart chart;
@@ -162,9 +169,10 @@ std::string warning_name(WarningKind kind) {
 std::string warning_words(const DistanceChart& chart, const ChartWarning& warning, DistanceUnit unit) {
     const std::string first = chart.cell_name(warning.first);
     const std::string second = chart.cell_name(warning.second);
-    std::string apart = distance_words(warning.difference_m, unit);
-    if (warning.difference_half_width_m)
-        apart += " ± " + distance_words(*warning.difference_half_width_m, unit);
+    const std::string apart =
+        warning.difference_half_width_m
+            ? distance_words(warning.difference_m, *warning.difference_half_width_m, unit)
+            : distance_words(warning.difference_m, unit);
     switch (warning.kind) {
         case WarningKind::longer_swing_not_longer:
             return fmt::format("{} is a longer swing than {} but does not carry further (difference {})",
@@ -176,11 +184,37 @@ std::string warning_words(const DistanceChart& chart, const ChartWarning& warnin
             return fmt::format("{} and {} cannot be told apart yet (difference {})", first, second, apart);
         case WarningKind::wide_gap:
             return fmt::format("between {} and {} there is a gap of {}", first, second,
-                               limit_words(warning.difference_m, unit));
+                               distance_words(warning.difference_m, unit));
         case WarningKind::old:
             return fmt::format("the newest shot with {} is {} days old", first, warning.age_days);
     }
     return "";
+}
+
+std::string wide_interval_words(const DistanceChart& chart, std::size_t place, double confidence,
+                                DistanceUnit unit) {
+    const DistanceCell& cell = chart.cells[place];
+    if (!cell.is_number() || !cell.sd_m || !cell.half_width_m) return "";
+    const auto by_test = std::ranges::count_if(cell.shots, [](const JudgedCarry& shot) {
+        return shot.standing == Standing::set_aside && shot.carry.coach != CoachSays::set_aside;
+    });
+    const double kept = static_cast<double>(cell.kept);
+    const double alone_m =
+        student_t_quantile(0.5 + confidence / 2.0, kept - 1.0) * *cell.sd_m / std::sqrt(kept);
+    const std::string shown = distance_words(*cell.mean_m, *cell.half_width_m, unit);
+    if (by_test == 0 || shown == distance_words(*cell.mean_m, alone_m, unit)) return "";
+    const auto half = [&](double half_width_m) {
+        return rounded_to_uncertainty(0.0, half_width_m / metres_per(unit), 0).expanded + " " +
+               unit_name(unit);
+    };
+    return fmt::format(
+        "{}: ± {}, though the {} shots that count lie closer together (SD {}), which alone would make it ± "
+        "{}. "
+        "{} set aside by the test may be a part of your spread after all, so the ± leaves room for {}; more "
+        "shots make it smaller.",
+        chart.cell_name(place), half(*cell.half_width_m), cell.kept, distance_words(*cell.sd_m, unit, 1),
+        half(alone_m), by_test == 1 ? "The shot" : fmt::format("The {} shots", by_test),
+        by_test == 1 ? "it" : "them");
 }
 
 }  // namespace footing

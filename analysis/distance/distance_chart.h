@@ -53,6 +53,8 @@ struct DistanceChart {
     [[nodiscard]] std::string cell_name(std::size_t cell) const;
     /// Cells of wedges in the bag with a mean, shortest first.
     [[nodiscard]] std::vector<std::size_t> usable_cells() const;
+    /// Of these, those that are a number to play by (distance_cell.h).
+    [[nodiscard]] std::vector<std::size_t> numbers() const;
 };
 
 /// Judges every cell and looks for what does not fit together. Wedges out of the bag have cells but no
@@ -64,6 +66,11 @@ struct DistanceChart {
 /// A warning as a sentence in the student's unit.
 [[nodiscard]] std::string warning_words(const DistanceChart& chart, const ChartWarning& warning,
                                         DistanceUnit unit);
+
+/// Why an interval is wider than the shots that count would make it, in a sentence: the test set some aside,
+/// and who drops what does not fit sees too little spread. Empty where it is not.
+[[nodiscard]] std::string wide_interval_words(const DistanceChart& chart, std::size_t cell, double confidence,
+                                              DistanceUnit unit);
 
 [[nodiscard]] std::string warning_name(WarningKind kind);  ///< longer_swing_not_longer, …
 

@@ -104,7 +104,7 @@ class Rules {
     /// Of the numbers that are not known, the one that the fewest shots will make known.
     void number_unknown() {
         std::optional<std::size_t> nearest;
-        for (const std::size_t cell : chart_.usable_cells()) {
+        for (const std::size_t cell : chart_.numbers()) {
             const auto needed = chart_.cells[cell].shots_needed;
             if (!needed || *needed == 0) continue;
             if (!nearest || *needed < *chart_.cells[*nearest].shots_needed) nearest = cell;
@@ -112,9 +112,8 @@ class Rules {
         if (!nearest) return;
         const DistanceCell& cell = chart_.cells[*nearest];
         say(PracticeRule::number_unknown,
-            fmt::format("Distance: {} is {} ± {} so far; about {} it known well enough.",
-                        chart_.cell_name(*nearest), distance_words(*cell.mean_m, unit_),
-                        distance_words(*cell.half_width_m, unit_),
+            fmt::format("Distance: {} is {} so far; about {} it known well enough.",
+                        chart_.cell_name(*nearest), distance_words(*cell.mean_m, *cell.half_width_m, unit_),
                         *cell.shots_needed == 1 ? std::string("one more shot makes")
                                                 : fmt::format("{} more shots make", *cell.shots_needed)));
     }
@@ -128,15 +127,17 @@ class Rules {
         for (std::size_t cell = 0; cell < chart_.cells.size(); ++cell) {
             if (chart_.wedge_of(cell).bag == Bag::out) continue;
             ++all;
-            if (chart_.cells[cell].kept > 1) continue;
+            if (chart_.cells[cell].is_number()) continue;
             ++missing;
-            if (!first) first = cell;
+            if (!first || chart_.cells[cell].collected() > chart_.cells[*first].collected()) first = cell;
         }
         if (usable == 0 || missing == 0) return;
         say(PracticeRule::number_missing,
-            fmt::format("Distance: {} of the {} numbers of the bag {} fewer than two shots; begin with five "
-                        "of {}.",
-                        missing, all, missing == 1 ? "has" : "have", chart_.cell_name(*first)));
+            fmt::format("Distance: {} of the {} numbers of the bag {} fewer than {} shots; {} {}{} of {}.",
+                        missing, all, missing == 1 ? "has" : "have", shots_for_a_number,
+                        missing == 1 ? "hit" : "begin with",
+                        shots_for_a_number - chart_.cells[*first].collected(),
+                        chart_.cells[*first].collected() > 0 ? " more" : "", chart_.cell_name(*first)));
     }
 
     void number_old() {

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "analysis/progress/progress.h"
+#include "analysis/statistics/rounding.h"
 
 namespace footing {
 
@@ -42,13 +43,13 @@ std::string progress_value_words(ProgressMeasure measure, double value) {
     switch (measure) {
         case ProgressMeasure::address_share:
         case ProgressMeasure::carry_spread:
-            return fmt::format("{:.1f} %", 100.0 * value);
+            return rounded(100.0 * value, 1) + " %";
         case ProgressMeasure::time_below:
-            return fmt::format("{:.2f} s", value);
+            return rounded(value, 2) + " s";
         case ProgressMeasure::tempo:
-            return fmt::format("{:.2f} : 1", value);
+            return rounded(value, 2) + " : 1";
         case ProgressMeasure::rhythm:
-            return fmt::format("{:.0f} %", value);
+            return rounded(value, 0) + " %";
     }
     return "";
 }
@@ -60,13 +61,13 @@ std::string progress_words(const ProgressSeries& series, std::span<const std::st
     const auto apart = [&](double number) {
         switch (series.measure) {
             case ProgressMeasure::tempo:
-                return fmt::format("{:.2f}", number);
+                return rounded(number, 2);
             case ProgressMeasure::time_below:
                 return value(number);
             case ProgressMeasure::rhythm:
-                return fmt::format("{:.0f} points", number);
+                return rounded(number, 0) + " points";
             default:
-                return fmt::format("{:.1f} points", 100.0 * number);
+                return rounded(100.0 * number, 1) + " points";
         }
     };
     if (!series.change) {

@@ -102,9 +102,15 @@ struct Canvas::Surface {
         pango_layout_set_text(layout, printable.c_str(), static_cast<int>(printable.size()));
     }
 
-    /// The text with "?" for each character that no font here has: an empty box would say nothing.
+    /// The text with one plain box for a run of characters that no font here has (an emoji is often several).
     [[nodiscard]] std::string printable_part(const std::string& clean) const {
+        const std::string box = "\xE2\x96\xA1";  // U+25A1, which the fonts of the package have
+        const auto joins = [](const std::string& letter) {
+            return letter == "\xE2\x80\x8D" ||
+                   letter == "\xEF\xB8\x8F";  // U+200D, U+FE0F: never seen by themselves
+        };
         std::string printable;
+        bool in_run = false;
         for (std::size_t at = 0; at < clean.size();) {
             const std::size_t length =
                 std::max<std::size_t>(1, first_character(std::string_view(clean).substr(at)).bytes);
@@ -115,7 +121,10 @@ struct Canvas::Surface {
                 pango_layout_set_text(layout, letter.c_str(), static_cast<int>(letter.size()));
                 known->second = pango_layout_get_unknown_glyphs_count(layout) == 0;
             }
-            printable += known->second ? letter : "?";
+            if (!known->second && joins(letter)) continue;
+            if (known->second) printable += letter;
+            if (!known->second && !in_run) printable += box;
+            in_run = !known->second;
             missing = missing || !known->second;
         }
         return printable;

@@ -60,7 +60,7 @@ class Canvas {
     void cell(FigurePoint at, double width, const std::string& text, const TextStyle& style);
     [[nodiscard]] double line_width(const std::string& text, const TextStyle& style) const;
 
-    /// A character that no font here has is set as "?"; whether that happened so far.
+    /// What no font here has is set as a plain box; whether that happened so far.
     [[nodiscard]] TypeCoverage coverage() const;
 
     void next_page();

@@ -51,16 +51,57 @@ void add_unit(nlohmann::ordered_json& column, const std::string& name) {
                                                                          : "a number without a unit";
 }
 
+/// What a column of words holds.
+const char* words_of(const std::string& name) {
+    struct Told {
+        std::string_view end;
+        const char* words;
+    };
+    constexpr std::array<Told, 12> all{
+        {{"momentum_verdict",
+          "closed: the load adds up to one body weight over the swing; open: it does not"},
+         {"_verdict",
+          "against the band: inside, below, above, or too_close where the uncertainty allows no decision"},
+         {"kind_source", "what told the kind: trigger, ripple (of the strike) or coach"},
+         {"_source", "how the event was found: measured, estimated from the load, or coach"},
+         {"kind", "shot, practice or unknown"},
+         {"finish_held_end", "left: the hold was seen to end; not_seen: it lasted as long as was looked"},
+         {"calibration", "state of the calibration"},
+         {"started_zone", "offset from UTC and zone of the local time in the column started"},
+         {"started", "when the recording began, local time"},
+         {"hand", "right or left: how the golfer plays"},
+         {"student", "name at the head of the report"},
+         {"file", "the recording"}}};
+    for (const Told& told : all) {
+        if (name.ends_with(told.end)) return told.words;
+    }
+    return "words";
+}
+
+nlohmann::ordered_json datatype_of(CsvHolds holds) {
+    switch (holds) {
+        case CsvHolds::number:
+            return {{"base", "number"}, {"format", {{"decimalChar", "."}}}};
+        case CsvHolds::moment:
+            return {{"base", "datetime"}, {"format", "yyyy-MM-dd HH:mm:ss"}};
+        case CsvHolds::text:
+            break;
+    }
+    return "string";
+}
+
 }  // namespace
 
 std::string csv_metadata(const LessonResult& lesson, const std::string& csv_name) {
     nlohmann::ordered_json columns = nlohmann::ordered_json::array();
     for (const CsvColumn& column : csv_columns(lesson)) {
         nlohmann::ordered_json one{{"name", column.name}, {"titles", column.name}};
-        one["datatype"] = column.holds == CsvHolds::number
-                              ? nlohmann::ordered_json{{"base", "number"}, {"format", {{"decimalChar", "."}}}}
-                              : nlohmann::ordered_json("string");
-        if (column.holds == CsvHolds::number) add_unit(one, column.name);
+        one["datatype"] = datatype_of(column.holds);
+        if (column.holds == CsvHolds::number) {
+            add_unit(one, column.name);
+        } else {
+            one["dc:description"] = words_of(column.name);
+        }
         columns.push_back(std::move(one));
     }
     const nlohmann::ordered_json table{

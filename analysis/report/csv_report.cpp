@@ -25,9 +25,14 @@ struct Record {
         add(name, csv_text(value));
         holds.push_back(CsvHolds::text);
     }
+    void moment(const std::string& name, const std::string& value) {
+        add(name, csv_text(value));
+        holds.push_back(CsvHolds::moment);
+    }
+    /// With nine digits: more than any of them is known to.
     void number(const std::string& name, std::optional<double> value) {
         holds.push_back(CsvHolds::number);
-        add(name, value && std::isfinite(*value) ? fmt::format("{}", *value) : "");
+        add(name, value && std::isfinite(*value) ? fmt::format("{:.9g}", *value) : "");
     }
 
   private:
@@ -36,6 +41,19 @@ struct Record {
         fields.push_back(std::move(field));
     }
 };
+
+/// "2026-11-29 20:41:17 +0000 (Etc/UTC)" as what spreadsheets take for a moment, and its zone, which
+/// begins with a letter: "+0000" would be guarded against being a formula.
+struct Started {
+    std::string moment;
+    std::string zone;
+};
+
+Started started_of(const std::string& words) {
+    constexpr std::size_t moment = 19;  // characters: 2026-11-29 20:41:17
+    if (words.size() <= moment || words[moment] != ' ') return {words, ""};
+    return {words.substr(0, moment), "UTC" + words.substr(moment + 1)};
+}
 
 template <typename Part, typename Member>
 std::optional<double> part_of(const std::optional<Part>& part, Member member) {
@@ -139,7 +157,7 @@ Record record_of(const LessonResult& lesson, const Swing& swing) {
     Record record;
     record.text("file", lesson.facts.file);
     record.text("student", lesson.facts.student);
-    record.text("started", lesson.facts.started);
+    record.moment("started", started_of(lesson.facts.started).moment);
     record.text("hand", lesson.facts.hand == Hand::right ? "right" : "left");
     record.number("swing", static_cast<double>(swing.index));
     record.text("kind", kind_name(swing.kind));
@@ -182,6 +200,7 @@ Record record_of(const LessonResult& lesson, const Swing& swing) {
     if (!lesson.trace.mat.empty()) add_mat(record, swing);
     add_numbers(record, swing);
     if (!lesson.trace.mat.empty()) add_more_of_mat(record, swing);
+    record.text("started_zone", started_of(lesson.facts.started).zone);
     return record;
 }
 

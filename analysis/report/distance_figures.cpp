@@ -9,6 +9,7 @@
 #include "analysis/report/student_figures.h"
 #include "analysis/report/student_words.h"
 #include "analysis/report/text_safety.h"
+#include "analysis/statistics/rounding.h"
 
 namespace footing {
 
@@ -57,7 +58,7 @@ struct Axis {
         for (double at = range.from; at <= range.to + 1e-9; at += range.step) {
             const double x = x_of(at * metres_per(unit));
             kit.line({x, top}, {x, bottom}, Ink::grid, 1.0);
-            const std::string number = fmt::format("{:.0f}", at);
+            const std::string number = rounded(at, 0);
             const bool last = at + range.step > range.to + 1e-9;
             kit.text({x - 0.5 * text_width(number, TextSize::small), words_y},
                      last ? number + " " + unit_name(unit) : number, Ink::quiet);
@@ -87,6 +88,16 @@ double names_width(const DistanceChart& chart, TextSize size, double least, doub
     return std::clamp(widest + 12.0, least, most);
 }
 
+/// "54 half 62 yd"; "54 half 2 of 5 shots" where that is no number yet.
+std::string number_of_cell(const StudentReport& report, std::size_t cell) {
+    const DistanceCell& one = report.chart.cells[cell];
+    return cell_words(report.chart, cell) + " " +
+           (one.is_number() ? distance_words(*one.mean_m, report.unit) : collected_words(one));
+}
+
+/// With fewer numbers there is hardly a club to choose: the card is one to be filled in.
+constexpr std::size_t fewest_for_steps = 3;
+
 struct CardCell {
     std::string left;
     std::string right;
@@ -100,13 +111,33 @@ std::vector<CardCell> step_rows(const StudentReport& report) {
             const std::size_t cell = choice.options[*choice.advised].cell;
             club = report.chart.wedge_of(cell).name + " " + short_length(report.chart.cells[cell].length);
         }
-        rows.push_back({fmt::format("{:.0f}", choice.distance_m / metres_per(report.unit)), club});
+        rows.push_back({rounded(choice.distance_m / metres_per(report.unit), 0), club});
     }
     return rows;
 }
 
-void draw_steps(FigureKit& kit, const StudentReport& report, const FigureBox& box) {
+/// "Not yet on it: 5 of 6 numbers, 5 shots each"; empty where none is missing.
+std::string not_on_card(const DistanceChart& chart) {
+    std::size_t all = 0;
+    std::size_t missing = 0;
+    for (std::size_t cell = 0; cell < chart.cells.size(); ++cell) {
+        if (chart.wedge_of(cell).bag == Bag::out) continue;
+        ++all;
+        missing += chart.cells[cell].is_number() ? 0 : 1;
+    }
+    return missing == 0 ? ""
+                        : fmt::format("Not yet on it: {} of {} numbers, {} shots each", missing, all,
+                                      shots_for_a_number);
+}
+
+void draw_steps(FigureKit& kit, const StudentReport& report, const FigureBox& whole) {
     const std::vector<CardCell> rows = step_rows(report);
+    const std::string missing = not_on_card(report.chart);
+    FigureBox box = whole;
+    if (!missing.empty()) {
+        kit.text({box.left, box.bottom - 2.0}, missing, Ink::quiet);
+        box.bottom -= 18.0;
+    }
     constexpr double least_row = 19.0;
     constexpr double most_row = 26.0;
     const auto a_column = static_cast<std::size_t>(box.height() / least_row);
@@ -122,6 +153,22 @@ void draw_steps(FigureKit& kit, const StudentReport& report, const FigureBox& bo
         if (i % each + 1 < each && i + 1 < rows.size())
             kit.line({x + 4.0, y + 0.5 * row_height - 4.5}, {x + width - 8.0, y + 0.5 * row_height - 4.5},
                      Ink::grid, 1.0);
+    }
+}
+
+/// A number to play by; a line to be filled in by hand, with how many shots there are so far, where there is
+/// none.
+void draw_card_number(FigureKit& kit, const DistanceCell& cell, DistanceUnit unit, FigurePoint right_end,
+                      double width, TextSize size) {
+    if (cell.is_number()) {
+        kit.text(right_end, rounded(*cell.mean_m / metres_per(unit), 0), Ink::ink, Align::right, size);
+        return;
+    }
+    kit.line({right_end.x - 0.55 * width, right_end.y + 2.0}, {right_end.x, right_end.y + 2.0}, Ink::quiet,
+             1.0);
+    if (cell.collected() > 0) {
+        kit.text(right_end, fmt::format("{} of {}", cell.collected(), shots_for_a_number), Ink::quiet,
+                 Align::right);
     }
 }
 
@@ -147,10 +194,9 @@ void draw_numbers(FigureKit& kit, const StudentReport& report, const FigureBox& 
         for (std::size_t cell = 0; cell < chart.cells.size(); ++cell) {
             if (chart.cells[cell].wedge != wedges[row]) continue;
             const auto place = static_cast<double>(chart.cells[cell].length);
-            const auto& mean = chart.cells[cell].mean_m;
-            kit.text({box.left + name_width + width * (place + 0.9), y},
-                     mean ? fmt::format("{:.0f}", *mean / metres_per(report.unit)) : "–", Ink::ink,
-                     Align::right, roomy ? TextSize::text : TextSize::small);
+            const double right = box.left + name_width + width * (place + 0.9);
+            draw_card_number(kit, chart.cells[cell], report.unit, {right, y}, width,
+                             roomy ? TextSize::text : TextSize::small);
         }
         if (row + 1 < wedges.size())
             kit.line({box.left, y + 0.3 * row_height}, {box.right, y + 0.3 * row_height}, Ink::grid, 1.0);
@@ -194,12 +240,23 @@ Figure wedges_figure(const StudentReport& report, double width, double height) {
             const DistanceCell& one = chart.cells[cell];
             if (one.wedge != wedges[row] || !one.mean_m) continue;
             const double x = axis.x_of(*one.mean_m);
-            if (one.sd_m)
+            if (one.sd_m && one.is_number())
                 kit.area({axis.x_of(*one.mean_m - *one.sd_m), line_y - 5.0,
                           axis.x_of(*one.mean_m + *one.sd_m), line_y + 5.0},
                          Ink::lead, 0.25);
-            kit.mark({x, line_y}, MarkShape::diamond, 4.5, Ink::ink);
-            const std::string number = fmt::format("{:.0f}", *one.mean_m / metres_per(report.unit));
+            // What is no number yet is its shots alone, as in the chart of all shots.
+            if (one.is_number()) {
+                kit.mark({x, line_y}, MarkShape::diamond, 4.5, Ink::ink);
+            } else {
+                for (const JudgedCarry& shot : one.shots) {
+                    if (shot.standing != Standing::kept) continue;
+                    const double at = axis.x_of(shot.carry.carry_m);
+                    kit.line({at, line_y - 5.0}, {at, line_y + 5.0}, Ink::lead, 1.5);
+                }
+            }
+            const std::string number = one.is_number()
+                                           ? rounded(*one.mean_m / metres_per(report.unit), 0)
+                                           : fmt::format("{} of {}", one.collected(), shots_for_a_number);
             const std::string words = short_length(one.length) + " ";
             const double needed =
                 text_width(words, TextSize::small) + text_width(number, TextSize::small, TextWeight::bold);
@@ -207,16 +264,15 @@ Figure wedges_figure(const StudentReport& report, double width, double height) {
             if (left < taken + 6.0) left = taken + 6.0;
             taken = left + needed;
             kit.text({left, line_y - 10.0}, words, Ink::quiet);
-            kit.text({left + text_width(words, TextSize::small), line_y - 10.0}, number, Ink::ink,
-                     Align::left, TextSize::small, TextWeight::bold);
+            kit.text({left + text_width(words, TextSize::small), line_y - 10.0}, number,
+                     one.is_number() ? Ink::ink : Ink::quiet, Align::left, TextSize::small,
+                     one.is_number() ? TextWeight::bold : TextWeight::regular);
         }
     }
     figure.height = end + 24.0;
     figure.description = "Mean carry of each wedge at each length of swing:";
-    for (const std::size_t cell : chart.usable_cells()) {
-        figure.description += fmt::format(" {} {};", cell_words(chart, cell),
-                                          distance_words(*chart.cells[cell].mean_m, report.unit));
-    }
+    for (const std::size_t cell : chart.usable_cells())
+        figure.description += " " + number_of_cell(report, cell) + ";";
     figure.description.back() = '.';
     return figure;
 }
@@ -249,7 +305,7 @@ Figure distance_chart_figure(const StudentReport& report, double width) {
                      Ink::ink, Align::left, TextSize::small, TextWeight::bold);
         kit.text({names, y + 4.5}, narrow ? short_length(cell.length) : length_name(cell.length),
                  cell.shots.empty() ? Ink::quiet : Ink::ink);
-        if (cell.mean_m && cell.sd_m)
+        if (cell.is_number())
             kit.area({axis.x_of(*cell.mean_m - *cell.sd_m), y - 6.0, axis.x_of(*cell.mean_m + *cell.sd_m),
                       y + 6.0},
                      Ink::lead, 0.22);
@@ -264,8 +320,8 @@ Figure distance_chart_figure(const StudentReport& report, double width) {
                 kit.mark({x, y}, MarkShape::ring, 3.5, Ink::ink);
             }
         }
-        if (cell.mean_m) kit.mark({axis.x_of(*cell.mean_m), y}, MarkShape::diamond, 4.5, Ink::ink);
-        kit.text({width, y + 4.5}, known_words(cell, report.unit), cell.mean_m ? Ink::ink : Ink::quiet,
+        if (cell.is_number()) kit.mark({axis.x_of(*cell.mean_m), y}, MarkShape::diamond, 4.5, Ink::ink);
+        kit.text({width, y + 4.5}, known_words(cell, report.unit), cell.is_number() ? Ink::ink : Ink::quiet,
                  Align::right);
     }
     figure.height = end + 24.0;
@@ -284,7 +340,7 @@ Figure card_figure(const StudentReport& report) {
     figure.width = card_width;
     figure.height = card_height;
     figure.title = "Distance card";
-    if (report.chart.usable_cells().empty()) return figure;
+    if (!has_card(report)) return figure;
     FigureKit kit(figure);
     constexpr double edge = 1.0;  // half of it would be cut off outside
     kit.path({{edge, edge},
@@ -302,7 +358,7 @@ Figure card_figure(const StudentReport& report) {
     kit.text({inner.right, inner.top + 12.0}, unit, Ink::quiet, Align::right);
     kit.line({inner.left, inner.top + 19.0}, {inner.right, inner.top + 19.0}, Ink::ink, 1.0);
     const FigureBox table{inner.left, inner.top + 22.0, inner.right, inner.bottom};
-    if (report.card_kind == CardKind::steps) {
+    if (report.card_kind == CardKind::steps && report.chart.numbers().size() >= fewest_for_steps) {
         draw_steps(kit, report, table);
         figure.description = "Which club for which distance:";
         for (const CardCell& row : step_rows(report))
@@ -310,10 +366,8 @@ Figure card_figure(const StudentReport& report) {
     } else {
         draw_numbers(kit, report, table);
         figure.description = "How far each wedge carries:";
-        for (const std::size_t cell : report.chart.usable_cells()) {
-            figure.description += fmt::format(" {} {};", cell_words(report.chart, cell),
-                                              distance_words(*report.chart.cells[cell].mean_m, report.unit));
-        }
+        for (const std::size_t cell : report.chart.usable_cells())
+            figure.description += " " + number_of_cell(report, cell) + ";";
     }
     figure.description.back() = '.';
     return figure;

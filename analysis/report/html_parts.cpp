@@ -176,9 +176,9 @@ std::string html_swing_table(const LessonResult& lesson) {
     return html + table_end;
 }
 
-/// The swings of one kind laid over each other; nothing for fewer than three.
-std::string html_together(const LessonResult& lesson) {
-    const SwingSet set = swing_set(lesson.trace, lesson.facts.hand, lesson.swings, SetKind::counted);
+std::string html_together(const LessonResult& lesson, std::span<const std::size_t> left_out) {
+    const SwingSet set =
+        swing_set(lesson.trace, lesson.facts.hand, lesson.swings, SetKind::counted, left_out);
     if (!set.together) return "";
     std::string html = "<h3>Laid over each other</h3>\n" +
                        html_picture([&](double width) { return set_figure(lesson, set, width, 440.0); });

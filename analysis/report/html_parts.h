@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstddef>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -41,7 +43,9 @@ enum class CellText { on_one_line, wrapped };
 [[nodiscard]] std::string html_overview(const LessonResult& lesson);
 /// Shares with their uncertainty and verdict, and tempo: a row a swing; nothing where no share is known.
 [[nodiscard]] std::string html_swing_table(const LessonResult& lesson);
-/// The counted swings laid over each other; nothing for fewer than three.
-[[nodiscard]] std::string html_together(const LessonResult& lesson);
+/// The counted swings laid over each other, without those at the places left out; nothing for fewer than
+/// three.
+[[nodiscard]] std::string html_together(const LessonResult& lesson,
+                                        std::span<const std::size_t> left_out = {});
 
 }  // namespace footing

@@ -77,7 +77,7 @@ std::string more_of(const LessonResult& lesson) {
 
 }  // namespace
 
-std::string html_report(const LessonResult& lesson) {
+std::string html_report(const LessonResult& lesson, ReportForm form) {
     const std::string title = escaped(report_title(lesson));
     std::string html = html_head("Lesson report: " + report_title(lesson));
     html += "<header>\n<p class=\"small quiet\">Footing · lesson report</p>\n<h1 dir=\"auto\">" + title +
@@ -86,12 +86,13 @@ std::string html_report(const LessonResult& lesson) {
     html += headline_of(lesson) + words_of(plain_words(lesson));
     if (!lesson.swings.empty()) {
         const std::string legend = html_picture([](double width) { return legend_figure(width); });
+        const bool full = form == ReportForm::full;
         html += html_section("All swings", (has_shares(lesson) ? html_overview(lesson) + legend : "") +
-                                               html_swing_table(lesson) + html_together(lesson) +
-                                               more_of(lesson));
+                                               (full ? html_swing_table(lesson) : "") +
+                                               html_together(lesson) + (full ? more_of(lesson) : ""));
         std::string swings;
-        for (std::size_t i = 0; i < lesson.swings.size(); ++i) swings += swing_article(lesson, i);
-        html += html_section("Swing by swing", swings);
+        for (std::size_t i = 0; full && i < lesson.swings.size(); ++i) swings += swing_article(lesson, i);
+        if (full) html += html_section("Swing by swing", swings);
     }
     std::string reading;
     for (const std::string& paragraph : how_to_read(lesson))

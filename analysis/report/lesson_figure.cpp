@@ -75,7 +75,7 @@ Figure lesson_figure(const LessonResult& lesson, const SwingFigureOptions& optio
     const auto row_y = [&](std::size_t row) { return top + (static_cast<double>(row) + 0.5) * row_height; };
 
     // Labels thin out when the rows are nearer together than a line of text.
-    const auto every = static_cast<std::size_t>(std::max(1.0, std::ceil(picture.px(15.0) / row_height)));
+    const auto every = static_cast<std::size_t>(std::max(1.0, std::ceil(picture.px(12.5) / row_height)));
     for (std::size_t row = 0; row < picture.swings.size(); row += every) {
         const Swing& swing = *picture.swings[row];
         const double baseline = row_y(row) + picture.px(4.5);

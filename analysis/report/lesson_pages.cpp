@@ -75,15 +75,36 @@ void draw_facts(PageFlow& flow, std::span<const Fact> facts) {
     }
 }
 
-/// All swings at a glance with the legend under them, on one page as long as they are few enough.
+namespace {
+
+/// The pictures that show all swings: each so many at most, as a page holds; the rows of each alike.
+struct OverviewShape {
+    static constexpr double head = 72.0;
+    static constexpr double lowest_row = 13.0;
+    static constexpr double highest_row = 24.0;
+    std::size_t rows_a_picture = 0;
+
+    explicit OverviewShape(std::size_t swings) {
+        constexpr std::size_t most_rows = 48;
+        const std::size_t pictures = (swings + most_rows - 1) / most_rows;
+        rows_a_picture = (swings + pictures - 1) / pictures;
+    }
+};
+
+}  // namespace
+
+double overview_height(const PageFlow& flow, const LessonResult& lesson) {
+    const OverviewShape shape(lesson.swings.size());
+    const bool one_picture = shape.rows_a_picture == lesson.swings.size();
+    return OverviewShape::head + static_cast<double>(shape.rows_a_picture) * OverviewShape::lowest_row + 8.0 +
+           (one_picture ? legend_figure(flow.width()).height : 0.0);
+}
+
 void draw_overview(PageFlow& flow, const LessonResult& lesson) {
     if (lesson.swings.empty() || !has_shares(lesson)) return;
-    constexpr std::size_t most_rows = 48;  // a picture; so many fit a page
-    constexpr double head = 72.0;
     const Figure legend = legend_figure(flow.width());
     const std::size_t count = lesson.swings.size();
-    const std::size_t pictures = (count + most_rows - 1) / most_rows;
-    const std::size_t rows_a_picture = (count + pictures - 1) / pictures;
+    const std::size_t rows_a_picture = OverviewShape(count).rows_a_picture;
     for (std::size_t from = 0; from < count; from += rows_a_picture) {
         const std::size_t to = std::min(from + rows_a_picture, count);
         SwingFigureOptions options;
@@ -92,8 +113,10 @@ void draw_overview(PageFlow& flow, const LessonResult& lesson) {
         for (std::size_t i = from; i < to; ++i) options.swings.push_back(i);
         const auto rows = static_cast<double>(to - from);
         const double below = to == count ? legend.height + 8.0 : 8.0;
-        if (flow.room() < head + rows * 16.0 + below) flow.next_page();
-        options.height = head + rows * std::min(24.0, (flow.room() - head - below) / rows);
+        if (flow.room() < OverviewShape::head + rows * OverviewShape::lowest_row + below) flow.next_page();
+        options.height =
+            OverviewShape::head +
+            rows * std::min(OverviewShape::highest_row, (flow.room() - OverviewShape::head - below) / rows);
         flow.figure(options.height, [&] { return lesson_figure(lesson, options); });
         flow.skip(8.0);
     }
@@ -102,7 +125,10 @@ void draw_overview(PageFlow& flow, const LessonResult& lesson) {
 
 void draw_swing_table(PageFlow& flow, const LessonResult& lesson) {
     if (lesson.swings.empty() || !has_shares(lesson)) return;
-    flow.heading("The swings in numbers", 3.0 * row_height);
+    // On one page where one holds it; else from here on.
+    const double table =
+        heading_height - 40.0 + row_height * (static_cast<double>(lesson.swings.size()) + 1.0);
+    flow.heading("The swings in numbers", table + 40.0 <= flow.page_room() ? table : 8.0 * row_height);
     draw_table_head(flow);
     std::size_t left = lesson.swings.size();
     for (const Swing& swing : lesson.swings) {
@@ -132,15 +158,21 @@ void draw_swing_table(PageFlow& flow, const LessonResult& lesson) {
     flow.skip(40.0);
 }
 
-/// The swings of one kind laid over each other; nothing for fewer than three.
-void draw_together(PageFlow& flow, const LessonResult& lesson) {
-    const SwingSet set = swing_set(lesson.trace, lesson.facts.hand, lesson.swings, SetKind::counted);
+void draw_together(PageFlow& flow, const LessonResult& lesson, std::span<const std::size_t> left_out) {
+    const SwingSet set =
+        swing_set(lesson.trace, lesson.facts.hand, lesson.swings, SetKind::counted, left_out);
     if (!set.together) return;
-    constexpr double height = 400.0;
-    flow.heading("Laid over each other", height + 64.0);
+    constexpr double highest = 400.0;
+    constexpr double lowest = 320.0;
+    const std::vector<std::string> sentences = set_words(lesson, set);
+    double words = 8.0;
+    for (const std::string& sentence : sentences)
+        words += flow.canvas().paragraph_height(flow.width(), unbroken(sentence), small_quiet) + 8.0;
+    flow.heading("Laid over each other", heading_height - 40.0 + lowest + words);
+    const double height = std::clamp(flow.room() - words, lowest, highest);
     flow.figure(height, [&] { return set_figure(lesson, set, flow.width(), height); });
     flow.skip(8.0);
-    for (const std::string& sentence : set_words(lesson, set)) flow.paragraph(sentence, small_quiet);
+    for (const std::string& sentence : sentences) flow.paragraph(sentence, small_quiet);
     flow.skip(32.0);
 }
 

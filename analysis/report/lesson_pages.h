@@ -22,13 +22,16 @@ void draw_facts(PageFlow& flow, std::span<const Fact> facts);
 /// All swings at a glance with the legend under them, on one page as long as they are few enough; nothing
 /// where no share is known.
 void draw_overview(PageFlow& flow, const LessonResult& lesson);
+/// The least that the first of its pictures needs, with the legend where there is only that one.
+[[nodiscard]] double overview_height(const PageFlow& flow, const LessonResult& lesson);
 
 /// A row a swing: shares with their uncertainty and verdict, tempo. Its head again on each page. Nothing
 /// where no share is known.
 void draw_swing_table(PageFlow& flow, const LessonResult& lesson);
 
-/// The counted swings laid over each other; nothing for fewer than three.
-void draw_together(PageFlow& flow, const LessonResult& lesson);
+/// The counted swings laid over each other, without those at the places left out; nothing for fewer than
+/// three.
+void draw_together(PageFlow& flow, const LessonResult& lesson, std::span<const std::size_t> left_out = {});
 
 /// "Take care" with its heading, all on one page.
 void draw_cautions(PageFlow& flow, const std::vector<std::string>& sentences);

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/statistics/rounding.h"
+
 namespace footing {
 
 namespace {
@@ -12,9 +14,7 @@ constexpr double coverage = 2.0;  // k of the expanded uncertainty, GUM 6.2
 }
 
 std::string number_words(double value, int decimals) {
-    std::string text = fmt::format("{:.{}f}", std::abs(value), decimals);
-    const bool zero = text.find_first_not_of("0.") == std::string::npos;
-    return value < 0.0 && !zero ? "−" + text : text;
+    return rounded(value, decimals);
 }
 
 std::string unbroken(std::string sentence) {
@@ -34,10 +34,8 @@ std::string unbroken(std::string sentence) {
 std::string share_numbers(const ShareValue& share) {
     const double percent = share.value * 100.0;
     if (!std::isfinite(share.u) || share.u <= 0.0) return number_words(percent, 0);
-    const double expanded = share.u * 100.0 * coverage;
-    const int decimals = expanded < 0.95 ? 1 : 0;
-    return fmt::format("{} ± {}", number_words(percent, decimals),
-                       number_words(std::max(expanded, 0.1), decimals));
+    const ValueWords words = rounded_to_uncertainty(percent, share.u * 100.0 * coverage);
+    return words.value + " ± " + words.expanded;
 }
 
 std::string share_words(const ShareValue& share) {
@@ -69,9 +67,8 @@ std::string place_words(PointM place, std::optional<PointM> u) {
         const double value_mm = value_m * mm_per_metre;
         const double expanded_mm = u_m * mm_per_metre * coverage;
         if (!u || !std::isfinite(expanded_mm) || expanded_mm <= 0.0) return number_words(value_mm, 0);
-        const int decimals = expanded_mm < 0.95 ? 1 : 0;
-        return fmt::format("{} ± {}", number_words(value_mm, decimals),
-                           number_words(std::max(expanded_mm, 0.1), decimals));
+        const ValueWords words = rounded_to_uncertainty(value_mm, expanded_mm);
+        return words.value + " ± " + words.expanded;
     };
     const PointM by = u.value_or(PointM{});
     return one(place.x_m, by.x_m) + ", " + one(place.y_m, by.y_m) + " mm";

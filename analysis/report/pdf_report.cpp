@@ -110,7 +110,19 @@ void draw_first_page(PageFlow& flow, const LessonResult& lesson) {
     draw_headline(flow, lesson);
     draw_words(flow, unbroken_words(lesson));
     flow.skip(8.0);
+}
+
+/// At a glance, below the words where the page has room for it, else under a heading of its own.
+void draw_all_swings(PageFlow& flow, const LessonResult& lesson, ReportForm form) {
+    if (lesson.swings.empty() || !has_shares(lesson)) return;
+    if (flow.room() < overview_height(flow, lesson)) {
+        flow.next_page();
+        flow.heading("All swings at a glance", 0.0);
+    }
     draw_overview(flow, lesson);
+    flow.skip(32.0);
+    if (form == ReportForm::full) draw_swing_table(flow, lesson);
+    draw_together(flow, lesson);
 }
 
 /// Facts side by side from `top` on, each its name over its value, in as many lines as the page's width asks
@@ -249,14 +261,17 @@ void draw_more_numbers(PageFlow& flow, const LessonResult& lesson) {
     // On one page where one holds all of it; else no table that a page can hold is parted between two.
     const double table = row_height * static_cast<double>(numbers.rows.size() + 1);
     double all = static_cast<double>(blocks.size()) * (table + 16.0);
+    double notes = 0.0;
     for (const std::string& note : numbers.notes)
-        all += flow.canvas().paragraph_height(flow.width(), unbroken(note), small_quiet) + 8.0;
+        notes += flow.canvas().paragraph_height(flow.width(), unbroken(note), small_quiet) + 8.0;
+    all += notes;
     const double together = table < flow.page_room() - 128.0 ? table : 3.0 * row_height;
     flow.heading("More numbers", all + heading_height <= flow.page_room() ? all : together);
     for (const ColumnBlock& block : blocks) {
         flow.need(together);
         draw_block(flow, numbers, widths, block);
     }
+    flow.need(std::min(notes, flow.page_room()));  // no last lines of them alone on a page
     for (const std::string& note : numbers.notes) flow.paragraph(note, small_quiet);
     flow.skip(32.0);
 }
@@ -278,16 +293,17 @@ void draw_closing(PageFlow& flow, const LessonResult& lesson) {
 }
 
 /// Draws the whole report; gives the number of pages.
-int draw_report(Canvas& canvas, const Paper& paper, const LessonResult& lesson, int pages) {
+int draw_report(Canvas& canvas, const Paper& paper, const LessonResult& lesson, ReportForm form, int pages) {
     std::string running = clean_text(report_title(lesson), most_in_footer);
     if (!lesson.facts.started.empty()) running += " · " + clean_text(lesson.facts.started.substr(0, 10));
     PageFlow flow(canvas, paper, running, pages);
     draw_first_page(flow, lesson);
-    draw_swings(flow, lesson);
-    if (!lesson.swings.empty()) flow.next_page();
-    draw_swing_table(flow, lesson);
-    draw_together(flow, lesson);
-    draw_more_numbers(flow, lesson);
+    draw_all_swings(flow, lesson, form);
+    if (form == ReportForm::full) {
+        draw_swings(flow, lesson);
+        if (!lesson.swings.empty()) flow.next_page();
+        draw_more_numbers(flow, lesson);
+    }
     draw_closing(flow, lesson);
     flow.close();
     return flow.page();
@@ -295,14 +311,14 @@ int draw_report(Canvas& canvas, const Paper& paper, const LessonResult& lesson, 
 
 }  // namespace
 
-Result<std::string> pdf_report(const LessonResult& lesson, PaperSize size) {
+Result<std::string> pdf_report(const LessonResult& lesson, PaperSize size, ReportForm form) {
     const DocumentFacts facts{"Lesson report: " + clean_text(report_title(lesson), most_title),
                               "Lead share at address, top and impact", iso_start(lesson)};
     const Paper paper = sheet_of(size, 64.0);
     Canvas trial = Canvas::measure();  // how many pages there are
-    const int pages = draw_report(trial, paper, lesson, 0);
+    const int pages = draw_report(trial, paper, lesson, form, 0);
     Canvas canvas = Canvas::pdf(paper.width, paper.height, facts);
-    draw_report(canvas, paper, lesson, pages);
+    draw_report(canvas, paper, lesson, form, pages);
     return canvas.finish();
 }
 

@@ -220,10 +220,10 @@ void say_joined(const LessonFacts& facts, PlainWords& words) {
 /// A scale that nobody vouches for makes every ± wider; that must be said where the verdicts are read.
 void say_calibration(const LessonFacts& facts, PlainWords& words) {
     const CalibrationFacts& known = facts.calibration_facts;
-    const std::string doubt = fmt::format(
-        "{} load is taken to be right within {} % (k = 2), which every ± here includes",
-        facts.layout.grid ? "each half's" : "each plate's",
-        number_words(200.0 * known.ratio_relative_u, known.ratio_relative_u < 0.05 ? 1 : 0));
+    const std::string doubt =
+        fmt::format("{} load is taken to be right within {} % (k = 2), which every ± here includes",
+                    facts.layout.grid ? "each half's" : "each plate's",
+                    number_words(200.0 * known.ratio_relative_u, known.ratio_relative_u < 0.05 ? 1 : 0));
     switch (known.state) {
         case CalibrationState::expired:
             words.notes.push_back(fmt::format("The calibration had expired on {}: {}. Calibrate again.",

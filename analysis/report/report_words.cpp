@@ -7,6 +7,7 @@
 
 #include "analysis/report/mat_words.h"
 #include "analysis/report/number_words.h"
+#include "analysis/swing/swing_set.h"
 
 namespace footing {
 
@@ -122,6 +123,21 @@ std::string kind_words(const Swing& swing) {
     return kind;
 }
 
+std::string shot_words(ShotsTold told) {
+    const std::string by =
+        told == ShotsTold::by_recording
+            ? "A shot is a swing at which the trigger or the strike's ripple told of a strike, or "
+              "that the coach marked as one. A carry that stands in the lesson book makes a swing a "
+              "shot there, in the student's report, not here."
+            : "A shot is a swing at which the trigger or the strike's ripple told of a strike, that "
+              "the coach calls one, or whose carry or strike stands in the lesson book.";
+    return by + fmt::format(
+                    " What is said of a lesson is said of its shots{}, or of all its swings where fewer than "
+                    "{} are shots.",
+                    told == ShotsTold::by_book ? ", without those that the coach set aside" : "",
+                    fewest_counted_shots);
+}
+
 std::string swing_title(const Swing& swing) {
     std::string title = fmt::format("Swing {}", swing.index);
     if (swing.kind == SwingKind::shot) return title + " · shot";
@@ -137,7 +153,10 @@ std::vector<Fact> swing_facts(const Swing& swing, Hand hand) {
         rows.push_back({"backswing", number_words(swing.tempo->backswing_s, 2) + " s"});
         rows.push_back({"downswing", number_words(swing.tempo->downswing_s, 2) + " s"});
     }
-    if (swing.lead_share.lowest) rows.push_back({"lowest share", share_words(*swing.lead_share.lowest)});
+    // The picture beside it tells the share at the turnaround, which is the lowest one or as good as it:
+    // twice the same with another ± would only puzzle.
+    if (swing.lead_share.lowest && !swing.lead_share.turnaround)
+        rows.push_back({"lowest share", share_words(*swing.lead_share.lowest)});
     if (swing.cop_m.address)
         rows.push_back({"CoP at address", place_words(*swing.cop_m.address, swing.cop_u_m.address)});
     if (swing.vertical) {
@@ -188,6 +207,10 @@ std::vector<std::string> how_to_read(const LessonResult& lesson) {
             ": a verdict is given only where that much speaks for it; else the mark says too close to call. "
             "At the finish, weight "
             "fully on the lead foot, beyond the band, is what is wanted.",
+        shot_words(ShotsTold::by_recording),
+        "The share at the turnaround is as good as the lowest share, with a little more ±, since the instant "
+        "of the "
+        "turnaround is not known exactly.",
         "The centre of pressure (CoP) is told in mm from the middle of the plates, first towards the target, "
         "then ahead, to the toes.",
         "A dashed leader is an event estimated from the load, a full one was measured or marked by the "

@@ -24,6 +24,11 @@ struct Fact {
 /// "shot, by the trigger"; "unknown" where nothing told.
 [[nodiscard]] std::string kind_words(const Swing& swing);
 
+/// Where shots are told from other swings.
+enum class ShotsTold { by_recording, by_book };
+/// What a report calls a shot, and which swings it speaks of, in a sentence.
+[[nodiscard]] std::string shot_words(ShotsTold told);
+
 /// "Swing 3 · shot".
 [[nodiscard]] std::string swing_title(const Swing& swing);
 

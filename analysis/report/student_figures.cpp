@@ -235,20 +235,18 @@ Figure rhythm_figure(const StudentReport& report, double width, double height) {
 
 namespace {
 
-/// A lesson's shots: their shares, and how many lay inside the band.
+/// A lesson's swings that count: their shares, and how many lay inside the band.
 struct LessonShares {
     std::vector<double> shares;
     std::size_t inside = 0;
 };
 
-LessonShares lesson_shares(const StudentReport& report, std::size_t place) {
+LessonShares lesson_shares(const std::vector<const ReportedSwing*>& counted, std::size_t place) {
     LessonShares found;
-    for (const ReportedSwing& swing : report.swings) {
-        if (swing.lesson != place || !swing.address || swing.kind == SwingKind::practice ||
-            swing.coach == CoachSays::set_aside)
-            continue;
-        found.inside += swing.address->verdict == Verdict::inside ? 1 : 0;
-        found.shares.push_back(swing.address->value);
+    for (const ReportedSwing* swing : counted) {
+        if (swing->lesson != place || !swing->address) continue;
+        found.inside += swing->address->verdict == Verdict::inside ? 1 : 0;
+        found.shares.push_back(swing->address->value);
     }
     return found;
 }
@@ -271,10 +269,11 @@ Figure lessons_figure(const StudentReport& report, double width) {
     figure.width = width;
     figure.title = "Weight at address, lesson by lesson";
     FigureKit kit(figure);
+    const std::vector<const ReportedSwing*> counted = counted_swings(report);
     std::vector<LessonShares> lessons;
     double words_width = text_width(lesson_words({}, narrow), TextSize::small);
     for (std::size_t place = 0; place < report.lessons.size(); ++place) {
-        lessons.push_back(lesson_shares(report, place));
+        lessons.push_back(lesson_shares(counted, place));
         words_width =
             std::max(words_width, text_width(lesson_words(lessons.back(), narrow), TextSize::small));
     }
@@ -282,7 +281,7 @@ Figure lessons_figure(const StudentReport& report, double width) {
     const double right = width - words_width - beside;
     const auto x_of = [&](double share) { return left + share * (right - left); };
     const double bottom = head + row_height * static_cast<double>(report.lessons.size());
-    const TargetBand band = usual_band(counted_swings(report));
+    const TargetBand band = usual_band(counted);
     kit.area({x_of(band.low), head - 6.0, x_of(band.high), bottom}, Ink::band);
     for (const double edge : {band.low, band.high})
         kit.line({x_of(edge), head - 6.0}, {x_of(edge), bottom}, Ink::band_edge, 1.0);

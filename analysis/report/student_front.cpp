@@ -96,8 +96,7 @@ void draw_head(PageFlow& flow, const StudentReport& report) {
                 "Footing · your short game", right);
     const std::string name = clean_text(report.name, most_name_on_paper);
     flow.skip(canvas.paragraph({flow.left(), flow.y()}, 0.68 * flow.width(), name, heading) + 2.0);
-    flow.paragraph(report.period + (report.hand == Hand::right ? " · right-handed" : " · left-handed"),
-                   small_quiet);
+    flow.paragraph(period_words(report), small_quiet);
     flow.skip(4.0);
 }
 
@@ -143,7 +142,7 @@ void draw_page_one(PageFlow& flow, const StudentReport& report) {
     Canvas& canvas = flow.canvas();
     canvas.bookmark("For you");
     draw_head(flow, report);
-    const bool with_card = !report.chart.usable_cells().empty();
+    const bool with_card = has_card(report);
     const double practice_width = with_card ? flow.width() - card_width - 32.0 : flow.width();
     const double foot = 20.0 + std::max(with_card ? card_height + 24.0 : 0.0,
                                         practice_height(canvas, report, practice_width));

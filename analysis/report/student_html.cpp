@@ -55,7 +55,7 @@ std::string card_of_page(const StudentReport& report) {
     for (const std::string& sentence : practice_sentences(report))
         html += "<li>" + escaped(unbroken(sentence)) + "</li>\n";
     html += "</ol>\n</div>\n";
-    if (!report.chart.usable_cells().empty())
+    if (has_card(report))
         html += "<div>" + paragraph("For your bag: print it and cut along the dashes", quiet) +
                 svg(card_figure(report)) + "</div>\n";
     return html + "</section>\n";
@@ -100,13 +100,13 @@ std::string laid_of_page(const StudentReport& report) {
     return html_section("Swing over swing", html + "</div>\n");
 }
 
-std::string swings_of_page(const StudentReport& report) {
-    if (!report.measured || report.measured->swings.empty()) return "";
-    const LessonResult& measured = *report.measured;
-    std::string html = paragraph(each_swing_words(report), quiet);
+/// Each swing of a recording of one of the lessons.
+std::string each_swing_of_page(const StudentReport& report, std::size_t lesson, const LessonResult& measured,
+                               const std::string& words) {
+    std::string html = paragraph(words, quiet);
     html += html_picture([](double width) { return legend_figure(width); }) + "<div class=\"tiles\">\n";
     for (std::size_t place = 0; place < measured.swings.size(); ++place) {
-        const ReportedSwing* said = reported(report, measured.swings[place]);
+        const ReportedSwing* said = reported(report, lesson, measured.swings[place]);
         SwingFigureOptions options;
         options.width = tile_px;
         options.height = 300.0;
@@ -117,10 +117,45 @@ std::string swings_of_page(const StudentReport& report) {
                             measured.swings[place].index, escaped(line),
                             svg(evidence_figure(measured, options, said ? said->band : measured.band)));
     }
-    html = html_section("Each swing", html + "</div>\n");
-    std::string together = has_shares(measured) ? html_overview(measured) : "";
-    return html + html_section("All of them together",
-                               together + html_swing_table(measured) + html_together(measured));
+    return html_section(
+        lesson == report.measured_lesson ? "Each swing" : "Each swing before",
+        html + "</div>\n" + (lesson == report.measured_lesson ? "" : html_swing_table(measured)));
+}
+
+enum class SwingTable { with, without };
+
+std::string together_of_page(const StudentReport& report, SwingTable table) {
+    if (!report.measured || report.measured->swings.empty()) return "";
+    const LessonResult& measured = *report.measured;
+    const std::string together = has_shares(measured) ? html_overview(measured) : "";
+    return html_section(
+        "All of them together",
+        together + (table == SwingTable::with ? html_swing_table(measured) : "") +
+            html_together(measured, set_aside_places(report, report.measured_lesson, measured)));
+}
+
+std::string swings_of_page(const StudentReport& report) {
+    if (!report.measured || report.measured->swings.empty()) return "";
+    std::string html =
+        each_swing_of_page(report, report.measured_lesson, *report.measured, each_swing_words(report)) +
+        together_of_page(report, SwingTable::with);
+    for (const MeasuredLesson& earlier : report.earlier)
+        html += each_swing_of_page(report, earlier.lesson, earlier.result,
+                                   each_swing_words(report, earlier.lesson));
+    return html;
+}
+
+/// What stands between page one and how it was measured.
+std::string evidence_of_page(const StudentReport& report) {
+    if (report.form == ReportForm::brief) return together_of_page(report, SwingTable::without);
+    std::string html;
+    if (report.lessons.size() > 1) {
+        html += html_section("Lesson by lesson",
+                             paragraph(lessons_words(), quiet) +
+                                 html_picture([&](double width) { return lessons_figure(report, width); }));
+    }
+    return html + distances_of_page(report) + progress_of_page(report) + laid_of_page(report) +
+           swings_of_page(report);
 }
 
 std::string closing_of_page(const StudentReport& report) {
@@ -140,9 +175,7 @@ std::string student_html(const StudentReport& report) {
     std::string html = html_head(student_title(report));
     html += "<header>\n<p class=\"small quiet\">Footing · your short game</p>\n<h1 dir=\"auto\">" +
             escaped(report.name) + "</h1>\n";
-    html += paragraph(report.period + (report.hand == Hand::right ? " · right-handed" : " · left-handed"),
-                      quiet) +
-            "</header>\n";
+    html += paragraph(period_words(report), quiet) + "</header>\n";
     constexpr double height = 190.0;
     html +=
         thing_of(set_up_thing(report), [&](double width) { return set_up_figure(report, width, height); });
@@ -151,13 +184,7 @@ std::string student_html(const StudentReport& report) {
     html +=
         thing_of(distances_thing(report), [&](double width) { return wedges_figure(report, width, height); });
     html += card_of_page(report);
-    if (report.lessons.size() > 1) {
-        html += html_section("Lesson by lesson",
-                             paragraph(lessons_words(), quiet) +
-                                 html_picture([&](double width) { return lessons_figure(report, width); }));
-    }
-    html += distances_of_page(report) + progress_of_page(report) + laid_of_page(report) +
-            swings_of_page(report) + closing_of_page(report);
+    html += evidence_of_page(report) + closing_of_page(report);
     return html + html_foot();
 }
 

@@ -7,19 +7,15 @@
 #include <span>
 #include <vector>
 
-#include "analysis/report/evidence_figure.h"
 #include "analysis/report/figure_kit.h"
-#include "analysis/report/laid_swings.h"
-#include "analysis/report/legend_figure.h"
 #include "analysis/report/lesson_pages.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/other_lessons.h"
 #include "analysis/report/progress_figure.h"
 #include "analysis/report/student_figures.h"
 #include "analysis/report/student_front.h"
+#include "analysis/report/student_swings.h"
 #include "analysis/report/student_words.h"
-#include "analysis/report/swing_figure.h"
-#include "analysis/report/swing_parts.h"
 #include "analysis/report/text_safety.h"
 #include "analysis/report/text_styles.h"
 
@@ -28,9 +24,7 @@ namespace footing {
 namespace {
 
 using page_text::small;
-using page_text::small_bold;
 using page_text::small_quiet;
-using page_text::text_bold;
 
 constexpr double row_height = 24.0;
 constexpr double margin = 48.0;
@@ -65,115 +59,6 @@ void draw_lessons(PageFlow& flow, const StudentReport& report) {
     }
 }
 
-/// How large each swing is drawn: two across while a page is read, not leafed through; a few over the whole
-/// width.
-struct Tiles {
-    std::size_t across;
-    double lowest;   ///< px
-    double highest;  ///< px
-};
-constexpr Tiles for_few{1, 380.0, 470.0};
-constexpr Tiles for_many{2, 240.0, 330.0};
-constexpr std::size_t few_swings = 4;
-constexpr double tile_gap = 24.0;
-
-/// Rows that the room holds, of those that are left.
-std::size_t rows_within(double room, std::size_t left, const Tiles& tiles) {
-    const double fit = std::floor((room + tile_gap) / (tiles.lowest + tile_gap));
-    return std::min(left, static_cast<std::size_t>(std::max(1.0, fit)));
-}
-
-void draw_swing_tile(PageFlow& flow, const StudentReport& report, std::size_t place, FigurePoint at,
-                     double width, double height) {
-    const Swing& swing = report.measured->swings[place];
-    Canvas& canvas = flow.canvas();
-    const ReportedSwing* said = reported(report, swing);
-    const std::string number = fmt::format("{}", swing.index);
-    canvas.cell({at.x, at.y + 14.0}, width, number, text_bold);
-    const double beside = canvas.line_width(number, text_bold) + 10.0;
-    canvas.cell({at.x + beside, at.y + 13.0}, width - beside, said ? swing_line(report, *said) : "", small);
-    SwingFigureOptions options;
-    options.width = width;
-    options.height = height - 28.0;
-    options.edge = 0.0;
-    options.swings = {place};
-    const TargetBand& band = said ? said->band : report.measured->band;
-    canvas.draw_made([&] { return evidence_figure(*report.measured, options, band); }, {at.x, at.y + 26.0});
-}
-
-void draw_each_swing(PageFlow& flow, const StudentReport& report) {
-    const std::size_t count = report.measured->swings.size();
-    if (count == 0) return;
-    const Tiles& tiles = count <= few_swings ? for_few : for_many;
-    const std::size_t rows = (count + tiles.across - 1) / tiles.across;
-    const Figure legend = legend_figure(flow.width());
-    const double first_rows = tiles.lowest * static_cast<double>(std::min<std::size_t>(2, rows));
-    flow.heading("Each swing", 40.0 + legend.height + 12.0 + first_rows);
-    flow.paragraph(each_swing_words(report), small_quiet);
-    if (has_shares(*report.measured)) {
-        flow.figure(legend);
-        flow.skip(12.0);
-    }
-    const double width =
-        (flow.width() - tile_gap * static_cast<double>(tiles.across - 1)) / static_cast<double>(tiles.across);
-    for (std::size_t row = 0; row < rows;) {
-        if (flow.room() < tiles.lowest) flow.next_page();
-        const std::size_t here = rows_within(flow.room(), rows - row, tiles);
-        const double gaps = tile_gap * static_cast<double>(here - 1);
-        const double height = std::min(tiles.highest, (flow.room() - gaps) / static_cast<double>(here));
-        for (const std::size_t last = row + here; row < last; ++row) {
-            const std::size_t from = row * tiles.across;
-            for (std::size_t i = from; i < std::min(count, from + tiles.across); ++i) {
-                const double x = flow.left() + static_cast<double>(i - from) * (width + tile_gap);
-                draw_swing_tile(flow, report, i, {x, flow.y()}, width, height);
-            }
-            flow.skip(height + tile_gap);
-        }
-    }
-}
-
-/// The newest lessons side by side: what the swings of each have in common.
-void draw_laid(PageFlow& flow, const StudentReport& report) {
-    if (!shows_laid(report)) return;
-    constexpr double gap = 24.0;
-    constexpr double picture_height = 260.0;
-    constexpr double row = 24.0 + picture_height;
-    const double width = 0.5 * (flow.width() - gap);
-    flow.heading("Swing over swing",
-                 flow.canvas().paragraph_height(flow.width(), laid_words(report), small) + row);
-    flow.paragraph(laid_words(report), small);
-    for (std::size_t from = 0; from < report.laid.size(); from += 2) {
-        flow.need(row);
-        for (std::size_t i = from; i < std::min(report.laid.size(), from + 2); ++i) {
-            const LaidSwings& laid = report.laid[i];
-            const double x = flow.left() + static_cast<double>(i - from) * (width + gap);
-            flow.canvas().cell({x, flow.y() + 14.0}, width, laid_title(report, laid), small_bold);
-            flow.canvas().draw_made([&] { return laid_figure(laid, width, picture_height); },
-                                    {x, flow.y() + 20.0});
-        }
-        flow.skip(row + 12.0);
-    }
-}
-
-void draw_swings(PageFlow& flow, const StudentReport& report) {
-    if (!report.measured) return;
-    draw_each_swing(flow, report);
-    if (report.measured->swings.empty()) return;
-    if (has_shares(*report.measured)) {
-        const double rows = std::min(48.0, static_cast<double>(report.measured->swings.size()));
-        flow.skip(16.0);
-        flow.heading("All of them at a glance", 72.0 + 24.0 * rows + 40.0);
-        draw_overview(flow, *report.measured);
-        flow.skip(32.0);
-        draw_together(flow, *report.measured);
-    }
-    if (!has_shares(*report.measured)) return;
-    // On one page where one holds it; else from here on.
-    const double table = 64.0 + row_height * (static_cast<double>(report.measured->swings.size()) + 1.0);
-    flow.need(table <= flow.page_room() ? table : 64.0 + 8.0 * row_height);
-    draw_swing_table(flow, *report.measured);
-}
-
 struct Column {
     const char* name;
     double width;  // of the page's
@@ -204,10 +89,14 @@ void draw_word_table(PageFlow& flow, const std::vector<Column>& columns,
         return std::max(row_height,
                         canvas.paragraph_height(last_width, unbroken(rows[row][last]), small) + 8.0);
     };
+    // On one page where one holds it; else from here on.
     double first_rows = row_height;
-    for (std::size_t row = 0; row < std::min<std::size_t>(3, rows.size()); ++row)
-        first_rows += height_of(row);
-    flow.need(first_rows);
+    double all = row_height;
+    for (std::size_t row = 0; row < rows.size(); ++row) {
+        all += height_of(row);
+        if (row < 3) first_rows += height_of(row);
+    }
+    flow.need(all <= flow.page_room() ? all : first_rows);
     head();
     for (std::size_t row = 0; row < rows.size(); ++row) {
         const double height = height_of(row);
@@ -271,7 +160,9 @@ void draw_closing(PageFlow& flow, const StudentReport& report, TypeCoverage cove
     std::vector<std::string> words = how_it_was_measured(report);
     if (coverage == TypeCoverage::some_missing) {
         words.emplace_back(
-            "A letter that no font on the coach's computer has is printed as ?; the HTML report shows it "
+            "A letter or emoji that no font on the coach's computer has is printed as □ (a package of fonts "
+            "that has "
+            "it helps, on Debian fonts-symbola or fonts-noto-cjk); the HTML report shows it "
             "wherever the "
             "reader's own fonts have it.");
     }
@@ -315,11 +206,15 @@ Drawn draw_report(Canvas& canvas, const Paper& paper, const StudentReport& repor
                   trial.pages);
     draw_page_one(flow, report);
     flow.next_page();
-    draw_lessons(flow, report);
-    draw_distances(flow, report);
-    draw_progress(flow, report);
-    draw_laid(flow, report);
-    draw_swings(flow, report);
+    if (report.form == ReportForm::brief) {
+        draw_swings_together(flow, report);
+    } else {
+        draw_lessons(flow, report);
+        draw_distances(flow, report);
+        draw_progress(flow, report);
+        draw_laid(flow, report);
+        draw_swings(flow, report);
+    }
     flow.skip(24.0);
     draw_closing(flow, report, trial.coverage);
     flow.close();

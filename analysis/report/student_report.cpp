@@ -6,18 +6,18 @@
 namespace footing {
 
 std::vector<const ReportedSwing*> counted_swings(const StudentReport& report) {
-    std::vector<const ReportedSwing*> shots;
-    std::vector<const ReportedSwing*> all;
-    std::size_t measured_shots = 0;
+    std::vector<std::size_t> measured_shots(report.lessons.size(), 0);
+    for (const ReportedSwing& swing : report.swings) {
+        if (swing.coach == CoachSays::set_aside || swing.kind != SwingKind::shot) continue;
+        measured_shots[swing.lesson] += swing.address || swing.tempo ? 1 : 0;
+    }
+    std::vector<const ReportedSwing*> counted;
     for (const ReportedSwing& swing : report.swings) {
         if (swing.coach == CoachSays::set_aside) continue;
-        all.push_back(&swing);
-        if (swing.kind != SwingKind::shot) continue;
-        shots.push_back(&swing);
-        measured_shots += swing.address || swing.tempo ? 1 : 0;
+        if (swing.kind == SwingKind::shot || measured_shots[swing.lesson] < fewest_counted_shots)
+            counted.push_back(&swing);
     }
-    constexpr std::size_t fewest_shots = 3;
-    return measured_shots >= fewest_shots ? shots : all;
+    return counted;
 }
 
 TargetBand usual_band(const std::vector<const ReportedSwing*>& swings) {
@@ -36,6 +36,10 @@ TargetBand usual_band(const std::vector<const ReportedSwing*>& swings) {
 
 const char* lead_foot(Hand hand) {
     return hand == Hand::right ? "left" : "right";
+}
+
+bool has_card(const StudentReport& report) {
+    return !report.chart.usable_cells().empty();
 }
 
 std::vector<ClubChoice> card_of(const StudentReport& report) {

@@ -11,6 +11,7 @@
 #include "analysis/distance/club_choice.h"
 #include "analysis/progress/next_practice.h"
 #include "analysis/report/lesson_result.h"
+#include "analysis/report/report_form.h"
 #include "analysis/report/report_words.h"
 #include "analysis/swing/swing_set.h"
 
@@ -60,6 +61,15 @@ struct ChartedShot {
     std::int64_t swing = 0;
 };
 
+/// Which recordings are drawn swing by swing.
+enum class EachSwing { of_newest, of_all };
+
+/// A recording of the report's lessons with all that its swings are drawn from.
+struct MeasuredLesson {
+    std::size_t lesson = 0;  ///< place in StudentReport::lessons
+    LessonResult result;
+};
+
 /// What the distance card says.
 enum class CardKind {
     steps,    ///< every 5 yards or metres: which club
@@ -73,11 +83,16 @@ struct StudentReport {
     DistanceUnit unit = DistanceUnit::yards;
     std::string consent;  ///< to be recorded, in words
     std::string period;   ///< "Lesson of 2026-05-14", "Lessons from … to …"
+    /// Where the book knows later lessons: the last day of these. Distances, card, progress and advice are
+    /// then as they were on that day; empty: as they are today.
+    std::string as_of;
+    ReportForm form = ReportForm::full;
     double sure = usual_certainty;
     std::vector<ReportedLesson> lessons;
     std::vector<ReportedSwing> swings;     ///< lesson by lesson
     std::optional<LessonResult> measured;  ///< the newest of these lessons that has a recording
     std::size_t measured_lesson = 0;       ///< its place in `lessons`
+    std::vector<MeasuredLesson> earlier;   ///< those before it, newest first, where all are to be drawn
     std::vector<LaidSwings> laid;  ///< of the newest lessons, oldest first; with `measured` among them
 
     DistanceChart chart;  ///< of all shots in the book
@@ -90,8 +105,9 @@ struct StudentReport {
     std::vector<Advice> advice;
 };
 
-/// The swings that page one speaks of: shots that the coach did not set aside, or all swings that were not
-/// set aside where fewer than three such shots were measured.
+/// The swings that a report speaks of, lesson by lesson: the shots that the coach did not set aside, or all
+/// swings not set aside of a lesson with fewer than fewest_counted_shots such shots measured. One rule for
+/// page one, the lessons in a row, the swings laid over each other, and progress_of().
 [[nodiscard]] std::vector<const ReportedSwing*> counted_swings(const StudentReport& report);
 
 /// The band that most of these swings were judged against.
@@ -100,6 +116,8 @@ struct StudentReport {
 /// "left" for a right-handed golfer.
 [[nodiscard]] const char* lead_foot(Hand hand);
 
+/// Whether there is anything to put on a card for the bag: numbers, or shots towards them.
+[[nodiscard]] bool has_card(const StudentReport& report);
 /// The distance card; empty where no wedge in the bag has a number. Every 5 of the student's unit, or every
 /// 10 or 20 where that would be more rows than a card holds.
 [[nodiscard]] std::vector<ClubChoice> card_of(const StudentReport& report);

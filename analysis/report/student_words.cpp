@@ -8,7 +8,9 @@
 
 #include "analysis/report/number_words.h"
 #include "analysis/report/plain_words.h"
+#include "analysis/report/report_words.h"
 #include "analysis/report/text_safety.h"
+#include "analysis/statistics/rounding.h"
 
 namespace footing {
 
@@ -16,7 +18,6 @@ namespace {
 
 constexpr double steady_tempo = 0.10;  // spread over mean: rule 3 of plain_words.h
 constexpr double uneven_tempo = 0.20;
-constexpr std::size_t most_name = 24;  // characters of a wedge
 
 std::string noun_of(const std::vector<const ReportedSwing*>& swings) {
     const bool shots = std::ranges::all_of(
@@ -89,28 +90,11 @@ std::string judged_words(const std::vector<const ReportedSwing*>& swings, const 
     return words + " It varied: find the same feeling before every shot.";
 }
 
+}  // namespace
+
 std::string begun_large(const std::string& sentence) {
     if (sentence.empty() || sentence.front() < 'a' || sentence.front() > 'z') return sentence;
     return std::string(1, static_cast<char>(sentence.front() - 'a' + 'A')) + sentence.substr(1);
-}
-
-std::string where_words(const ChartedShot& shot) {
-    return fmt::format("lesson {}, swing {}", shot.lesson, shot.swing);
-}
-
-}  // namespace
-
-std::string cell_words(const DistanceChart& chart, std::size_t cell) {
-    return clean_text(chart.wedge_of(cell).name, most_name) + " " + length_name(chart.cells[cell].length);
-}
-
-std::string known_words(const DistanceCell& cell, DistanceUnit unit) {
-    if (cell.shots.empty()) return "no shot yet";
-    if (!cell.mean_m) return "none counts";
-    const std::string mean = distance_words(*cell.mean_m, unit);
-    if (!cell.half_width_m) return mean + ", one shot";
-    const double half_width = std::max(1.0, std::ceil(*cell.half_width_m / metres_per(unit)));
-    return fmt::format("{:.0f} ± {:.0f} {}", *cell.mean_m / metres_per(unit), half_width, unit_name(unit));
 }
 
 PlainThing set_up_thing(const StudentReport& report) {
@@ -131,12 +115,13 @@ PlainThing set_up_thing(const StudentReport& report) {
     thing.number = share_short(spread_of(shares).mean);
     thing.sentences = {
         fmt::format(
-            "of your weight was on your {} foot, the one nearer the target, before you began to swing ({}±{} "
+            "of your weight was on your {} foot, the one nearer the target, before you began to swing ({}± "
+            "{} "
             "%). "
             "Your coach asks for {}.",
             lead,
             shares.size() > 1 ? fmt::format("mean of {} {}, each ", shares.size(), noun_of(swings)) : "",
-            number_words(std::max(1.0, std::ceil(200.0 * largest_u)), 0), bands_in_words(swings)),
+            rounded_to_uncertainty(0.0, 200.0 * largest_u).expanded, bands_in_words(swings)),
         judged_words(swings, noun_of(swings), lead)};
     return thing;
 }
@@ -187,52 +172,6 @@ PlainThing rhythm_thing(const StudentReport& report) {
     return thing;
 }
 
-PlainThing distances_thing(const StudentReport& report) {
-    PlainThing thing{"Your distances", "", {}};
-    const DistanceChart& chart = report.chart;
-    const std::vector<std::size_t> usable = chart.usable_cells();
-    if (usable.empty()) {
-        thing.sentences = {
-            "No distance is known yet. With a carry for each wedge, at each length of swing, your numbers "
-            "and the "
-            "card for your bag stand here."};
-        return thing;
-    }
-    std::size_t in_bag = 0;
-    std::size_t known = 0;
-    std::optional<std::size_t> next;
-    for (std::size_t cell = 0; cell < chart.cells.size(); ++cell) {
-        if (chart.wedge_of(cell).bag == Bag::out) continue;
-        ++in_bag;
-        const auto& needed = chart.cells[cell].shots_needed;
-        if (needed && *needed == 0) ++known;
-        if (needed && *needed > 0 && (!next || *needed < *chart.cells[*next].shots_needed)) next = cell;
-    }
-    const auto mean = [&](std::size_t cell) {
-        std::string words = distance_words(*chart.cells[cell].mean_m, report.unit);
-        words.replace(words.find(' '), 1, "\xC2\xA0");  // U+00A0: a number stays with its unit
-        return words;
-    };
-    thing.number = fmt::format("{} of {}", known, in_bag);
-    thing.sentences = {
-        fmt::format("of your numbers are known to within {}: how far the ball flies, on average, with "
-                    "each wedge at each length of swing.",
-                    distance_words(report.limits.known_within_m, report.unit))};
-    thing.sentences.push_back(
-        usable.size() == 1
-            ? fmt::format("So far: {}, {}.", cell_words(chart, usable.front()), mean(usable.front()))
-            : fmt::format("Shortest: {}, {}. Longest: {}, {}.", cell_words(chart, usable.front()),
-                          mean(usable.front()), cell_words(chart, usable.back()), mean(usable.back())));
-    const bool practised = std::ranges::any_of(
-        report.advice, [](const Advice& advice) { return advice.rule == PracticeRule::number_unknown; });
-    if (next && !practised) {
-        thing.sentences.push_back(
-            fmt::format("Soonest to be known next: {}, with about {} more.", cell_words(chart, *next),
-                        count_words(*chart.cells[*next].shots_needed, "shot", "shots")));
-    }
-    return thing;
-}
-
 std::vector<std::string> practice_sentences(const StudentReport& report) {
     std::vector<std::string> sentences;
     for (const Advice& advice : report.advice) sentences.push_back(clean_text(advice.words, 240));
@@ -242,40 +181,6 @@ std::vector<std::string> practice_sentences(const StudentReport& report) {
             "carries "
             "in the book make it plain.");
     }
-    return sentences;
-}
-
-std::vector<SetAsideShot> shots_with_reason(const StudentReport& report) {
-    std::vector<SetAsideShot> rows;
-    for (std::size_t cell = 0; cell < report.chart.cells.size(); ++cell) {
-        for (const JudgedCarry& shot : report.chart.cells[cell].shots) {
-            if (shot.standing == Standing::kept && shot.reason.empty()) continue;
-            const auto charted = report.charted.find(shot.carry.shot);
-            const ChartedShot place = charted == report.charted.end() ? ChartedShot{} : charted->second;
-            rows.push_back(
-                {cell_words(report.chart, cell), distance_words(shot.carry.carry_m, report.unit, 1),
-                 place.date, where_words(place),
-                 (shot.standing == Standing::kept ? "kept: " : "set aside: ") +
-                     (shot.reason.empty() ? "no reason was given" : clean_text(shot.reason, 120))});
-        }
-    }
-    return rows;
-}
-
-std::vector<std::string> chart_sentences(const StudentReport& report) {
-    constexpr std::size_t most_sentences = 8;
-    std::vector<std::string> sentences;
-    std::string old;
-    for (const ChartWarning& warning : report.chart.warnings) {
-        if (warning.kind == WarningKind::old) {
-            old += (old.empty() ? "" : ", ") + cell_words(report.chart, warning.first);
-        } else if (sentences.size() < most_sentences) {
-            const std::string words = clean_text(warning_words(report.chart, warning, report.unit), 240);
-            sentences.push_back(begun_large(words) + ".");
-        }
-    }
-    if (!old.empty())
-        sentences.push_back(fmt::format("No shot for {} days or more: {}.", report.limits.oldest_days, old));
     return sentences;
 }
 
@@ -298,28 +203,47 @@ std::vector<std::string> progress_sentences(const StudentReport& report) {
 }
 
 std::string lessons_words() {
-    return "Your weight at address: each stroke is a shot, the dot is the lesson's mean, the stripe is the "
+    return "Your weight at address: each stroke is a shot (where fewer than three were told, any swing), the "
+           "dot is the lesson's mean, the stripe is the "
            "band. "
-           "On the right: the mean, and how many shots lay inside.";
+           "On the right: the mean, and how many lay inside.";
+}
+
+std::string period_words(const StudentReport& report) {
+    return report.period + (report.hand == Hand::right ? " · right-handed" : " · left-handed") +
+           (report.as_of.empty() ? "" : " · distances, card and progress as of " + report.as_of);
 }
 
 std::string each_swing_words(const StudentReport& report) {
-    const ReportedLesson& lesson = report.lessons[report.measured_lesson];
+    const bool others = report.lessons.size() > 1 && report.earlier.empty();
+    return each_swing_words(report, report.measured_lesson) +
+           (others
+                ? " It is the newest of these with a recording; every other one is drawn swing by swing in a "
+                  "report of its own."
+                : "");
+}
+
+std::string each_swing_words(const StudentReport& report, std::size_t place) {
+    const ReportedLesson& lesson = report.lessons[place];
     std::string words = fmt::format("Lesson {} of {}", lesson.number, clean_text(lesson.date, 10));
-    if (report.lessons.size() > 1) {
-        words +=
-            ", the newest of these with a recording. Every other one is drawn swing by swing in a report of "
-            "its "
-            "own";
-    }
     if (!lesson.setup.empty()) words += ". Set-up: " + clean_text(lesson.setup, 120);
     return words + ".";
+}
+
+std::vector<std::size_t> set_aside_places(const StudentReport& report, std::size_t lesson,
+                                          const LessonResult& measured) {
+    std::vector<std::size_t> places;
+    for (std::size_t place = 0; place < measured.swings.size(); ++place) {
+        const ReportedSwing* said = reported(report, lesson, measured.swings[place]);
+        if (said && said->coach == CoachSays::set_aside) places.push_back(place);
+    }
+    return places;
 }
 
 std::string swing_line(const StudentReport& report, const ReportedSwing& swing) {
     std::vector<std::string> parts;
     if (!swing.wedge.empty()) {
-        parts.push_back(clean_text(swing.wedge, most_name) +
+        parts.push_back(clean_text(swing.wedge, most_wedge_name) +
                         (swing.length ? " " + length_name(*swing.length) : ""));
     } else if (swing.length) {
         parts.push_back(length_name(*swing.length));
@@ -333,10 +257,9 @@ std::string swing_line(const StudentReport& report, const ReportedSwing& swing) 
     return line;
 }
 
-const ReportedSwing* reported(const StudentReport& report, const Swing& swing) {
+const ReportedSwing* reported(const StudentReport& report, std::size_t lesson, const Swing& swing) {
     for (const ReportedSwing& one : report.swings) {
-        if (one.lesson == report.measured_lesson && one.number == static_cast<std::int64_t>(swing.index))
-            return &one;
+        if (one.lesson == lesson && one.number == static_cast<std::int64_t>(swing.index)) return &one;
     }
     return nullptr;
 }
@@ -353,12 +276,18 @@ std::vector<std::string> how_it_was_measured(const StudentReport& report) {
         "verdict is given "
         "only where it is sure enough (" +
             certainty_words(report.sure) + "); else the mark says too close to call.",
+        shot_words(ShotsTold::by_book),
         fmt::format(
             "A distance is the mean carry of the shots that count, without roll; ± is its 95 % interval. A "
             "shot "
             "that Grubbs' test finds to be no part of the others (at {} %) is set aside, never deleted; the "
-            "coach's word stands above the test.",
-            number_words(100.0 * report.limits.outlier_alpha, 0)),
+            "coach's word stands above the test. {} shots make a number; with fewer, only how many there are "
+            "is "
+            "told.{}",
+            number_words(100.0 * report.limits.outlier_alpha, 0), shots_for_a_number,
+            report.as_of.empty()
+                ? ""
+                : " The book holds lessons after " + report.as_of + "; nothing of them is in this report."),
         "A change over the lessons is called real only where chance alone would show one as large in fewer "
         "than 5 of 100 "
         "cases, as lessons differ from one another."};

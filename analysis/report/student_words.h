@@ -23,10 +23,12 @@ struct PlainThing {
 /// What to practise, a sentence each; one that says so where the numbers bear no advice.
 [[nodiscard]] std::vector<std::string> practice_sentences(const StudentReport& report);
 
+inline constexpr std::size_t most_wedge_name = 24;  ///< characters
+/// The sentence with a capital where it begins with a small letter.
+[[nodiscard]] std::string begun_large(const std::string& sentence);
+
 /// "54 half"; the wedge's name cut where it is very long.
 [[nodiscard]] std::string cell_words(const DistanceChart& chart, std::size_t cell);
-/// "62 ± 2 yd", "62 yd, one shot", "no shot yet".
-[[nodiscard]] std::string known_words(const DistanceCell& cell, DistanceUnit unit);
 
 /// The shots set aside, and those kept against the test: which, when, how far, why.
 struct SetAsideShot {
@@ -46,12 +48,20 @@ struct SetAsideShot {
 
 /// What lessons_figure() shows, to stand above it.
 [[nodiscard]] std::string lessons_words();
+/// "Lesson of 2026-05-14 · right-handed", and as of when the distances are where the book goes on.
+[[nodiscard]] std::string period_words(const StudentReport& report);
 /// Which of the lessons the swings drawn one by one are from. Needs a measured one.
 [[nodiscard]] std::string each_swing_words(const StudentReport& report);
+/// The same of a recording before the newest.
+[[nodiscard]] std::string each_swing_words(const StudentReport& report, std::size_t lesson);
+/// Places of a measured lesson's swings that the coach set aside: they are not laid over the others.
+[[nodiscard]] std::vector<std::size_t> set_aside_places(const StudentReport& report, std::size_t lesson,
+                                                        const LessonResult& measured);
 /// "54 half · 62 yd · tempo 2.9 : 1", "practice swing · tempo 3.1 : 1": what stands beside a swing's number.
 [[nodiscard]] std::string swing_line(const StudentReport& report, const ReportedSwing& swing);
-/// The reported swing that a measured one is; nullptr: none.
-[[nodiscard]] const ReportedSwing* reported(const StudentReport& report, const Swing& swing);
+/// The reported swing that a measured one of a lesson is; nullptr: none.
+[[nodiscard]] const ReportedSwing* reported(const StudentReport& report, std::size_t lesson,
+                                            const Swing& swing);
 
 /// How the pictures are meant, for a student; and which numbers are estimates.
 [[nodiscard]] std::vector<std::string> how_it_was_measured(const StudentReport& report);

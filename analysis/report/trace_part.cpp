@@ -247,16 +247,21 @@ void draw_events(SwingPicture& picture) {
     const Swing& swing = *picture.swings.front();
     const SwingScale& scale = picture.scale;
     const double zero = zero_of(swing);
-    const double spacing = picture.px(17.0);
-
     std::vector<Label> labels;
     for (std::size_t i = 0; i < std::size(event_rows); ++i) {
         const auto& event = swing.events.*event_rows[i].event;
         if (!event) continue;
         labels.push_back({scale.y_of(event->time_s - zero), 0.0, event_rows[i].importance, i});
     }
+    // Closer together, and a little beyond the trace, before one is left out.
+    const double least = picture.px(14.0);
+    const double height = scale.trace.bottom - scale.trace.top;
+    const auto count = static_cast<double>(std::max<std::size_t>(1, labels.size()));
+    const double lack = std::clamp(least * count - height, 0.0, picture.px(36.0));
+    const double spacing = std::clamp((height + lack) / count, least, picture.px(17.0));
     const double half = 0.5 * spacing;
-    labels = spread_labels(std::move(labels), spacing, scale.trace.top + half, scale.trace.bottom - half);
+    labels = spread_labels(std::move(labels), spacing, scale.trace.top - 0.7 * lack + half,
+                           scale.trace.bottom + 0.3 * lack - half);
 
     const double name_x = picture.px(picture.options.edge);
     const double gutter = scale.trace.left - picture.px(24.0);

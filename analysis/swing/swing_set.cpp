@@ -56,21 +56,23 @@ constexpr std::array<ComparedNumber, 9> all_numbers{{
     {"cop_path_m", "CoP path", "cm", 100.0, cop_path, not_told},
 }};
 
-SetKind decided(SetKind kind, const std::vector<Swing>& swings) {
-    if (kind != SetKind::counted) return kind;
-    const auto shots = static_cast<std::size_t>(std::ranges::count(swings, SwingKind::shot, &Swing::kind));
-    return shots >= fewest_counted_shots ? SetKind::shots : SetKind::all;
-}
-
-std::vector<std::size_t> places_of(const std::vector<Swing>& swings, SetKind kind) {
+std::vector<std::size_t> places_of(const std::vector<Swing>& swings, SetKind kind,
+                                   std::span<const std::size_t> left_out) {
     std::vector<std::size_t> places;
     for (std::size_t i = 0; i < swings.size(); ++i) {
+        if (std::ranges::binary_search(left_out, i)) continue;
         const bool belongs = kind == SetKind::all ||
                              (kind == SetKind::shots && swings[i].kind == SwingKind::shot) ||
                              (kind == SetKind::practice && swings[i].kind == SwingKind::practice);
         if (belongs) places.push_back(i);
     }
     return places;
+}
+
+SetKind decided(SetKind kind, const std::vector<Swing>& swings, std::span<const std::size_t> left_out) {
+    if (kind != SetKind::counted) return kind;
+    return places_of(swings, SetKind::shots, left_out).size() >= fewest_counted_shots ? SetKind::shots
+                                                                                      : SetKind::all;
 }
 
 std::optional<Consistency> consistency(const std::vector<Swing>& swings,
@@ -104,10 +106,11 @@ std::span<const ComparedNumber> compared_numbers() {
     return all_numbers;
 }
 
-SwingSet swing_set(const LoadTrace& trace, Hand hand, const std::vector<Swing>& swings, SetKind kind) {
+SwingSet swing_set(const LoadTrace& trace, Hand hand, const std::vector<Swing>& swings, SetKind kind,
+                   std::span<const std::size_t> left_out) {
     SwingSet set;
-    set.kind = decided(kind, swings);
-    set.places = places_of(swings, set.kind);
+    set.kind = decided(kind, swings, left_out);
+    set.places = places_of(swings, set.kind, left_out);
     for (const ComparedNumber& number : all_numbers)
         set.numbers.push_back(consistency(swings, set.places, number));
     std::vector<Landmarks> marks;

@@ -53,7 +53,8 @@ struct SwingSet {
 };
 inline constexpr double odd_below_p = 0.05;
 
+/// `left_out`: places of swings that the coach set aside, ascending.
 [[nodiscard]] SwingSet swing_set(const LoadTrace& trace, Hand hand, const std::vector<Swing>& swings,
-                                 SetKind kind);
+                                 SetKind kind, std::span<const std::size_t> left_out = {});
 
 }  // namespace footing

@@ -39,9 +39,9 @@ carries 60 three-quarter 54,57,55,53,56
 carries 60 full 69,66,72,70,48,68
 carries 56 half 47,49,45,50,48,47
 carries 56 three-quarter 63,66,64,62,65,66
-carries 56 full 79,82,77,81
-carries 52 half 55,58,57,54,56
-carries 52 three-quarter 74,78,71,76
+carries 56 full 79,82,77,81,80
+carries 52 half 55,58,57
+carries 52 three-quarter 74,78,71,76,75
 carries 52 full 93,96,90,94,92,95
 keep lessons add lesson.h5 --student "Robin Example" --band half=70:80 --setup "ball back, stance narrow"
 keep swings label 1-9 --lesson 2 --club 56 --length half

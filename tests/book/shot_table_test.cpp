@@ -47,7 +47,8 @@ TEST_CASE("rows become shots, in metres; what is no shot is told with its line")
     CHECK(*table.rows[1].side_m > 0.0);
     CHECK_FALSE(table.rows[2].side_m.has_value());
     REQUIRE(table.not_read.size() == 4);
-    CHECK(table.not_read[0] == "line 2: \"[yd]\" is no carry: a number above 0, up to 547, without a unit is");
+    CHECK(table.not_read[0] ==
+          "line 2: \"[yd]\" is no carry: a number above 0, up to 547, without a unit is");
     CHECK(table.not_read[1].find("line 5") == 0);
     CHECK(table.not_read[3].find("line 7") == 0);
 }
@@ -73,6 +74,17 @@ TEST_CASE("semicolons with decimal commas, other orders of the date, other units
     CHECK(*american.rows[1].second_of_day == 13 * 3600 + 2 * 60 + 3);
     // The 14th month is no date: nothing is guessed.
     CHECK(need(read_shot_table("Club,Date,Carry,Side\nSW,14/05/2026,75,\n", "t.csv", columns)).rows.empty());
+}
+
+TEST_CASE("a carry beyond any wedge's reach is left out and told, or taken where it is meant") {
+    ShotTableShape columns = shape();
+    columns.club_column = columns.date_column = columns.side_column = "";
+    const std::string text = "Carry\n80\n400\n";
+    const ShotTable asked = need(read_shot_table(text, "t.csv", columns));
+    CHECK(asked.rows.size() == 1);
+    REQUIRE(asked.not_read.size() == 1);
+    CHECK(asked.not_read.front().find("line 3: 400 yd is farther than any wedge carries (200 yd)") == 0);
+    CHECK(need(read_shot_table(text, "t.csv", columns, FarCarry::taken)).rows.size() == 2);
 }
 
 TEST_CASE("the same line twice is two shots; a column that is not there is told") {

@@ -101,6 +101,42 @@ TEST_CASE("what was taken back is made again whole, or not at all where it no lo
     CHECK(need(book.check()).empty());
 }
 
+TEST_CASE(
+    "what was taken back comes again, newest first, by another program too, until something is changed") {
+    const ScratchFolder scratch;
+    Book book = new_book(scratch / "a.book");
+    const auto student = need(book.add_student(called("Robin"), Namesakes::refused));
+    add_wedge(book, student, "54", 54.0);
+    add_wedge(book, student, "58", 58.0);
+    CHECK(book.redo().problem().kind == ProblemKind::command_line);  // nothing was taken back
+    need(book.undo());
+    need(book.undo());
+    REQUIRE(need(book.wedges(student)).empty());
+    {
+        Book other = need(Book::open(scratch / "a.book", OpenAs::existing));
+        const Undone made = need(other.redo());
+        REQUIRE(made.change.rows.size() == 1);
+        CHECK(made.change.rows.front().table == "wedge");
+        CHECK(made.of == std::vector<std::string>{"Robin"});
+    }
+    REQUIRE(need(book.wedges(student)).size() == 1);
+    CHECK(need(book.wedges(student)).front().name == "54");
+    need(book.redo());
+    CHECK(need(book.wedges(student)).size() == 2);
+    CHECK_FALSE(book.redo().ok());
+    // Made again, they are changes as any other.
+    need(book.undo());
+    CHECK(need(book.wedges(student)).size() == 1);
+    // Something else ends it.
+    add_wedge(book, student, "60", 60.0);
+    CHECK(book.redo().problem().kind == ProblemKind::command_line);
+    CHECK(need(book.wedges(student)).size() == 2);
+    need(book.undo());
+    need(book.remove_student(student));
+    CHECK_FALSE(book.redo().ok());
+    CHECK(need(book.check()).empty());
+}
+
 TEST_CASE("the change log keeps twenty, and what fails leaves none") {
     const ScratchFolder scratch;
     Book book = new_book(scratch / "a.book");

@@ -161,6 +161,39 @@ TEST_CASE("a lesson exported and imported again gives the same swings") {
     }
 }
 
+TEST_CASE("frames that were lost before an export are lost again after the import, not measured ones") {
+    const ScratchFolder folder;
+    // Five samples at 100 Hz are missing from the table.
+    std::ofstream table(folder / "a.csv");
+    table << "time_s,left_n,right_n\n";
+    for (int i = 0; i < 400; ++i) {
+        if (i >= 200 && i < 205) continue;
+        table << 0.01 * i << "," << 300 + i % 7 << "," << 400 - i % 5 << "\n";
+    }
+    table.close();
+    const auto do_it = [](const std::vector<std::string>& words) {
+        const ProgramOutput done = run_program(words);
+        INFO(done.err);
+        REQUIRE(done.exit_code == 0);
+    };
+    do_it({FOOTING_PROGRAM, "import", folder / "a.csv", "--out", folder / "a.h5"});
+    do_it({FOOTING_PROGRAM, "export", folder / "a.h5", "--out", folder / "a.c3d"});
+    do_it({FOOTING_PROGRAM, "import", folder / "a.c3d", "--out", folder / "b.h5"});
+    const auto quality_of = [](const std::string& file) {
+        return json::parse(run_program({FOOTING_PROGRAM, "analyse", file, "--json", "-"}).out)["quality"];
+    };
+    const json before = quality_of(folder / "a.h5");
+    const json after = quality_of(folder / "b.h5");
+    CHECK(before["lost"] == 5);
+    CHECK(after["lost"] == before["lost"]);
+    CHECK(after["frames"] == before["frames"]);
+    CHECK(after["outcome"] == "lossy");
+    REQUIRE(after["gaps"].size() == 1);
+    for (const char* side : {"from_s", "to_s"})
+        CHECK(after["gaps"][0][side].get<double>() ==
+              doctest::Approx(before["gaps"][0][side].get<double>()).epsilon(1e-4));
+}
+
 TEST_CASE("an export never goes over a file, nor under another name than .c3d") {
     const ScratchFolder folder;
     const std::string recording = FOOTING_SOURCE_DIR "/recordings/mat.h5";

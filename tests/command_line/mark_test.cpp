@@ -42,7 +42,7 @@ TEST_CASE("an event is marked at the time that the table tells, listed, and take
     CHECK(lesson.mark({}).out == "nothing is marked\n");
     const std::string table = footing_says({"analyse", lesson.file}).out;
     CHECK(says(table, "at, s"));
-    CHECK(says(table, "40.00"));
+    CHECK(says(table, "40.01"));
     const auto marked = lesson.mark({"--swing", "2", "--event", "impact", "--at", "40.05"});
     REQUIRE_MESSAGE(marked.exit_code == 0, marked.err);
     CHECK(says(marked.out, "impact at 40.050 s"));

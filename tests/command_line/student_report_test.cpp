@@ -72,14 +72,26 @@ TEST_CASE("a student's report says what the book's own JSON says, on paper and a
     CHECK(has(text, mean));
     CHECK(has(html, "<strong>" + mean + "</strong>"));
     CHECK(has(text, "54 half · 61 yd"));
-    for (const json& cell : desk.ask({"distances", "--student", "Robin"}).at("cells")) {
-        if (cell.at("half_width_m").is_null()) continue;
+    const json chart = desk.ask({"distances", "--student", "Robin"});
+    std::size_t told = 0;
+    for (const json& cell : chart.at("cells")) {
+        const auto shots = cell.at("shots").get<std::size_t>();
+        if (shots == 0) continue;
+        const auto whole = [&](const char* name) {  // half goes up: 83.5 is 84
+            return static_cast<int>(std::floor(cell.at(name).get<double>() / 0.9144 + 0.5 + 1e-9));
+        };
+        const bool is_number = cell.at("is_number");
+        CHECK(is_number == (shots >= 5));
+        ++told;
         const std::string words =
-            fmt::format("{:.0f} ± {:.0f} yd", cell.at("mean_m").get<double>() / 0.9144,
-                        std::max(1.0, std::ceil(cell.at("half_width_m").get<double>() / 0.9144)));
+            is_number ? fmt::format("{} ± {} yd", whole("mean_m"), std::max(1, whole("half_width_m")))
+                      : fmt::format("{} of 5 shots", shots);
         CHECK_MESSAGE(has(text, words), words);
         CHECK(has(html, words));
+        if (!is_number) CHECK_FALSE(has(html, fmt::format("{} yd, one shot", whole("mean_m"))));
     }
+    CHECK(told == 3);
+    CHECK(has(text, "though the 4 shots that count lie closer together"));  // ± beside the spread
     CHECK(has(text, "61.0 yd"));  // the shot that the test sets aside, with its reason
     CHECK(has(text, "set aside: "));
     CHECK(has(text, "not a medical device"));
@@ -121,6 +133,136 @@ TEST_CASE("two recorded lessons are laid beside each other in the report of a ti
     CHECK_FALSE(has(read_file(out), "Swing over swing"));
 }
 
+TEST_CASE("the report of an older lesson tells what was known then, and says so") {
+    const BookDesk desk;
+    take_a_season(desk);
+    const std::string before = desk.scratch() / "before.html";
+    desk.must({"report", "--student", "Robin", "--lesson", "2", "--out", before});
+    CHECK_FALSE(has(read_file(before), "as of"));
+    desk.must({"lessons", "add", "--student", "Robin", "--date", "2031-05-01"});
+    desk.must({"shots", "add", "--lesson", "3", "--club", "54", "--length", "full", "--carry",
+               "101,102,103,102,101,103"});
+    const std::string after = desk.scratch() / "after.html";
+    desk.must({"report", "--student", "Robin", "--lesson", "2", "--out", after});
+    const std::string date = desk.ask({"lessons", "--student", "Robin"}).at("lessons").at(1).at("date");
+    std::string then = read_file(after);
+    CHECK(has(then, "distances, card and progress as of " + date));
+    CHECK(has(then, "54 full 84 yd"));
+    CHECK(has(then, "The book holds lessons after " + date));
+    CHECK_FALSE(has(then, "2031"));
+    desk.must({"report", "--student", "Robin", "--lesson", "3", "--out", after});
+    CHECK_FALSE(has(read_file(after), "54 full 84 yd"));
+}
+
+TEST_CASE("the short form has page one, the swings together, how it was measured and cautions alone") {
+    const BookDesk desk;
+    take_a_season(desk);
+    const std::string full = desk.scratch() / "full.html";
+    const std::string brief = desk.scratch() / "brief.html";
+    for (const bool of_student : {true, false}) {
+        std::vector<std::string> words{"report", "--student", "Robin"};
+        if (!of_student) words = {"report", desk.scratch() / "l.h5"};
+        words.insert(words.end(), {"--out", full});
+        if (of_student) {
+            desk.must(words);
+        } else {
+            words.insert(words.begin(), FOOTING_PROGRAM);
+            REQUIRE(run_program(words).exit_code == 0);
+        }
+        words.back() = brief;
+        words.push_back("--short");
+        if (of_student) {
+            desk.must(words);
+        } else {
+            REQUIRE(run_program(words).exit_code == 0);
+        }
+        for (const char* part : {"Laid over each other", "Take care"}) {
+            CHECK(has(read_file(full), part));
+            CHECK(has(read_file(brief), part));
+        }
+        const char* each = of_student ? "<h3>Swing 1</h3>" : "Swing by swing";
+        CHECK(has(read_file(full), each));
+        CHECK_FALSE(has(read_file(brief), each));
+        CHECK(read_file(brief).size() < read_file(full).size());
+    }
+}
+
+TEST_CASE("every recording of a season is drawn swing by swing where that is asked for") {
+    const BookDesk desk;
+    take_a_season(desk);
+    const std::string second = desk.scratch() / "second.h5";
+    REQUIRE(run_program({FOOTING_PROGRAM, "import",
+                         std::string(FOOTING_SOURCE_DIR) + "/recordings/half_swings.csv", "--out", second})
+                .exit_code == 0);
+    desk.must({"lessons", "add", second, "--student", "Robin", "--date", "2026-04-20"});
+    const std::string out = desk.scratch() / "r.html";
+    const auto drawn = [&] {
+        const std::string html = read_file(out);
+        std::size_t count = 0;
+        for (std::size_t at = html.find("<h3>Swing "); at != std::string::npos;
+             at = html.find("<h3>Swing ", at + 1))
+            ++count;
+        return count;
+    };
+    desk.must({"report", "--student", "Robin", "--from", "2026-04-01", "--out", out});
+    const std::size_t newest = drawn();
+    CHECK(newest > 0);
+    desk.must({"report", "--student", "Robin", "--from", "2026-04-01", "--all-swings", "--out", out});
+    CHECK(drawn() > newest);
+    CHECK(has(read_file(out), "Each swing before"));
+    desk.must({"report", "--student", "Robin", "--from", "2026-04-01", "--all-swings", "--out",
+               desk.scratch() / "r.pdf"});
+}
+
+TEST_CASE("a swing is a shot by its carry in the book, and one report counts shots in one way") {
+    const BookDesk desk;
+    take_a_season(desk);
+    const std::string out = desk.scratch() / "r.html";
+    const auto shots = [&] {
+        std::size_t count = 0;
+        const json lesson = desk.ask({"swings", "--lesson", "2"});
+        for (const json& swing : lesson.at("swings")) count += swing.at("kind") == "shot" ? 1 : 0;
+        return count;
+    };
+    for (const char* swing : {"1", "3", "4"})
+        desk.must({"shots", "add", "--lesson", "2", "--swing", swing, "--carry", "60"});
+    REQUIRE(shots() == 4);
+    desk.must({"report", "--student", "Robin", "--lesson", "2", "--out", out});
+    const std::string html = read_file(out);
+    CHECK(has(html, "mean of 4 shots"));
+    CHECK(has(html, " of 4 shots inside"));
+    CHECK(has(html, "4 swings laid over each other"));
+    CHECK(has(html, "4 told by the trigger"));
+    CHECK(has(html, "whose carry or strike stands in the lesson book"));
+    // One that the coach sets aside is in none of these.
+    desk.must({"swings", "label", "4", "--lesson", "2", "--aside", "slipped"});
+    desk.must({"report", "--student", "Robin", "--lesson", "2", "--out", out});
+    CHECK(has(read_file(out), "mean of 3 shots"));
+    CHECK(has(read_file(out), "3 swings laid over each other"));
+}
+
+TEST_CASE(
+    "a carry beyond any wedge's reach is asked about, taken on insistence, and told again with its swing") {
+    const BookDesk desk;
+    take_a_season(desk);
+    const auto refused = desk.say({"shots", "add", "--lesson", "2", "--swing", "1", "--carry", "400"});
+    CHECK(refused.exit_code == 2);
+    CHECK(has(refused.err, "400 yd is farther than any wedge carries (200 yd)"));
+    CHECK(has(refused.err, "--far"));
+    desk.must({"shots", "add", "--lesson", "2", "--swing", "1", "--carry", "400", "--far"});
+    const auto labelled = desk.say({"swings", "label", "1", "--lesson", "2", "--length", "full"});
+    CHECK(has(labelled.out, "swing 1: 400 yd is farther"));
+}
+
+TEST_CASE("the report of a lesson without plates says how to come by one with swings") {
+    const BookDesk desk;
+    take_a_season(desk);
+    desk.must({"lessons", "add", "--student", "Robin", "--date", "2031-05-01"});
+    const auto said = desk.say({"report", "--student", "Robin", "--out", desk.scratch() / "r.html"});
+    CHECK(said.exit_code == 0);
+    CHECK(has(said.err, "--lesson 2 reports the newest that has"));
+}
+
 TEST_CASE("what cannot be reported is said in a sentence") {
     const BookDesk desk;
     take_a_season(desk);
@@ -139,8 +281,19 @@ TEST_CASE("what cannot be reported is said in a sentence") {
     refused({"--student", "Robin", "--lesson", "1", "--from", "2026-01-01", "--out", out}, "leave out one");
     refused({"--student", "Nobody", "--out", out}, "Nobody");
     refused({desk.scratch() / "l.h5", "--lesson", "1", "--out", out}, "is a recording");
+    refused({desk.scratch() / "l.h5", "--units", "m", "--out", out}, "--units");
+    refused({desk.scratch() / "l.h5", "--card", "numbers", "--out", out}, "--card");
+    refused({desk.scratch() / "l.h5", "--short", "--out", desk.scratch() / "r.csv"}, "--short");
+    refused({"--student", "Robin", "--from", "2026-05-01", "--to", "2026-04-01", "--out", out},
+            "2026-05-01 is later than --to 2026-04-01");
+    refused({"--student", "Robin", "--short", "--all-swings", "--out", out}, "leave out one");
+    refused({"--student", "Robin", "--out", ""}, "--out");
+    refused({"--student", "Robin", "--out", out, "twice", "more"}, "no place here");
     refused({desk.scratch() / "l.h5", "--swing", "1", "--out", out}, ".png");
-    refused({desk.scratch() / "l.h5", "--swing", "99", "--out", desk.scratch() / "s.png"}, "swing 99");
+    refused({desk.scratch() / "l.h5", "--swing", "99", "--out", desk.scratch() / "s.png"},
+            "swing 99: is not in");
+    const auto hint = desk.say({"report", "--student", "Robin", "--lesson", "9", "--out", out});
+    CHECK(has(hint.err, "--student 'Robin'"));
 }
 
 TEST_CASE("a recording that is gone is told, and the report is made of what the book knows") {

@@ -138,12 +138,13 @@ TEST_CASE("where the chances are all but nought, the nearest comes first") {
 }
 
 TEST_CASE("the card runs every five yards from the shortest number to the longest") {
-    const DistanceChart chart = chart_of({{42, 43, 44}, {60, 61, 59}, {88, 89, 90}});
+    const DistanceChart chart = chart_of({{42, 43, 44, 43, 43}, {60, 61, 59, 60, 60}, {88, 89, 90, 89, 89}});
     const std::vector<ClubChoice> card = distance_card(chart, 5 * yard, 5 * yard);
     REQUIRE(card.size() == 10);  // 45, 50 … 90
     CHECK(card.front().distance_m == doctest::Approx(45 * yard));
     CHECK(card.back().distance_m == doctest::Approx(90 * yard));
     CHECK(distance_card(chart_of({}), 5 * yard, 5 * yard).empty());
+    CHECK(distance_card(chart_of({{42, 43, 44}}), 5 * yard, 5 * yard).empty());  // no number yet
 }
 
 TEST_CASE("what is stated holds: intervals and probabilities on simulated students") {

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "analysis/distance/club_choice.h"
 #include "tests/distance/yard.h"
 
 using namespace footing;
@@ -92,8 +93,7 @@ TEST_CASE("each thing that does not fit together is told once, with its numbers"
         if (warning.kind == WarningKind::old) CHECK(words == "the newest shot with 56 full is 1010 days old");
         if (warning.kind == WarningKind::longer_swing_not_longer) {
             CHECK(words ==
-                  "60 full is a longer swing than 60 half but does not carry further (difference −5 yd ± 1 "
-                  "yd)");
+                  "60 full is a longer swing than 60 half but does not carry further (difference −5 ± 1 yd)");
         }
     }
 }
@@ -129,4 +129,48 @@ TEST_CASE("a wedge out of the bag has its numbers but no say") {
     CHECK(chart.cells[3].mean_m.has_value());
     CHECK(chart.warnings.empty());
     CHECK(chart.usable_cells() == std::vector<std::size_t>{0});
+}
+
+TEST_CASE("five shots make a number; fewer are told as shots, on no card") {
+    std::vector<ChartShot> shots;
+    add(shots, 0, SwingLength::half, {40, 41});
+    add(shots, 0, SwingLength::full, {82, 85, 84, 83, 61});
+    add(shots, 1, SwingLength::full, {95, 96, 94, 95, 97, 96});
+    for (std::size_t topped = 0; topped < 4; ++topped) shots[7 + topped].carry.coach = CoachSays::set_aside;
+    const DistanceChart chart = make_distance_chart(wedges(2), shots, {});
+    const DistanceCell& half = chart.cells[0];
+    CHECK_FALSE(half.is_number());
+    CHECK(known_words(half, DistanceUnit::yards) == "2 of 5 shots");
+    CHECK(known_words(chart.cells[1], DistanceUnit::yards) == "no shot yet");
+    // Of five hit, the one that does not belong is set aside: the rest are averaged, and that is the number.
+    CHECK(chart.cells[2].is_number());
+    CHECK(known_words(chart.cells[2], DistanceUnit::yards).starts_with("84 ± "));
+    // Of six, four were topped: two that count are no number.
+    CHECK(known_words(chart.cells[5], DistanceUnit::yards) == "2 of 5 shots");
+    CHECK(chart.numbers() == std::vector<std::size_t>{2});
+    CHECK(chart.usable_cells().size() == 3);
+    for (const ClubChoice& choice : distance_card(chart, 5.0 * yard, 5.0 * yard)) {
+        REQUIRE(choice.options.size() == 1);
+        CHECK(choice.options.front().cell == 2);
+    }
+}
+
+TEST_CASE("an interval that is wider than its shots is explained, any other is not") {
+    std::vector<ChartShot> shots;
+    add(shots, 0, SwingLength::half, {40, 41, 42, 41, 40});
+    add(shots, 0, SwingLength::full, {82, 85, 84, 83, 61});
+    const DistanceChart chart = make_distance_chart(wedges(1), shots, {});
+    CHECK(wide_interval_words(chart, 0, 0.95, DistanceUnit::yards).empty());
+    const std::string words = wide_interval_words(chart, 2, 0.95, DistanceUnit::yards);
+    INFO(words);
+    CHECK(words.find("60 full: ± 6 yd, though the 4 shots that count lie closer together (SD 1.3 yd)") == 0);
+    CHECK(words.find("would make it ± 2 yd") != std::string::npos);
+}
+
+TEST_CASE("a carry beyond any wedge's reach is told, with the limit") {
+    CHECK(beyond_reach_words(199.0 * yard, DistanceUnit::yards).empty());
+    CHECK(beyond_reach_words(400.0 * yard, DistanceUnit::yards) ==
+          "400 yd is farther than any wedge carries (200 yd)");
+    CHECK(beyond_reach_words(200.0, DistanceUnit::metres) ==
+          "200 m is farther than any wedge carries (183 m)");
 }

@@ -40,14 +40,14 @@ std::string only_doubt(const std::string& csv) {
     return document.doubts().front();
 }
 
-std::string refusal(const std::string& csv) {
+std::string refused_table(const std::string& csv) {
     const auto document = CsvDocument::check(csv, "t.csv", std::nullopt);
     REQUIRE_FALSE(document.ok());
     CHECK(document.problem().kind == ProblemKind::bad_input);
     return sentence(document.problem());
 }
 
-bool says(const std::string& text, const std::string& part) {
+bool has_part(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
 }
 
@@ -56,34 +56,34 @@ bool says(const std::string& text, const std::string& part) {
 // Kilogram-force 9.80665 N, pound-force 4.4482216152605 N: NIST SP 811 (2008), appendix B.8.
 TEST_CASE("loads in other units are doubted, and the unit is named in which they would be a person's") {
     CHECK(checked(standing_in(1.0)).doubts().empty());
-    CHECK(says(only_doubt(standing_in(9.80665)), "in kilograms (9.80665 N each) 75 kg"));
-    CHECK(says(only_doubt(standing_in(4.4482216152605)), "in pounds (4.44822 N each) 75 kg"));
-    CHECK(says(only_doubt(standing_in(1000.0)), "in kilonewtons (1000 N each) 75 kg"));
-    CHECK(says(only_doubt(standing_in(9.80665e-3)), "in grams (0.00980665 N each) 75 kg"));
-    CHECK(says(only_doubt(standing_in(1.0 / 20.0)), "more than any golfer's"));
+    CHECK(has_part(only_doubt(standing_in(9.80665)), "in kilograms (9.80665 N each) 75 kg"));
+    CHECK(has_part(only_doubt(standing_in(4.4482216152605)), "in pounds (4.44822 N each) 75 kg"));
+    CHECK(has_part(only_doubt(standing_in(1000.0)), "in kilonewtons (1000 N each) 75 kg"));
+    CHECK(has_part(only_doubt(standing_in(9.80665e-3)), "in grams (0.00980665 N each) 75 kg"));
+    CHECK(has_part(only_doubt(standing_in(1.0 / 20.0)), "more than any golfer's"));
 }
 
 TEST_CASE("a load that no plate bears is refused at its line and column") {
     std::string csv = standing_in(1.0);
     csv.insert(csv.find('\n') + 1, "-0.01,400,1e9\n");
-    const std::string said = refusal(csv);
-    CHECK(says(said, "line 2"));
-    CHECK(says(said, "right_n"));
-    CHECK(says(said, "1e+09 N is more than any plate bears"));
-    CHECK(says(said, "--scale"));
+    const std::string said = refused_table(csv);
+    CHECK(has_part(said, "line 2"));
+    CHECK(has_part(said, "right_n"));
+    CHECK(has_part(said, "1e+09 N is more than any plate bears"));
+    CHECK(has_part(said, "--scale"));
 }
 
 TEST_CASE("loads below zero are refused, of one foot or of both; a plate that drifts is not") {
-    const std::string both = refusal(standing_in(-1.0));
-    CHECK(says(both, "t.csv, column left_n"));
-    CHECK(says(both, "--scale -1"));
+    const std::string both = refused_table(standing_in(-1.0));
+    CHECK(has_part(both, "t.csv, column left_n"));
+    CHECK(has_part(both, "--scale -1"));
     std::string one = "time_s,left_n,right_n\n";
     std::string drifting = one;
     for (int i = 0; i < 1000; ++i) {
         one += fmt::format("{:.3f},400,-335\n", i * 0.01);
         drifting += fmt::format("{:.3f},735,{}\n", i * 0.01, -0.04 * i);
     }
-    CHECK(says(refusal(one), "column right_n"));
+    CHECK(has_part(refused_table(one), "column right_n"));
     CHECK(checked(drifting).doubts().empty());
 }
 
@@ -99,7 +99,7 @@ TEST_CASE("a spike, an empty plate before and after, and a landing are no reason
 }
 
 TEST_CASE("times that cannot be seconds are doubted") {
-    CHECK(says(only_doubt(standing_in(1.0, 0.1)), "turn them into seconds"));
+    CHECK(has_part(only_doubt(standing_in(1.0, 0.1)), "turn them into seconds"));
 }
 
 TEST_CASE("what is doubted stands in the recording, too; the scale given, loads are in newtons") {

@@ -95,6 +95,21 @@ TEST_CASE("a carry that no ball flies is not kept, and Esc drops it") {
         CHECK_FALSE(carry_of_entry(nonsense, DistanceUnit::metres).has_value());
 }
 
+TEST_CASE("a carry beyond any wedge's reach is asked about once, and taken where it is meant") {
+    ViewState state = hear(hear({}, running(1.0)), caught(20.0, 1));
+    state = press(type(state, U"400"), enter);
+    CHECK(state.desk->entry == "400");
+    CHECK_FALSE(state.desk->labels[0].carry_m.has_value());
+    state = press(type(press(state, {.key = NamedKey::backspace}), U"1"),
+                  enter);  // corrected to 401: asked again
+    CHECK_FALSE(state.desk->labels[0].carry_m.has_value());
+    state = press(state, enter);
+    CHECK(state.desk->labels[0].carry_m == 401.0);
+    CHECK(state.desk->entry.empty());
+    state = press(type(state, U"90"), enter);
+    CHECK(state.desk->labels[0].carry_m == 90.0);
+}
+
 TEST_CASE("closing while a lesson is recorded asks first") {
     const KeyPress close{.character = U'q', .modifier = Modifier::control};
     ViewState state = press(hear({}, running(1.0)), close);

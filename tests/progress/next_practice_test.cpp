@@ -83,13 +83,13 @@ TEST_CASE("each rule speaks when its condition holds") {
     CHECK(rules(next_practice(chart_of({{60, 61, 62, 61}, {50, 51, 52, 51}}), {}, {}, {},
                               DistanceUnit::yards)) ==
           std::vector{Rule::order_of_numbers, Rule::number_missing});
-    // SD 3.5 m: t_8 2.306 times 3.5 over sqrt 9 is 2.69, within 3 yd; t_7 2.365 over sqrt 8 is 2.93.
-    advice = next_practice(chart_of({{40, 50}, {60, 66, 63, 58}, {}}), {}, {}, {}, DistanceUnit::metres);
+    // SD 3.03 m: t_7 2.365 times 3.03 over sqrt 8 is 2.54, within 3 yd; t_6 2.447 over sqrt 7 is 2.81.
+    advice = next_practice(chart_of({{40, 50}, {60, 66, 63, 58, 62}, {}}), {}, {}, {}, DistanceUnit::metres);
     REQUIRE(rules(advice) == std::vector{Rule::number_unknown, Rule::number_missing});
     CHECK(advice[1].words.find(
-              "1 of the 3 numbers of the bag has fewer than two shots; begin with five of 54 full") !=
+              "2 of the 3 numbers of the bag have fewer than 5 shots; begin with 3 more of 54 half") !=
           std::string::npos);
-    CHECK(advice[0].words.find("54 three-quarter is 62 m ± 6 m so far; about 5 more shots make") !=
+    CHECK(advice[0].words.find("54 three-quarter is 62 ± 4 m so far; about 3 more shots make") !=
           std::string::npos);
     CHECK(rules(next_practice(chart_of({{60, 61, 62, 61}}, 400), {}, {}, {}, DistanceUnit::yards)) ==
           std::vector{Rule::number_missing, Rule::number_old});

@@ -206,3 +206,26 @@ TEST_CASE("a recording can be played at the pace at which it was made") {
     CHECK(kept.frames.size() == 50);
     CHECK(source.losses().frames == 50);
 }
+
+TEST_CASE("a recovery that is given up leaves nothing half-made, and the input as it was") {
+    const ScratchFolder folder;
+    WorkWatch watch;
+    watch.give_up();
+    const auto check_gone = [&](const char* input) {
+        const std::vector<char> bytes = bytes_of(folder / input);
+        const Result<SalvageReport> report = recover(folder / input, folder / "out.h5", &watch);
+        REQUIRE_FALSE(report.ok());
+        CHECK(sentence(report.problem()).find("given up") != std::string::npos);
+        CHECK(bytes_of(folder / input) == bytes);
+        CHECK(std::distance(std::filesystem::directory_iterator(folder.path()),
+                            std::filesystem::directory_iterator()) == 1);
+    };
+    SUBCASE("a journal") {
+        journal_with_gaps(folder / "in.journal", nullptr);
+        check_gone("in.journal");
+    }
+    SUBCASE("a recording") {
+        REQUIRE(write_recording(folder / "in.h5", info_for(two_plates()), cell_frames(0, 1000)).ok());
+        check_gone("in.h5");
+    }
+}

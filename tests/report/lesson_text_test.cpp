@@ -145,7 +145,7 @@ TEST_CASE("no more digits than the uncertainty bears") {
     CHECK(share_words({0.7432, std::nan(""), Verdict::inside}) == "74 %");
     CHECK(number_words(-0.04, 1) == "0.0");
     CHECK(number_words(-1.5, 1) == "−1.5");
-    CHECK(duration_words(4.25) == "4.2 s");
+    CHECK(duration_words(4.25) == "4.3 s");
     CHECK(duration_words(125) == "2 min 5 s");
     CHECK(duration_words(3700) == "1 h 1 min");
     CHECK(unbroken("74 ± 1 % of 2.1 : 1") == "74\u00A0±\u00A01\u00A0% of 2.1\u00A0:\u00A01");
@@ -197,10 +197,11 @@ TEST_CASE("the CSV reads back in Python's csv module with every text and number 
         const std::string student = rows[0]["student"];
         CHECK(student.substr(student.front() == '\'' ? 1 : 0) == clean_text(name));
         CHECK(std::string("=+-@\t").find(student.front()) == std::string::npos);
+        constexpr double nine_digits = 5e-9;
         CHECK(std::stod(rows[0]["lead_share_impact"].get<std::string>()) ==
-              lesson.swings[0].lead_share.impact->value);
+              doctest::Approx(lesson.swings[0].lead_share.impact->value).epsilon(nine_digits));
         CHECK(std::stod(rows[1]["impact_time_s"].get<std::string>()) ==
-              lesson.swings[1].events.impact->time_s);
+              doctest::Approx(lesson.swings[1].events.impact->time_s).epsilon(nine_digits));
         CHECK(rows[1]["impact_source"] == "measured");
     }
 }
@@ -256,7 +257,10 @@ TEST_CASE("the table's sidecar names each of its columns with type and unit, as 
              "assert unit['lead_share_address']=='1' and unit['student'] is None\n"
              "for c in columns:\n"
              "    for row in rows:\n"
-             "        if c['datatype']!='string':\n"
+             "        assert c['dc:description'], c\n"
+             "        if c['datatype']=={'base':'datetime','format':'yyyy-MM-dd HH:mm:ss'}:\n"
+             "            assert c['name']=='started' and len(row['started'])==19, row['started']\n"
+             "        elif c['datatype']!='string':\n"
              "            assert c['datatype']=={'base':'number','format':{'decimalChar':'.'}}, c\n"
              "            assert unit[c['name']] and c['dc:description'], c\n"
              "            if row[c['name']]: float(row[c['name']])\n",

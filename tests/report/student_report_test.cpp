@@ -221,7 +221,7 @@ TEST_CASE("the newest lessons are laid beside each other, and what is left out i
     const std::string html = student_html(report);
     CHECK(has(html, "Swing over swing"));
     CHECK(has(html, "newest 6 of 7 lessons"));
-    CHECK(has(html, "Every other one is drawn swing by swing in a report of its own"));
+    CHECK(has(html, "every other one is drawn swing by swing in a report of its own"));
     for (const LaidSwings& laid : report.laid) {
         const Figure figure = laid_figure(laid, 352.0, 280.0);
         CHECK(has(html, escaped(laid_title(report, laid))));
@@ -392,7 +392,7 @@ TEST_CASE("a browser runs no script of a hostile name and sends no request for i
     CHECK(ear.calls() == 0);
 }
 
-TEST_CASE("a character that no font has is set as a question mark, and the report says so") {
+TEST_CASE("a character that no font has is set as a plain box, and the report says so") {
     if (!have(pdftotext)) {
         MESSAGE("skipped: pdftotext is not here");
         return;
@@ -402,10 +402,10 @@ TEST_CASE("a character that no font has is set as a question mark, and the repor
     const ScratchFolder folder;
     write_file(folder / "r.pdf", pdf_of(report));
     const std::string text = text_of(folder / "r.pdf");
-    CHECK(has(text, "Robin ?"));
-    CHECK(has(text, "is printed as ?"));
+    CHECK(has(text, "Robin □"));
+    CHECK(has(text, "is printed as □"));
     write_file(folder / "r.pdf", pdf_of(sample::unmeasured_student()));
-    CHECK_FALSE(has(text_of(folder / "r.pdf"), "is printed as ?"));
+    CHECK_FALSE(has(text_of(folder / "r.pdf"), "is printed as □"));
 }
 
 TEST_CASE("a swing as a picture to share names the student only where the lesson does") {

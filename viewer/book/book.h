@@ -42,7 +42,7 @@ class Book {
     // Students. `who` is a name, whatever its case, or "#3" for a number.
     [[nodiscard]] Result<std::vector<StudentLine>> students(const std::string& part_of_name = "");
     [[nodiscard]] Result<Student> student(const std::string& who);
-    [[nodiscard]] Result<Student> student(std::int64_t id) { return student("#" + std::to_string(id)); }
+    [[nodiscard]] Result<Student> student(std::int64_t id);
     [[nodiscard]] Result<std::int64_t> add_student(const Student& student, Namesakes namesakes);
     [[nodiscard]] Outcome change_student(const Student& student, Namesakes namesakes);
     /// The student with all that is theirs; the recordings' files stay. For good: the change log is emptied.
@@ -105,9 +105,12 @@ class Book {
     /// Takes the newest change back, whichever program made it; called again, the one before. Up to 20 of
     /// them, none from before a student was removed. Fails with command_line when there is none.
     [[nodiscard]] Result<Undone> undo();
-    /// Makes a change again that undo() took back (its `changes`); undo() takes it back as any other. Fails with
-    /// bad_input when its rows were changed meanwhile: then nothing is.
+    /// Makes a change again that undo() took back (its `changes`); undo() takes it back as any other. Fails
+    /// with bad_input when its rows were changed meanwhile: then nothing is.
     [[nodiscard]] Result<Undone> make_again(const std::string& changes);
+    /// Makes again what undo() took back last, whichever program did; called again, what it took back before.
+    /// Fails with command_line when nothing was taken back since the newest change, else as make_again().
+    [[nodiscard]] Result<Undone> redo();
     /// What is wrong with the file, one sentence each; empty when it is sound.
     [[nodiscard]] Result<std::vector<std::string>> check();
     /// A whole copy, for its owner only, checked before it gets its name; never replaces a file.

@@ -34,6 +34,18 @@ std::string whose_row(Database& database, const std::string& table, std::int64_t
     return fmt::format("lesson {} of {} ({})", row.integer(1), row.text(0), row.text(2));
 }
 
+/// Whose rows these are, by name.
+std::set<std::string> owners_of(Database& database, const std::vector<UndoneRows>& tables) {
+    std::set<std::string> of;
+    for (const UndoneRows& rows : tables) {
+        for (const std::int64_t id : rows.ids) {
+            if (std::string whose = whose_row(database, rows.table, id); !whose.empty())
+                of.insert(std::move(whose));
+        }
+    }
+    return of;
+}
+
 }  // namespace
 
 Result<std::vector<std::string>> Book::check() {
@@ -57,14 +69,7 @@ Result<std::vector<std::string>> Book::check() {
 
 Result<Undone> Book::undo() {
     std::set<std::string> of;
-    const auto look = [&](const std::vector<UndoneRows>& tables) {
-        for (const UndoneRows& rows : tables) {
-            for (const std::int64_t id : rows.ids) {
-                if (std::string whose = whose_row(database_, rows.table, id); !whose.empty())
-                    of.insert(std::move(whose));
-            }
-        }
-    };
+    const auto look = [&](const std::vector<UndoneRows>& tables) { of.merge(owners_of(database_, tables)); };
     auto change = database_.take_back_newest(look);
     if (!change) return change.problem();
     return Undone{std::move(change).value(), std::vector<std::string>(of.begin(), of.end())};
@@ -73,13 +78,15 @@ Result<Undone> Book::undo() {
 Result<Undone> Book::make_again(const std::string& changes) {
     auto made = database_.make_again(changes);
     if (!made) return made.problem();
-    std::set<std::string> of;
-    for (const UndoneRows& rows : made.value()) {
-        for (const std::int64_t id : rows.ids) {
-            if (std::string whose = whose_row(database_, rows.table, id); !whose.empty()) of.insert(std::move(whose));
-        }
-    }
+    const std::set<std::string> of = owners_of(database_, made.value());
     return Undone{{"", changes, std::move(made).value()}, std::vector<std::string>(of.begin(), of.end())};
+}
+
+Result<Undone> Book::redo() {
+    auto made = database_.make_newest_again();
+    if (!made) return made.problem();
+    const std::set<std::string> of = owners_of(database_, made.value().rows);
+    return Undone{std::move(made).value(), std::vector<std::string>(of.begin(), of.end())};
 }
 
 Outcome Book::back_up_to(const std::filesystem::path& path) {

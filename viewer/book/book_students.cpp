@@ -86,6 +86,10 @@ Result<std::vector<StudentLine>> Book::students(const std::string& part_of_name)
     return lines;
 }
 
+Result<Student> Book::student(std::int64_t id) {
+    return student(fmt::format("#{}", id));
+}
+
 Result<Student> Book::student(const std::string& who) {
     const auto number = number_in(who);
     const auto rows =

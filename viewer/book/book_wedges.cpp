@@ -40,9 +40,10 @@ Result<Wedge> Book::wedge(std::int64_t student, const std::string& name) {
         if (name_key(wedge.name) == name_key(name)) return wedge;
         names += (names.empty() ? "" : ", ") + wedge.name;
     }
-    return Problem{
-        ProblemKind::command_line, name, "the student has no wedge of this name",
-        names.empty() ? "\"footing wedges add NAME --student S\" adds one" : "there are: " + names};
+    return Problem{ProblemKind::command_line, name, "the student has no wedge of this name",
+                   names.empty()
+                       ? fmt::format("\"footing wedges add '{}' --student '#{}'\" adds it", name, student)
+                       : "there are: " + names};
 }
 
 Result<std::optional<std::int64_t>> Book::wedge_if_named(std::int64_t student, const std::string& name) {
@@ -92,11 +93,11 @@ Outcome Book::remove_wedge(std::int64_t id) {
         const auto used = database_.number("SELECT count(*) FROM swing WHERE wedge_id = ?", {id});
         if (!used) return used.problem();
         if (used.value() > 0) {
-            return Problem{
-                ProblemKind::command_line, "",
-                used.value() == 1 ? "a swing was made with this wedge"
-                                  : fmt::format("{} swings were made with this wedge", used.value()),
-                "take it out of the bag instead: \"footing wedges change NAME --student S --bag out\""};
+            return Problem{ProblemKind::command_line, "",
+                           used.value() == 1
+                               ? "a swing was made with this wedge"
+                               : fmt::format("{} swings were made with this wedge", used.value()),
+                           "take it out of the bag instead, with \"footing wedges change\" and --bag out"};
         }
         return database_.run("DELETE FROM wedge WHERE id = ?", {id});
     });

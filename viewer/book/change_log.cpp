@@ -1,4 +1,5 @@
-// What Database keeps of its transactions, to take them back.
+// What Database keeps of its transactions, to take them back, and to make them again. A change that was taken
+// back keeps its number with a minus before it until the next change is made.
 
 #include <utility>
 
@@ -16,17 +17,21 @@ Outcome Database::log_changes(const ChangeRecord& record) {
     if (changes && changes->empty()) return Done{};
     // What the caller added last keeps its number.
     const std::int64_t added = last_id();
+    if (changes_ != Changes::made_again) {
+        if (Outcome done = run("DELETE FROM change_log WHERE id < 0"); !done) return done;
+    }
     // A change that cannot be logged ends the row: what came before it could not be taken back past it.
     if (!changes || changes->size() > most_bytes) {
         if (Outcome done = run("DELETE FROM change_log"); !done) return done;
     } else {
-        if (Outcome done =
-                run("INSERT INTO change_log(made_at, changes) VALUES(datetime('now'), CAST(? AS BLOB))",
-                    {*changes});
+        if (Outcome done = run("INSERT INTO change_log(id, made_at, changes) VALUES((SELECT max(0, "
+                               "coalesce(max(id), 0)) + 1 "
+                               "FROM change_log), datetime('now'), CAST(? AS BLOB))",
+                               {*changes});
             !done)
             return done;
-        if (Outcome done =
-                run("DELETE FROM change_log WHERE id <= (SELECT max(id) FROM change_log) - ?", {kept});
+        if (Outcome done = run(
+                "DELETE FROM change_log WHERE id > 0 AND id <= (SELECT max(id) FROM change_log) - ?", {kept});
             !done)
             return done;
     }
@@ -38,7 +43,8 @@ Result<UndoneChange> Database::take_back_newest(const LookAtRows& look) {
     UndoneChange undone;
     const Changes before = std::exchange(changes_, Changes::not_logged);
     const Outcome done = in_transaction([&]() -> Outcome {
-        const auto newest = rows("SELECT id, changes, made_at FROM change_log ORDER BY id DESC LIMIT 1");
+        const auto newest =
+            rows("SELECT id, changes, made_at FROM change_log WHERE id > 0 ORDER BY id DESC LIMIT 1");
         if (!newest) return newest.problem();
         if (newest.value().empty()) {
             return Problem{ProblemKind::command_line, path_.string(), "there is nothing to take back",
@@ -55,7 +61,7 @@ Result<UndoneChange> Database::take_back_newest(const LookAtRows& look) {
         }
         look(*rows_undone);
         undone = {row.text(2), row.text(1), std::move(*rows_undone)};
-        return run("DELETE FROM change_log WHERE id = ?", {row.integer(0)});
+        return run("UPDATE change_log SET id = -id WHERE id = ?", {row.integer(0)});
     });
     changes_ = before;
     if (!done) return done.problem();
@@ -74,6 +80,28 @@ Result<std::vector<UndoneRows>> Database::make_again(const std::string& changes)
         made = std::move(*rows_made);
         return Done{};
     });
+    if (!done) return done.problem();
+    return made;
+}
+
+Result<UndoneChange> Database::make_newest_again() {
+    UndoneChange made;
+    const Changes before = std::exchange(changes_, Changes::made_again);
+    const Outcome done = in_transaction([&]() -> Outcome {
+        const auto newest =
+            rows("SELECT id, changes, made_at FROM change_log WHERE id < 0 ORDER BY id DESC LIMIT 1");
+        if (!newest) return newest.problem();
+        if (newest.value().empty()) {
+            return Problem{ProblemKind::command_line, path_.string(), "there is nothing to make again",
+                           "what \"footing book undo\" took back can be, until something else is changed"};
+        }
+        const Row& row = newest.value().front();
+        auto rows_made = make_again(row.text(1));
+        if (!rows_made) return rows_made.problem();
+        made = {row.text(2), row.text(1), std::move(rows_made).value()};
+        return run("DELETE FROM change_log WHERE id = ?", {row.integer(0)});
+    });
+    changes_ = before;
     if (!done) return done.problem();
     return made;
 }

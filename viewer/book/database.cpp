@@ -310,7 +310,7 @@ Outcome Database::in_transaction(const std::function<Outcome()>& work) {
     if (sqlite3_get_autocommit(connection_.get()) == 0) return work();
     if (Outcome begun = run_script("BEGIN IMMEDIATE"); !begun) return begun;
     Outcome done = Done{};
-    if (changes_ == Changes::logged) {
+    if (changes_ != Changes::not_logged) {
         const ChangeRecord record(connection_.get());
         done = work();
         if (done) done = log_changes(record);

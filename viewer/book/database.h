@@ -66,9 +66,12 @@ class Database {
     /// are still there, and after. Fails with command_line: the log is empty; bad_input: the rows are no
     /// longer as it left them.
     [[nodiscard]] Result<UndoneChange> take_back_newest(const LookAtRows& look);
-    /// Makes a change that was taken back again, as a change of its own that can be taken back too. Fails with
-    /// bad_input: the rows are no longer as they were when it was taken back.
+    /// Makes a change that was taken back again, as a change of its own that can be taken back too. Fails
+    /// with bad_input: the rows are no longer as they were when it was taken back.
     [[nodiscard]] Result<std::vector<UndoneRows>> make_again(const std::string& changes);
+    /// The same of what was taken back last, whichever program did. Fails with command_line too: nothing was
+    /// taken back since the newest change.
+    [[nodiscard]] Result<UndoneChange> make_newest_again();
 
     /// One statement without an answer. Values take the places of its question marks.
     [[nodiscard]] Outcome run(std::string_view sql, const std::vector<Cell>& values = {});
@@ -100,7 +103,8 @@ class Database {
         void operator()(sqlite3* connection) const;
     };
     enum class Access { reading, writing };
-    enum class Changes { not_logged, logged };
+    /// `made_again`: logged, and what else was taken back can still be made again.
+    enum class Changes { not_logged, logged, made_again };
     /// `alone`: without the memory that programs share beside the file, and so no other can open it
     /// meanwhile.
     enum class Sharing { with_others, alone };

@@ -166,7 +166,7 @@ Result<std::string> shot_table_header(std::string_view text, const std::string& 
 }
 
 Result<ShotTable> read_shot_table(std::string_view text, const std::string& place,
-                                  const ShotTableShape& shape) {
+                                  const ShotTableShape& shape, FarCarry far) {
     const char separator = separator_of(text);
     CsvText lines(text, place, separator);
     if (const auto header = lines.next(); !header) return header.problem();
@@ -206,6 +206,11 @@ Result<ShotTable> read_shot_table(std::string_view text, const std::string& plac
             continue;
         }
         row.carry_m = *carry * metres_in(shape.carry_unit);
+        if (far == FarCarry::asked_about && row.carry_m > wedge_reach_m) {
+            const DistanceUnit unit = shape.carry_unit == "m" ? DistanceUnit::metres : DistanceUnit::yards;
+            not_read(beyond_reach_words(row.carry_m, unit) + ": the unit, another club, or --far takes it");
+            continue;
+        }
         if (const std::string_view side = field(columns.value().side); !side.empty()) {
             const auto metres = side_in(side, separator);
             if (!metres || std::abs(*metres * metres_in(shape.side_unit)) > longest_carry_m) {

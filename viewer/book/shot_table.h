@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "acquisition/frame/result.h"
+#include "analysis/distance/carry.h"
 #include "viewer/book/shot_table_shape.h"
 
 namespace footing {
@@ -41,6 +42,7 @@ struct ShotTable {
 /// two digits), or with more fields than the header are told, not guessed. Fails with bad_input: a column
 /// that the header does not have or has twice, a broken quote, more than most_shot_rows lines.
 [[nodiscard]] Result<ShotTable> read_shot_table(std::string_view text, const std::string& place,
-                                                const ShotTableShape& shape);
+                                                const ShotTableShape& shape,
+                                                FarCarry far = FarCarry::asked_about);
 
 }  // namespace footing

@@ -8,7 +8,8 @@
 
 namespace footing {
 
-Result<StudentDistances> distances_of(Book& book, const std::string& who, const DistanceOptions& options) {
+Result<StudentDistances> distances_of(Book& book, const std::string& who, const DistanceOptions& options,
+                                      const std::string& until) {
     const auto student = book.student(who);
     if (!student) return student.problem();
     const auto wedges = book.wedges(student.value().id);
@@ -25,13 +26,16 @@ Result<StudentDistances> distances_of(Book& book, const std::string& who, const 
         chart_wedges.push_back({wedge.name, wedge.loft_deg, wedge.bag});
     }
     std::map<std::int64_t, std::int64_t> day;
-    for (const LessonLine& line : lessons.value())
-        day[line.lesson.id] = day_of_date(line.lesson.date).value_or(0);
+    for (const LessonLine& line : lessons.value()) {
+        if (until.empty() || line.lesson.date <= until)
+            day[line.lesson.id] = day_of_date(line.lesson.date).value_or(0);
+    }
     std::vector<ChartShot> shots;
     std::map<std::int64_t, ShotPlace> shot_places;
     std::vector<ShotPlace> without_place;
     for (const BookSwing& swing : swings.value()) {
         if (!swing.shot || !swing.shot->carry_m || swing.kind() == SwingKind::practice) continue;
+        if (!day.contains(swing.lesson)) continue;
         if (!swing.wedge || !swing.length) {
             without_place.push_back({swing.lesson, swing.number});
             continue;

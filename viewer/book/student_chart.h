@@ -30,8 +30,10 @@ struct StudentDistances {
 /// What is to be done about those, as a sentence for people; empty where there are none.
 [[nodiscard]] std::string without_place_words(const std::vector<ShotPlace>& shots);
 
-/// The chart of all carries of a student that are labelled with a wedge and a length. Fails as Book does.
+/// The chart of all carries of a student that are labelled with a wedge and a length, of the lessons up to a
+/// date (included; empty: all). Fails as Book does.
 [[nodiscard]] Result<StudentDistances> distances_of(Book& book, const std::string& who,
-                                                    const DistanceOptions& options);
+                                                    const DistanceOptions& options,
+                                                    const std::string& until = "");
 
 }  // namespace footing

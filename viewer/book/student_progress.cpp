@@ -4,6 +4,8 @@
 #include <map>
 #include <utility>
 
+#include "analysis/swing/swing_set.h"
+
 namespace footing {
 
 namespace {
@@ -22,6 +24,18 @@ std::map<std::int64_t, std::size_t> cells_of_kept(const DistanceChart& chart) {
         }
     }
     return cells;
+}
+
+/// Of each lesson: shots that were measured and that the coach did not set aside.
+std::vector<std::size_t> shots_measured(const std::vector<BookSwing>& swings,
+                                        const std::map<std::int64_t, std::size_t>& place) {
+    std::vector<std::size_t> measured(place.size(), 0);
+    for (const BookSwing& swing : swings) {
+        if (swing.kind() == SwingKind::shot && swing.coach != CoachSays::set_aside &&
+            (swing.address_share || swing.backswing_s))
+            ++measured[place.at(swing.lesson)];
+    }
+    return measured;
 }
 
 void count(BandTally& tally, Verdict verdict) {
@@ -49,7 +63,7 @@ std::vector<std::string> StudentProgress::dates() const {
 }
 
 Result<StudentProgress> progress_of(Book& book, const std::string& who, const ProgressRequest& request) {
-    auto distances = distances_of(book, who, request.limits);
+    auto distances = distances_of(book, who, request.limits, request.until);
     if (!distances) return distances.problem();
     StudentProgress progress;
     progress.student = std::move(distances.value().student);
@@ -57,19 +71,25 @@ Result<StudentProgress> progress_of(Book& book, const std::string& who, const Pr
     if (!lessons) return lessons.problem();
     progress.lessons = std::move(lessons).value();
     std::reverse(progress.lessons.begin(), progress.lessons.end());
-    const auto swings = book.swings_of_student(progress.student.id);
+    if (!request.until.empty())
+        std::erase_if(progress.lessons,
+                      [&](const LessonLine& line) { return line.lesson.date > request.until; });
+    auto swings = book.swings_of_student(progress.student.id);
     if (!swings) return swings.problem();
 
     std::map<std::int64_t, std::size_t> place;
     for (std::size_t i = 0; i < progress.lessons.size(); ++i) place[progress.lessons[i].lesson.id] = i;
+    std::erase_if(swings.value(), [&](const BookSwing& swing) { return !place.contains(swing.lesson); });
     const auto cells = cells_of_kept(distances.value().chart);
+    const std::vector<std::size_t> measured_shots = shots_measured(swings.value(), place);
     std::vector<ProgressShot> shots;
     std::vector<WeighedShot> weighed_shots;
     std::vector<BandTally> tallies(progress.lessons.size());
     for (const BookSwing& swing : swings.value()) {
-        if (swing.kind() == SwingKind::practice || swing.coach == CoachSays::set_aside) continue;
+        if (swing.coach == CoachSays::set_aside) continue;
         if (request.length && swing.length != request.length) continue;
         const std::size_t lesson = place.at(swing.lesson);
+        if (swing.kind() != SwingKind::shot && measured_shots[lesson] >= fewest_counted_shots) continue;
         ProgressShot shot;
         shot.lesson = lesson;
         shot.address_share = swing.address_share;

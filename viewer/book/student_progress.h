@@ -16,6 +16,7 @@ struct ProgressRequest {
     DistanceUnit unit = DistanceUnit::yards;  ///< of sentences
     std::optional<SwingLength> length;        ///< swings of this length only
     double sure = usual_certainty;            ///< of verdicts against the band
+    std::string until;                        ///< lessons up to this date, included; empty: all
 };
 
 /// How a student has come along. A lesson in the series is a place in `lessons`.
@@ -34,8 +35,8 @@ struct StudentProgress {
 /// Fewer verdicts than this cannot be told from a coin's throws.
 inline constexpr std::size_t fewest_clear = 5;
 
-/// Of all swings that are not practice and that the coach did not set aside; carries as the distance chart
-/// keeps them. Fails as Book does.
+/// Of the shots that the coach did not set aside; in a lesson with fewer than fewest_counted_shots of them
+/// measured, of all its swings that he did not. Carries as the distance chart keeps them. Fails as Book does.
 [[nodiscard]] Result<StudentProgress> progress_of(Book& book, const std::string& who,
                                                   const ProgressRequest& request);
 

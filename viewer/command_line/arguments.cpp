@@ -326,6 +326,13 @@ Arguments::Reading Arguments::parse(int argc, char** argv) {
         std::string words = error.what();
         if (const std::size_t colon = words.find(": "); colon != std::string::npos) words.erase(0, colon + 2);
         return {std::nullopt, words + " is no such number"};
+    } catch (const CLI::ExtrasError& error) {
+        // "The following arguments were not expected: z y": the last one first.
+        const std::string told = error.what();
+        std::istringstream all(told.substr(std::min(told.size(), told.find(": ") + 1)));
+        std::string words;
+        for (std::string word; all >> word;) words = words.empty() ? word : word + " " + words;
+        return {std::nullopt, words + " has no place here"};
     } catch (const CLI::ParseError& error) {
         return {std::nullopt, error.what()};
     }

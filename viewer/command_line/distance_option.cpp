@@ -46,8 +46,12 @@ Result<double> parse_distance(const std::string& text, DistanceUnit unit, const 
     return metres;
 }
 
-Result<double> parse_carry(const std::string& text, DistanceUnit unit) {
+Result<double> parse_carry(const std::string& text, DistanceUnit unit, FarCarry far) {
     auto carry = parse_distance(text, unit, "--carry");
+    if (carry && far == FarCarry::asked_about && carry.value() > wedge_reach_m) {
+        return Problem{ProblemKind::command_line, "--carry", beyond_reach_words(carry.value(), unit),
+                       "correct it, or say --far where it did fly so far"};
+    }
     if (carry && carry.value() == 0.0) {
         return Problem{ProblemKind::command_line, "--carry", "a ball that did not fly has no carry",
                        "leave --carry out, and say how it was met, such as --strike thin"};

@@ -41,6 +41,7 @@ struct ShotsImportOptions {
     std::string swings;
     bool without_swings = false;
     bool replace = false;
+    bool far = false;
 };
 
 /// The shape told by the options, over the one remembered.
@@ -135,6 +136,7 @@ Outcome import(const BookOptions& shared, const ShotsImportOptions& options) {
     }
     request.other_reading = options.replace ? OtherReading::replace : OtherReading::refuse;
     request.unrecorded = options.without_swings ? UnrecordedShots::add : UnrecordedShots::refuse;
+    request.far = options.far ? FarCarry::taken : FarCarry::asked_about;
     const auto done = import_shots(book.value(), text, request);
     if (!done) return done.problem();
     const ShotImportReport& report = done.value();
@@ -177,6 +179,7 @@ void add_shots_import(Arguments& shots, std::shared_ptr<const BookOptions> share
     importing->add_option("--swings", options->swings, "match with these swings only, such as 3,5-9");
     importing->add_flag("--without-swings", options->without_swings,
                         "these shots were not recorded: add them as they are");
+    importing->add_flag("--far", options->far, "take carries too that are farther than any wedge's");
     importing->add_flag("--replace", options->replace,
                         "correct shots that were taken from this table with other columns or another unit");
 }

@@ -165,8 +165,26 @@ std::string undo_words(const Undone& undone) {
     std::string words = fmt::format("the change of {} UTC is taken back\n", undone.change.made_at);
     for (const std::string& whose : undone.of) words += "  of " + shown(whose) + "\n";
     for (const std::string& part : undone_words(undone.change)) words += "  " + part + "\n";
-    words += "  what is taken back does not return by itself: type it again where it was wanted after all\n";
+    words += "  \"footing book redo\" makes it again, until something else is changed\n";
     return words;
+}
+
+std::string redo_words(const Undone& made) {
+    std::string words = "what was taken back last is made again\n";
+    for (const std::string& whose : made.of) words += "  of " + shown(whose) + "\n";
+    for (const std::string& part : made_again_words(made.change)) words += "  " + part + "\n";
+    return words;
+}
+
+nlohmann::ordered_json json_of(const std::vector<UndoneRows>& tables) {
+    auto json = nlohmann::ordered_json::array();
+    for (const UndoneRows& rows : tables) {
+        json.push_back({{"table", rows.table},
+                        {"returned", rows.returned},
+                        {"changed", rows.changed},
+                        {"removed", rows.removed}});
+    }
+    return json;
 }
 
 Outcome undo(const BookVerbOptions& options) {
@@ -174,15 +192,19 @@ Outcome undo(const BookVerbOptions& options) {
     if (!book) return book.problem();
     const auto undone = book.value().undo();
     if (!undone) return undone.problem();
-    auto json = nlohmann::ordered_json::array();
-    for (const UndoneRows& rows : undone.value().change.rows) {
-        json.push_back({{"table", rows.table},
-                        {"returned", rows.returned},
-                        {"changed", rows.changed},
-                        {"removed", rows.removed}});
-    }
     return tell(options, undo_words(undone.value()),
-                {{"made_at", undone.value().change.made_at}, {"of", undone.value().of}, {"undone", json}});
+                {{"made_at", undone.value().change.made_at},
+                 {"of", undone.value().of},
+                 {"undone", json_of(undone.value().change.rows)}});
+}
+
+Outcome redo(const BookVerbOptions& options) {
+    auto book = open_book(options, OpenAs::existing);
+    if (!book) return book.problem();
+    const auto made = book.value().redo();
+    if (!made) return made.problem();
+    return tell(options, redo_words(made.value()),
+                {{"of", made.value().of}, {"made_again", json_of(made.value().change.rows)}});
 }
 
 }  // namespace
@@ -202,9 +224,10 @@ void add_book(Arguments& program, VerbOutcome& outcome) {
                  [options] { return export_to(*options); });
     exporting->add_option("FOLDER", options->target, "the folder to make")->required();
     exporting->add_option("--student", options->student, "only what is theirs: name, or #number");
-    add_step(*verb, "undo",
-             "take back the newest change, then the one before; what was taken back does not return", outcome,
+    add_step(*verb, "undo", "take back the newest change, then the one before", outcome,
              [options] { return undo(*options); });
+    add_step(*verb, "redo", "make again what was taken back last, unless something was changed since",
+             outcome, [options] { return redo(*options); });
     add_step(*verb, "index", "find recordings again, wherever they have been moved to", outcome,
              [options] { return index(*options); })
         ->add_option("FOLDER", options->folders, "folders to look in, and in all below them")

@@ -170,7 +170,7 @@ Outcome choose(const ChooseOptions& options) {
                                        [](const DistanceCell& cell) { return cell.mean_m.has_value(); });
     if (has_carry && chart.usable_cells().empty()) {
         return Problem{ProblemKind::bad_input, asked.value().student.name, "no wedge in the bag has a carry",
-                       "\"footing wedges change NAME --student S --bag in\" puts one into the bag"};
+                       "\"footing wedges change\" with --bag in puts one into the bag"};
     }
     if (chart.usable_cells().empty()) {
         return Problem{ProblemKind::bad_input, asked.value().student.name, "has no carry in the book yet",
@@ -183,6 +183,13 @@ Outcome choose(const ChooseOptions& options) {
         return tell(options, choice_words(chart, choice, unit), json);
     }
     const std::vector<ClubChoice> card = distance_card(chart, card_step * metres_per(unit), within_m);
+    if (card.empty()) {
+        return Problem{
+            ProblemKind::bad_input, asked.value().student.name,
+            fmt::format("has no number for a card yet: a number takes {} shots with a wedge at a length",
+                        shots_for_a_number),
+            "\"footing distances\" shows how many there are; --distance answers with what there is"};
+    }
     json["card"] = nlohmann::ordered_json::array();
     for (const ClubChoice& choice : card) json["card"].push_back(json_of(chart, choice));
     return tell(options, card_words(chart, card, unit), json);

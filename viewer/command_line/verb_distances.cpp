@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "analysis/statistics/rounding.h"
 #include "viewer/book/student_chart.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
@@ -21,7 +22,13 @@ namespace {
 struct DistancesOptions : BookOptions, ChartOptions {};
 
 std::string number(double metres, DistanceUnit unit) {
-    return fmt::format("{:.1f}", metres / metres_per(unit));
+    return rounded(metres / metres_per(unit), 1);
+}
+
+/// What is still to be done for a number to play by, and then for one that is known.
+std::string to_do_words(const DistanceCell& cell) {
+    if (!cell.is_number()) return collected_words(cell);
+    return *cell.shots_needed == 0 ? "known" : fmt::format("about {} more", *cell.shots_needed);
 }
 
 nlohmann::ordered_json json_of(const StudentDistances& distances, std::size_t index) {
@@ -33,6 +40,7 @@ nlohmann::ordered_json json_of(const StudentDistances& distances, std::size_t in
     json["in_bag"] = chart.wedge_of(index).bag == Bag::in;
     json["shots"] = cell.shots.size();
     json["kept"] = cell.kept;
+    json["is_number"] = cell.is_number();
     json["mean_m"] = or_null(cell.mean_m);
     json["sd_m"] = or_null(cell.sd_m);
     json["half_width_m"] = or_null(cell.half_width_m);
@@ -75,10 +83,7 @@ Outcome show(const DistancesOptions& options) {
              length_name(cell.length), std::to_string(cell.shots.size()), std::to_string(cell.set_aside()),
              cell.mean_m ? number(*cell.mean_m, unit) : "",
              cell.half_width_m ? "±" + number(*cell.half_width_m, unit) : "",
-             cell.sd_m ? number(*cell.sd_m, unit) : "",
-             cell.shots_needed
-                 ? (*cell.shots_needed == 0 ? "known" : fmt::format("about {} more", *cell.shots_needed))
-                 : "more shots"});
+             cell.sd_m ? number(*cell.sd_m, unit) : "", to_do_words(cell)});
         for (const JudgedCarry& shot : cell.shots) {
             if (shot.reason.empty()) continue;
             const ShotPlace& place = distances.value().places.at(shot.carry.shot);
@@ -110,6 +115,12 @@ Outcome show(const DistancesOptions& options) {
          {fmt::format("to know it within {}", limit_words(asked.value().limits.known_within_m, unit))}},
         rows);
     if (!remarks.empty()) text += "\nshots with a remark\n" + remarks;
+    std::string wide;
+    for (std::size_t i = 0; i < chart.cells.size(); ++i) {
+        const std::string words = wide_interval_words(chart, i, asked.value().limits.confidence, unit);
+        if (!words.empty()) wide += "  " + shown_long(words) + "\n";
+    }
+    if (!wide.empty()) text += "\nwider than the shots that count\n" + wide;
     auto warnings = nlohmann::ordered_json::array();
     for (const ChartWarning& warning : chart.warnings) {
         const std::string words = warning_words(chart, warning, unit);

@@ -14,6 +14,7 @@
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/interruption.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/bring_in.h"
@@ -47,6 +48,7 @@ void tell_doubts(const std::vector<std::string>& doubts) {
 
 Outcome import_table(const ImportOptions& options) {
     CsvImportOptions how;
+    how.watch = &heed_interruption_by_watch();
     how.hand = parse_hand(options.hand).value_or(Hand::right);
     if (!options.layout.empty()) how.layout = options.layout;
     how.newtons_per_unit = options.scale.value_or(1.0);
@@ -63,6 +65,7 @@ Outcome import_table(const ImportOptions& options) {
 
 Outcome import_plates(const ImportOptions& options) {
     C3dImportOptions how;
+    how.watch = &heed_interruption_by_watch();
     how.hand = parse_hand(options.hand).value_or(Hand::right);
     how.program_version = program_version;
     if (!options.plates.empty()) {

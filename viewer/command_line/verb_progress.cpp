@@ -66,9 +66,9 @@ Outcome show(const ProgressOptions& options) {
     if (!book) return book.problem();
     const auto asked = chart_request(book.value(), options);
     if (!asked) return asked.problem();
-    const auto progress =
-        progress_of(book.value(), options.student,
-                    {asked.value().limits, asked.value().unit, length_called(options.length), sure.value()});
+    const auto progress = progress_of(
+        book.value(), options.student,
+        {asked.value().limits, asked.value().unit, length_called(options.length), sure.value(), ""});
     if (!progress) return progress.problem();
     if (!options.picture.empty()) {
         const Figure figure =

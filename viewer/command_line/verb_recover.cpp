@@ -7,6 +7,7 @@
 #include "acquisition/record/fold.h"
 #include "acquisition/record/journal_reader.h"
 #include "viewer/command_line/arguments.h"
+#include "viewer/command_line/interruption.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/recording_session.h"
@@ -23,7 +24,7 @@ std::string what_is_there(const std::string& file) {
 
 Outcome recover_to(const std::string& file, const std::string& out) {
     const std::string input = what_is_there(file);
-    const Result<SalvageReport> report = recover(input, out);
+    const Result<SalvageReport> report = recover(input, out, &heed_interruption_by_watch());
     if (!report.ok()) return report.problem();
     const SalvageReport& saved = report.value();
     say_line(describe_recording(saved.info, saved.duration_s, out));

@@ -39,17 +39,39 @@ struct ReportOptions {
     std::string to;
     std::string unit;
     std::string card = "steps";
+    bool card_said = false;
+    bool brief = false;
+    bool all_swings = false;
 };
 
 PaperSize paper_of(const ReportOptions& options) {
     return options.paper == "letter" ? PaperSize::letter : PaperSize::a4;
 }
 
+ReportForm form_of(const ReportOptions& options) {
+    return options.brief ? ReportForm::brief : ReportForm::full;
+}
+
+/// The option that asks for something of the lesson book; empty: none does.
+std::string asked_of_book(const ReportOptions& options) {
+    return options.lesson          ? "--lesson"
+           : !options.from.empty() ? "--from"
+           : !options.to.empty()   ? "--to"
+           : !options.unit.empty() ? "--units"
+           : options.all_swings    ? "--all-swings"
+           : options.card_said     ? "--card"
+                                   : "";
+}
+
 Outcome report_of_recording(const ReportOptions& options) {
-    if (options.lesson || !options.from.empty() || !options.to.empty()) {
-        return Problem{ProblemKind::command_line, options.file,
-                       "is a recording, and --lesson, --from and --to ask for lessons in the book",
-                       "leave out one of the two"};
+    if (const std::string asked = asked_of_book(options); !asked.empty()) {
+        return Problem{ProblemKind::command_line, asked,
+                       "asks something of the lesson book, and " + options.file + " is a recording",
+                       "leave out one of the two; without FILE the report is a student's, from the book"};
+    }
+    if (options.brief && (options.swing || options.out.ends_with(".csv"))) {
+        return Problem{ProblemKind::command_line, "--short", "is for a report on paper or as a page",
+                       "leave it out, or let --out end in .pdf or .html"};
     }
     if (Outcome name = options.swing ? check_swing_picture_name(options.out) : check_report_name(options.out);
         !name)
@@ -64,7 +86,24 @@ Outcome report_of_recording(const ReportOptions& options) {
     const auto result = analyse_recording(options.file, request);
     if (!result) return result.problem();
     if (options.swing) return write_swing_picture(result.value(), *options.swing, options.out);
-    return write_report(result.value(), options.out, paper_of(options));
+    return write_report(result.value(), options.out, paper_of(options), form_of(options));
+}
+
+/// Where the newest lesson was without plates and an older one was not: how to come by that one's report.
+std::string thin_report_words(Book& book, const ReportOptions& options, const StudentReport& report) {
+    const bool newest_alone = !options.lesson && options.from.empty() && options.to.empty();
+    if (!newest_alone || report.lessons.empty() || report.lessons.front().not_measured.empty()) return "";
+    const auto student = book.student(options.student);
+    if (!student) return "";
+    const auto lessons = book.lessons(student.value().id);
+    if (!lessons) return "";
+    for (const LessonLine& line : lessons.value()) {  // newest first
+        if (line.lesson.recording_uuid.empty()) continue;
+        return "lesson " + std::to_string(report.lessons.front().number) +
+               ", the newest, has no recording, so this report has no swings; --lesson " +
+               std::to_string(line.lesson.id) + " reports the newest that has";
+    }
+    return "";
 }
 
 Outcome report_of_student(const ReportOptions& options) {
@@ -72,6 +111,10 @@ Outcome report_of_student(const ReportOptions& options) {
         return Problem{ProblemKind::command_line, "report",
                        "is of a recording or of a student, and neither is named",
                        "write FILE.h5, or --student NAME for a report from the lesson book"};
+    }
+    if (options.swing) {
+        return Problem{ProblemKind::command_line, "--swing", "is a picture of one swing of a recording",
+                       "write FILE.h5 before it"};
     }
     if (Outcome name = check_student_report_name(options.out); !name) return name;
     const auto sure = parse_sure(options.sure);
@@ -86,12 +129,24 @@ Outcome report_of_student(const ReportOptions& options) {
         if (!parsed) return parsed.problem();
         *date = parsed.value();
     }
+    if (!request.from.empty() && !request.to.empty() && request.from > request.to) {
+        return Problem{ProblemKind::command_line, "--from",
+                       request.from + " is later than --to " + request.to + ": no lesson lies between",
+                       "write the earlier date behind --from"};
+    }
+    if (options.brief && options.all_swings) {
+        return Problem{ProblemKind::command_line, "--short",
+                       "leaves out each swing, and --all-swings asks for all of them",
+                       "leave out one of the two"};
+    }
     if (request.lesson && (!request.from.empty() || !request.to.empty())) {
         return Problem{ProblemKind::command_line, "--lesson",
                        "names one lesson, and --from and --to ask for those of a time",
                        "leave out one of the two"};
     }
     request.sure = sure.value();
+    request.form = form_of(options);
+    request.each_swing = options.all_swings ? EachSwing::of_all : EachSwing::of_newest;
     request.card = options.card == "numbers" ? CardKind::numbers : CardKind::steps;
     auto book = open_book({options.book, ""}, OpenAs::to_read);
     if (!book) return book.problem();
@@ -104,7 +159,11 @@ Outcome report_of_student(const ReportOptions& options) {
     request.limits = asked.value().limits;
     const auto report = gather_student_report(book.value(), request);
     if (!report) return report.problem();
-    return write_student_report(report.value(), options.out, paper_of(options));
+    if (Outcome written = write_student_report(report.value(), options.out, paper_of(options)); !written)
+        return written;
+    if (const std::string hint = thin_report_words(book.value(), options, report.value()); !hint.empty())
+        tell_line("footing: " + hint);
+    return Done{};
 }
 
 Outcome report(const ReportOptions& options) {
@@ -129,10 +188,16 @@ void add_report(Arguments& program, VerbOutcome& outcome) {
         ->check(number_of_book());
     verb->add_option("--from", options->from, "the student's lessons from this date on, such as 2026-03-01");
     verb->add_option("--to", options->to, "… up to this date");
-    verb->add_option("--card", options->card,
-                     "what the distance card says: a club every 5 yards or metres (steps), or all numbers")
-        ->check(one_of({"steps", "numbers"}))
-        ->capture_default_str();
+    const Argument* card =
+        verb->add_option(
+                "--card", options->card,
+                "what the distance card says: a club every 5 yards or metres (steps), or all numbers")
+            ->check(one_of({"steps", "numbers"}))
+            ->capture_default_str();
+    verb->add_flag("--short", options->brief,
+                   "the short form: page one, the swings together, how it was measured, cautions");
+    verb->add_flag("--all-swings", options->all_swings,
+                   "draw every recording of these lessons swing by swing, not the newest alone");
     verb->add_option("--units", options->unit, "yd or m, else as the student plays")
         ->check(one_of({"yd", "m"}));
     verb->add_option("--book", options->book, "the lesson book, if not the usual one");
@@ -146,7 +211,8 @@ void add_report(Arguments& program, VerbOutcome& outcome) {
     add_sure_option(*verb, options->sure);
     add_hand_option(*verb, options->hand, "take the golfer as playing this way, whatever the recording says");
     add_mass_option(*verb, options->mass);
-    verb->callback([options, &outcome] {
+    verb->callback([options, card, &outcome] {
+        options->card_said = card->given();
         if (const Outcome done = report(*options); !done) complain(done.problem(), outcome);
     });
 }

@@ -32,6 +32,9 @@ struct ShotsOptions : BookOptions {
     std::vector<std::string> carries;
     std::string side;
     std::string strike;
+    bool far = false;
+
+    [[nodiscard]] FarCarry far_carry() const { return far ? FarCarry::taken : FarCarry::asked_about; }
 };
 
 Outcome list(const ShotsOptions& options) {
@@ -95,7 +98,7 @@ Result<Added> put_beside_swing(Book& book, const ShotsOptions& options, Distance
     Shot shot = swing.shot.value_or(Shot{});
     Added added;
     if (!options.carries.empty()) {
-        const auto carry = parse_carry(options.carries.front(), unit);
+        const auto carry = parse_carry(options.carries.front(), unit, options.far_carry());
         if (!carry) return carry.problem();
         if (shot.carry_m && *shot.carry_m != carry.value()) added.replaced_m = shot.carry_m;
         shot.carry_m = carry.value();
@@ -127,7 +130,7 @@ Result<Added> add_unrecorded(Book& book, const ShotsOptions& options, DistanceUn
     }
     Added added;
     for (const std::string& words : options.carries) {
-        const auto carry = parse_carry(words, unit);
+        const auto carry = parse_carry(words, unit, options.far_carry());
         if (!carry) return carry.problem();
         BookSwing swing;
         swing.lesson = options.lesson;
@@ -208,6 +211,7 @@ void add_shots(Arguments& program, VerbOutcome& outcome) {
     add_length_option(*adding, options->length, "how long the swing was");
     adding->add_option("--carry", options->carries, "such as 82, 82yd or 75m; several with commas: 82,85,84")
         ->delimiter(',');
+    adding->add_flag("--far", options->far, "take a carry too that is farther than any wedge's");
     adding->add_option("--side", options->side, "such as \"3yd left\"");
     adding->add_option("--strike", options->strike, "how the ball was met")
         ->check(one_of({"ball_first", "ground_first", "thin"}));

@@ -126,6 +126,16 @@ Outcome take_words(const SwingsOptions& options, const std::optional<std::int64_
     return take_note(options.note, "--note", swing.note);
 }
 
+/// Of a carry that was once insisted on, or imported by an older program.
+std::string far_words(const BookSwing& swing) {
+    if (!swing.shot || !swing.shot->carry_m || swing.coach == CoachSays::set_aside) return "";
+    const std::string words = beyond_reach_words(*swing.shot->carry_m, DistanceUnit::yards);
+    return words.empty()
+               ? ""
+               : fmt::format("swing {}: {}; --aside sets it aside, \"footing shots add\" corrects it\n",
+                             swing.number, words);
+}
+
 Outcome label(const SwingsOptions& options) {
     const auto numbers = parse_numbers(options.numbers, "SWINGS");
     if (!numbers) return numbers.problem();
@@ -136,6 +146,7 @@ Outcome label(const SwingsOptions& options) {
     }
     auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
+    std::string far;
     const Outcome done = book.value().in_transaction([&]() -> Outcome {
         const auto line = book.value().lesson(options.lesson);
         if (!line) return line.problem();
@@ -145,13 +156,15 @@ Outcome label(const SwingsOptions& options) {
             auto swing = book.value().swing(options.lesson, number);
             if (!swing) return swing.problem();
             if (Outcome taken = take_words(options, wedge.value(), swing.value()); !taken) return taken;
+            far += far_words(swing.value());
             if (Outcome changed = book.value().change_swing(swing.value()); !changed) return changed;
         }
         return Done{};
     });
     if (!done) return done;
     const std::size_t labelled = numbers.value().size();
-    return tell(options, count_words(labelled, "swing", "swings") + " labelled\n", {{"labelled", labelled}});
+    return tell(options, count_words(labelled, "swing", "swings") + " labelled\n" + far,
+                {{"labelled", labelled}});
 }
 
 }  // namespace

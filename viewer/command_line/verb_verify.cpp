@@ -157,7 +157,10 @@ Outcome verify(const std::string& file) {
         what += what.empty() ? "" : "; ";
         what += "what it says of itself is not what was written";
     }
-    return Problem{ProblemKind::bad_input, file, what, recover_hint(file) + " saves the rest"};
+    const bool any_left = damaged < info.frame_count || !info.devices.empty();
+    return Problem{ProblemKind::bad_input, file, what,
+                   any_left ? recover_hint(file) + " saves the rest"
+                            : "look for a copy of the recording, or for its journal"};
 }
 
 }  // namespace

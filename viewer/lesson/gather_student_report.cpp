@@ -49,7 +49,7 @@ Result<std::vector<LessonLine>> lessons_asked(std::vector<LessonLine> newest_fir
                        request.lesson ? fmt::format("has no lesson {}", *request.lesson)
                        : by_dates     ? std::string("has no lesson in this time")
                                       : std::string("has no lesson yet"),
-                       "\"footing lessons --student S\" lists them"};
+                       "\"footing lessons --student '" + request.student + "'\" lists them"};
     }
     std::reverse(chosen.begin(), chosen.end());
     return chosen;
@@ -94,7 +94,11 @@ void follow_book(LessonResult& measured, const std::vector<BookSwing>& swings, c
         if (same == measured.swings.end() || std::abs(same->from_s - *known.from_s) > same_swing_s) continue;
         Swing swing = *same;
         swing.index = static_cast<std::size_t>(known.number);
-        swing.kind = known.kind();
+        if (swing.kind != known.kind()) {
+            swing.kind = known.kind();
+            swing.kind_source =
+                swing.kind == SwingKind::unknown ? std::nullopt : std::optional(KindSource::coach);
+        }
         const TargetBand band = band_for(lesson, known.length);
         for (const NamedShare& named : named_shares) {
             if (auto& share = swing.lead_share.*named.member)
@@ -157,8 +161,18 @@ Result<LessonResult> measured_lesson(const LessonLine& line, const std::vector<B
 }
 
 /// Kept without the trace, which is long, and of several lessons too long.
-void lay_over_each_other(StudentReport& report, std::size_t place, LessonResult& measured) {
-    SwingSet set = swing_set(measured.trace, measured.facts.hand, measured.swings, SetKind::counted);
+void lay_over_each_other(StudentReport& report, std::size_t place, const std::vector<BookSwing>& swings,
+                         LessonResult& measured) {
+    std::vector<std::size_t> left_out;
+    for (std::size_t i = 0; i < measured.swings.size(); ++i) {
+        const bool aside = std::ranges::any_of(swings, [&](const BookSwing& swing) {
+            return swing.coach == CoachSays::set_aside &&
+                   swing.number == static_cast<std::int64_t>(measured.swings[i].index);
+        });
+        if (aside) left_out.push_back(i);
+    }
+    SwingSet set =
+        swing_set(measured.trace, measured.facts.hand, measured.swings, SetKind::counted, left_out);
     if (!set.together) return;
     LoadTrace trace = std::exchange(measured.trace, {});
     report.laid.push_back({place, measured, std::move(set)});
@@ -166,10 +180,11 @@ void lay_over_each_other(StudentReport& report, std::size_t place, LessonResult&
 }
 
 /// What stands in the report of a lesson. The first recording that can be analysed is the report's own, and
-/// some more are laid over each other; of the others only the head is read. `analysed` counts those.
+/// some more are laid over each other, or drawn too where that is asked for; of the others only the head is
+/// read. `analysed` counts those.
 ReportedLesson reported_lesson(const LessonLine& line, const std::vector<BookSwing>& swings,
-                               const Student& student, std::size_t place, StudentReport& report,
-                               std::size_t& analysed) {
+                               const Student& student, std::size_t place, EachSwing each_swing,
+                               StudentReport& report, std::size_t& analysed) {
     ReportedLesson lesson;
     lesson.number = line.lesson.id;
     lesson.date = line.lesson.date;
@@ -188,7 +203,7 @@ ReportedLesson reported_lesson(const LessonLine& line, const std::vector<BookSwi
         lesson.not_measured = "recorded, but the recording cannot be read: " + info.problem().what;
         return lesson;
     }
-    if (analysed == most_laid) {
+    if (analysed >= most_laid && each_swing == EachSwing::of_newest) {
         lesson.measured_by = short_facts(info.value());
         return lesson;
     }
@@ -198,9 +213,11 @@ ReportedLesson reported_lesson(const LessonLine& line, const std::vector<BookSwi
         return lesson;
     }
     ++analysed;
-    if (report.lessons.size() > 1) lay_over_each_other(report, place, measured.value());
+    if (report.lessons.size() > 1 && analysed <= most_laid)
+        lay_over_each_other(report, place, swings, measured.value());
     if (report.measured) {
         lesson.measured_by = short_facts(info.value());
+        if (each_swing == EachSwing::of_all) report.earlier.push_back({place, std::move(measured).value()});
     } else {
         lesson.measured_by = lesson_facts(measured.value());
         report.measured = std::move(measured).value();
@@ -216,6 +233,8 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
     if (!student) return student.problem();
     auto all_lessons = book.lessons(student.value().id);
     if (!all_lessons) return all_lessons.problem();
+    std::string newest;  // of all
+    for (const LessonLine& line : all_lessons.value()) newest = std::max(newest, line.lesson.date);
     const auto lessons = lessons_asked(std::move(all_lessons).value(), request, student.value());
     if (!lessons) return lessons.problem();
     const auto wedges = book.wedges(student.value().id);
@@ -228,9 +247,14 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
     report.consent = consent_words(student.value());
     report.sure = request.sure;
     report.limits = request.limits;
+    report.form = request.form;
     report.card_kind = request.card;
     const std::string first = lessons.value().front().lesson.date;
     const std::string last = lessons.value().back().lesson.date;
+    if (newest > last) {
+        report.as_of = last;
+        report.limits.today = day_of_date(last).value_or(0);
+    }
     report.period = lessons.value().size() == 1
                         ? "Lesson of " + first
                         : fmt::format("{} lessons, {} to {}", lessons.value().size(), first, last);
@@ -244,8 +268,8 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
         auto of_lesson = book.swings(line.lesson.id);
         if (!of_lesson) return of_lesson.problem();
         swings[place] = std::move(of_lesson).value();
-        report.lessons[place] =
-            reported_lesson(line, swings[place], student.value(), place, report, analysed);
+        report.lessons[place] = reported_lesson(line, swings[place], student.value(), place,
+                                                request.each_swing, report, analysed);
     }
     std::ranges::reverse(report.laid);
     for (std::size_t place = 0; place < swings.size(); ++place) {
@@ -254,7 +278,7 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
                 reported_swing(swing, lessons.value()[place].lesson, wedges.value(), place, request.sure));
     }
 
-    auto distances = distances_of(book, request.student, request.limits);
+    auto distances = distances_of(book, request.student, report.limits, report.as_of);
     if (!distances) return distances.problem();
     report.chart = std::move(distances.value().chart);
     for (const DistanceCell& cell : report.chart.cells) {
@@ -263,8 +287,8 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
             report.charted[shot.carry.shot] = {date_of_day(shot.carry.day), place.lesson, place.swing};
         }
     }
-    const auto progress =
-        progress_of(book, request.student, {request.limits, report.unit, std::nullopt, request.sure});
+    const auto progress = progress_of(book, request.student,
+                                      {report.limits, report.unit, std::nullopt, request.sure, report.as_of});
     if (!progress) return progress.problem();
     report.progress.assign(progress.value().series.begin(), progress.value().series.end());
     report.progress_dates = progress.value().dates();

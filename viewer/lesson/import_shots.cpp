@@ -48,7 +48,7 @@ class Import {
     Import(Book& book, const ShotImport& request) : book_(book), request_(request) {}
 
     Outcome run(std::string_view text) {
-        auto table = read_shot_table(text, request_.place, request_.shape);
+        auto table = read_shot_table(text, request_.place, request_.shape, request_.far);
         if (!table) return table.problem();
         if (table.value().rows.empty()) {
             return Problem{ProblemKind::bad_input, request_.place,

@@ -27,6 +27,7 @@ struct ShotImport {
     std::vector<std::int64_t> swings;   ///< only these of the lesson, by number; empty: all that may be shots
     UnrecordedShots unrecorded = UnrecordedShots::refuse;
     OtherReading other_reading = OtherReading::refuse;
+    FarCarry far = FarCarry::asked_about;
 };
 
 /// How rows found their swings. `order_of_times`: as many rows as swings, the earliest row to the first

@@ -12,7 +12,7 @@ std::string student_report_beside(const std::string& report) {
 }
 
 Result<std::string> write_student_report_beside(const std::string& book, const std::string& recording,
-                                                const std::string& report) {
+                                                const std::string& report, ReportForm form) {
     auto opened = Book::open(book, OpenAs::to_read);
     if (!opened) return opened.problem();
     const auto lessons = opened.value().lessons(std::nullopt);
@@ -24,6 +24,7 @@ Result<std::string> write_student_report_beside(const std::string& book, const s
         StudentReportRequest request;
         request.student = "#" + std::to_string(line.lesson.student);
         request.lesson = line.lesson.id;
+        request.form = form;
         request.limits.today = day_of_date(line.lesson.date).value_or(0);
         const auto gathered = gather_student_report(opened.value(), request);
         if (!gathered) return gathered.problem();

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "acquisition/frame/result.h"
+#include "analysis/report/report_form.h"
 
 namespace footing {
 
@@ -15,6 +16,7 @@ namespace footing {
 /// write_student_report() do.
 [[nodiscard]] Result<std::string> write_student_report_beside(const std::string& book,
                                                               const std::string& recording,
-                                                              const std::string& report);
+                                                              const std::string& report,
+                                                              ReportForm form = ReportForm::full);
 
 }  // namespace footing

@@ -40,16 +40,16 @@ Result<Form> form_of(const std::string& path) {
                    "let the name end in .pdf, .html or .csv"};
 }
 
-Result<std::string> bytes_of(const LessonResult& lesson, Form form, PaperSize paper) {
-    switch (form) {
+Result<std::string> bytes_of(const LessonResult& lesson, Form file, PaperSize paper, ReportForm form) {
+    switch (file) {
         case Form::csv:
             return csv_report(lesson);
         case Form::html:
-            return html_report(lesson);
+            return html_report(lesson, form);
         case Form::pdf:
-            return pdf_report(lesson, paper);
+            return pdf_report(lesson, paper, form);
     }
-    return pdf_report(lesson, paper);
+    return pdf_report(lesson, paper, form);
 }
 
 }  // namespace
@@ -60,14 +60,14 @@ Outcome check_report_name(const std::string& path) {
     return Done{};
 }
 
-Outcome write_report(const LessonResult& lesson, const std::string& path, PaperSize paper) {
-    const Result<Form> form = form_of(path);
-    if (!form) return form.problem();
-    const Result<std::string> bytes = bytes_of(lesson, form.value(), paper);
+Outcome write_report(const LessonResult& lesson, const std::string& path, PaperSize paper, ReportForm form) {
+    const Result<Form> file = form_of(path);
+    if (!file) return file.problem();
+    const Result<std::string> bytes = bytes_of(lesson, file.value(), paper, form);
     if (!bytes) return bytes.problem();
     if (Outcome written = write_file_safely(path, bytes.value()); !written) return written;
     std::error_code ignored;
-    if (form.value() != Form::csv || !std::filesystem::is_regular_file(path, ignored)) return Done{};
+    if (file.value() != Form::csv || !std::filesystem::is_regular_file(path, ignored)) return Done{};
     return write_file_safely(path + "-metadata.json",
                              csv_metadata(lesson, std::filesystem::path(path).filename().string()));
 }
@@ -100,7 +100,8 @@ Outcome write_swing_picture(const LessonResult& lesson, std::size_t number, cons
     const auto swing = std::ranges::find(lesson.swings, number, &Swing::index);
     if (swing == lesson.swings.end()) {
         return Problem{ProblemKind::command_line, "swing " + std::to_string(number),
-                       "is not in this recording", "\"footing analyse\" lists the swings"};
+                       "is not in " + lesson.facts.file,
+                       "\"footing analyse " + lesson.facts.file + "\" lists its swings"};
     }
     const auto bytes = png_of(swing_picture(lesson, static_cast<std::size_t>(swing - lesson.swings.begin())),
                               Theme::print, pixels_per_px);

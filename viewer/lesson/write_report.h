@@ -17,7 +17,7 @@ namespace footing {
 /// description, PATH-metadata.json. An existing file is replaced only by a whole new one (R14). Fails with
 /// command_line for another suffix, disk_failed when the disk refuses.
 [[nodiscard]] Outcome write_report(const LessonResult& lesson, const std::string& path,
-                                   PaperSize paper = PaperSize::a4);
+                                   PaperSize paper = PaperSize::a4, ReportForm form = ReportForm::full);
 
 /// The same for the student's report: .pdf or .html; readable by its owner only, since it is a person's.
 [[nodiscard]] Outcome check_student_report_name(const std::string& path);

@@ -37,12 +37,15 @@ double step_of(const Range& range) {
     return 100.0;
 }
 
-std::string known_words(const DistanceCell& cell, DistanceUnit unit) {
-    if (cell.shots.empty()) return "no shot yet";
-    if (!cell.mean_m) return "none counts";
-    const std::string mean = distance_words(*cell.mean_m, unit);
-    if (!cell.half_width_m) return mean + ", one shot";
-    return fmt::format("{} ± {:.0f}", mean, std::ceil(*cell.half_width_m / metres_per(unit)));
+/// What does not fit together in the chart, and why a ± is wider than its shots: the first of each.
+std::string remark_words(const DistanceChart& chart, DistanceUnit unit) {
+    std::string words = chart.warnings.empty() ? "" : warning_words(chart, chart.warnings.front(), unit);
+    for (std::size_t cell = 0; cell < chart.cells.size(); ++cell) {
+        const std::string wide = wide_interval_words(chart, cell, DistanceOptions{}.confidence, unit);
+        if (wide.empty()) continue;
+        return words + (words.empty() ? "" : ". ") + wide;
+    }
+    return words;
 }
 
 class Rows {
@@ -65,7 +68,7 @@ class Rows {
 
     void draw(const DistanceCell& cell, const Box& row) {
         const float y = row.middle_y();
-        if (cell.mean_m && cell.sd_m) {
+        if (cell.is_number()) {
             const float half = canvas_.px(7);
             canvas_.fill(
                 {x_of(*cell.mean_m - *cell.sd_m), y - half, x_of(*cell.mean_m + *cell.sd_m), y + half},
@@ -80,7 +83,7 @@ class Rows {
                 canvas_.mark({x, y}, MarkShape::ring, 3.5F, Ink::quiet);
             }
         }
-        if (cell.mean_m) canvas_.mark({x_of(*cell.mean_m), y}, MarkShape::diamond, 5.0F, Ink::ink);
+        if (cell.is_number()) canvas_.mark({x_of(*cell.mean_m), y}, MarkShape::diamond, 5.0F, Ink::ink);
     }
 
   private:
@@ -117,7 +120,12 @@ void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& 
     const DistanceChart& chart = *book.facts->chart;
     Box rest = box;
     const std::string& without_place = book.facts->without_place;
-    const float lines = (chart.warnings.empty() ? 0.0F : 1.0F) + (without_place.empty() ? 0.0F : 2.0F);
+    const std::string remark = remark_words(chart, student->unit);
+    constexpr std::size_t one_line = 140;  // characters
+    const float lines = (remark.empty()             ? 0.0F
+                         : remark.size() < one_line ? 1.0F
+                                                    : 3.0F) +
+                        (without_place.empty() ? 0.0F : 2.0F);
     Box remarks = rest.cut_bottom(canvas.px(lines == 0.0F ? 0.0F : 32.0F + 24.0F * lines));
     Box foot = rest.cut_bottom(canvas.px(24));
     const float row_height = std::min(canvas.px(44), rest.height() / static_cast<float>(chart.cells.size()));
@@ -141,16 +149,14 @@ void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& 
                     cell.shots.empty() ? Ink::quiet : Ink::ink);
         rows.draw(cell, {axis.left, top, axis.right, top + row_height});
         canvas.text({known.left, top, known.right, top + row_height}, known_words(cell, student->unit),
-                    TextSize::text, cell.mean_m ? Ink::ink : Ink::quiet, Align::right);
+                    TextSize::text, cell.is_number() ? Ink::ink : Ink::quiet, Align::right);
     }
     if (!without_place.empty()) {
         remarks.top =
             canvas.paragraph({remarks.left, remarks.top, remarks.right, remarks.top + canvas.px(52)},
                              without_place, TextSize::text, Ink::alarm, TextWeight::bold);
     }
-    if (chart.warnings.empty()) return;
-    canvas.paragraph(remarks, warning_words(chart, chart.warnings.front(), student->unit), TextSize::text,
-                     Ink::ink);
+    if (!remark.empty()) canvas.paragraph(remarks, remark, TextSize::text, Ink::ink);
 }
 
 }  // namespace footing

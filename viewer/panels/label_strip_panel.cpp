@@ -43,11 +43,14 @@ std::string asked_words(const ViewState& state, std::size_t place) {
 
 std::string typing_words(const ViewState& state) {
     const LessonDesk& desk = *state.desk;
-    const bool fits = carry_of_entry(desk.entry, desk.unit).has_value();
+    const std::optional<double> carry_m = carry_of_entry(desk.entry, desk.unit);
+    const std::string then = !carry_m ? "no carry of a ball; Backspace corrects it"
+                             : desk.entry_far == FarCarry::taken
+                                 ? beyond_reach_words(*carry_m, desk.unit) + ": Enter again keeps it"
+                                 : "Enter keeps it, Esc drops it";
     return fmt::format("swing {}  ·  {}  ·  carry {}_ {}  ·  {}",
                        state.lesson->swings[desk.entry_swing].index,
-                       said_words(desk.labels[desk.entry_swing]), desk.entry, unit_name(desk.unit),
-                       fits ? "Enter keeps it, Esc drops it" : "no carry of a ball; Backspace corrects it");
+                       said_words(desk.labels[desk.entry_swing]), desk.entry, unit_name(desk.unit), then);
 }
 
 /// At the right of the swing: carries that the distances would lose, else what W and E are about.

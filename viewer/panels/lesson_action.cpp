@@ -176,17 +176,25 @@ struct Apply {
         if (!(digit || point) || desk().entry.size() >= longest_entry || !place) return;
         if (desk().entry.empty()) desk().entry_swing = *place;
         desk().entry += action.character;
+        desk().entry_far = FarCarry::asked_about;
     }
 
     void operator()(const EraseCarry&) {
         if (!desk().entry.empty()) desk().entry.pop_back();
+        desk().entry_far = FarCarry::asked_about;
     }
 
     void operator()(const Enter&) {
         if (!desk().entry.empty()) {
             look_longer();
             const std::optional<double> carry_m = carry_of_entry(desk().entry, desk().unit);
-            if (carry_m) keep_carry(*carry_m);  // else it stays to be corrected
+            if (!carry_m) return;  // stays to be corrected
+            if (*carry_m > wedge_reach_m && desk().entry_far == FarCarry::asked_about) {
+                desk().entry_far = FarCarry::taken;  // by the next Enter
+                return;
+            }
+            desk().entry_far = FarCarry::asked_about;
+            keep_carry(*carry_m);
             return;
         }
         if (desk().asked) return leave_asked();

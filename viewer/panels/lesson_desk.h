@@ -58,6 +58,8 @@ struct LessonDesk {
     DistanceUnit unit = DistanceUnit::metres;
     std::string entry;            ///< the carry while it is typed
     std::size_t entry_swing = 0;  ///< the swing it is typed for, whatever is caught meanwhile
+    FarCarry entry_far =
+        FarCarry::asked_about;  ///< taken: Enter was pressed once on a carry beyond any wedge's
     std::optional<std::size_t>
         asked;  ///< the swing whose carry is kept and whose wedge or length is asked for
     Unsaid club_unsaid = Unsaid::no;

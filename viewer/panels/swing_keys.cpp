@@ -131,7 +131,10 @@ std::vector<KeyLine> recording_keys(const ViewState& state) {
          "undo, redo a mark",
          {{with_control(U'z'), LessonAction{Undo{}}}, {with_control(U'y'), LessonAction{Redo{}}}}});
     if (!state.lesson->facts.file.empty())
-        lines.push_back({"R", "write the report", {{typed(U'r'), WriteReport{}}}});
+        lines.push_back(
+            {"R  Ctrl R",
+             "write the report, its short form",
+             {{typed(U'r'), WriteReport{}}, {with_control(U'r'), WriteReport{ReportForm::brief}}}});
     return lines;
 }
 

@@ -166,11 +166,13 @@ struct Apply {
         }
     }
 
-    void operator()(const WriteReport&) {
+    void operator()(const WriteReport& action) {
         if (!state.lesson || state.desk || state.lesson->facts.file.empty()) return;
         const std::string& file = state.lesson->facts.file;
         const bool named_so = file.size() > 3 && file.compare(file.size() - 3, 3, ".h5") == 0;
-        state.report_wish = (named_so ? file.substr(0, file.size() - 3) : file) + ".pdf";
+        state.report_form = action.form;
+        state.report_wish = (named_so ? file.substr(0, file.size() - 3) : file) +
+                            (action.form == ReportForm::brief ? ".short.pdf" : ".pdf");
     }
 
     void operator()(const OpenFile& action) {

@@ -67,7 +67,9 @@ struct ScrollList {
 };
 struct CloseOverlay {};
 /// Of the recording that is open, beside it.
-struct WriteReport {};
+struct WriteReport {
+    ReportForm form = ReportForm::full;
+};
 /// Gives up on the file that is being read.
 struct StopOpening {};
 /// The recordings opened before, over everything.

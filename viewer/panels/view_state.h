@@ -9,6 +9,7 @@
 
 #include "acquisition/frame/problem.h"
 #include "analysis/report/lesson_result.h"
+#include "analysis/report/report_form.h"
 #include "analysis/report/theme.h"
 #include "viewer/panels/book_desk.h"
 #include "viewer/panels/compare_desk.h"
@@ -60,7 +61,8 @@ struct ViewState {
     MarksDesk marking;                   ///< of the recording that is open
     Front front = Front::swings;
     std::string report_wish;  ///< the report to write of what is open; empty: none
-    std::string notice;       ///< one sentence of something done; goes with the next key
+    ReportForm report_form = ReportForm::full;
+    std::string notice;  ///< one sentence of something done; goes with the next key
     std::optional<std::size_t>
         list_top;  ///< first swing that the list shows; absent: the list follows the chosen one
 };

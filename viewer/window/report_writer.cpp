@@ -29,16 +29,18 @@ bool ReportWriter::step(ViewState& state) {
     state.notice = "Writing the report";
     const std::string book = state.book && state.book->facts ? state.book->facts->file : "";
     for_student_ = !book.empty();
-    writing_ = std::async(
-        std::launch::async, [lesson = state.lesson, path = path_, changed = changed_, book]() -> Outcome {
-            Outcome written = write_report(*lesson, path);
-            if (written && !book.empty()) {
-                const auto beside = write_student_report_beside(book, lesson->facts.file, path);
-                if (!beside) written = beside.problem();
-            }
-            if (changed) changed();
-            return written;
-        });
+    writing_ = std::async(std::launch::async,
+                          [lesson = state.lesson, path = path_, changed = changed_, book,
+                           form = state.report_form]() -> Outcome {
+                              Outcome written = write_report(*lesson, path, PaperSize::a4, form);
+                              if (written && !book.empty()) {
+                                  const auto beside =
+                                      write_student_report_beside(book, lesson->facts.file, path, form);
+                                  if (!beside) written = beside.problem();
+                              }
+                              if (changed) changed();
+                              return written;
+                          });
     return true;
 }
 
