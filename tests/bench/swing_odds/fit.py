@@ -1,0 +1,152 @@
+#!/usr/bin/python3
+"""Learns what each sign of a movement says about its being a swing, and writes it as a table.
+
+fit.py BIN [--lessons N] [--table FILE] [--check]
+
+BIN holds footing and, under tests/bench, signs_bench. Makes lessons of three authors' golfers (the
+project's own generators, other_golfers, third_golfers) at ordinary and worst noise, asks signs_bench for
+the signs of every movement that the finder weighs, and fits a logistic regression on them: for each sign a
+line through some points, and the sum of all is the log odds. FILE is analysis/swing/swing_odds_table.h.
+--check fits on every second lesson and tells how well the others are told, and then without each author
+in turn how well that author's golfers are told.
+Needs numpy, scipy and scikit-learn (Debian: python3-sklearn), and takes about ten minutes.
+"""
+import argparse
+import pathlib
+import sys
+import tempfile
+
+try:
+    import numpy as np
+    from sklearn.linear_model import LogisticRegression
+except ImportError as missing:
+    print(f"not fitted: {missing}; install python3-sklearn and run it with /usr/bin/python3")
+    sys.exit(0)
+
+from movements import AUTHORS, all_lessons, labelled
+
+POINTS = 6  # about, for each sign: quantiles of all movements and of the swings among them
+STRENGTH = 0.1  # of the regression; less holds the lines flatter
+BY_RULES = -1.5  # as log_odds_with_rules in swing_finder.h
+APART_S, NEAR_S = 1.5, 0.6  # of two movements nearer than this the likelier stays; a true one is so near
+
+
+class Odds:
+    """Log odds by lines through points: `knots` per sign, `steps` from each to the next."""
+
+    def __init__(self, lessons):
+        signs, swings, weights = labelled(lessons)
+        self.knots = [knots_of(column, swings) for column in signs.T]
+        model = LogisticRegression(C=STRENGTH, max_iter=1000)
+        model.fit(self.ramps(signs), swings, sample_weight=weights)
+        self.steps = np.split(model.coef_[0], np.cumsum([len(knots) - 1 for knots in self.knots])[:-1])
+        self.first = float(model.intercept_[0])
+
+    def ramps(self, signs):
+        """From 0 to 1 between each two neighbouring knots of each sign."""
+        columns = []
+        for column, knots in zip(signs.T, self.knots):
+            for low, high in zip(knots[:-1], knots[1:]):
+                columns.append(np.clip((np.clip(column, knots[0], knots[-1]) - low) / (high - low), 0, 1))
+        return np.stack(columns, axis=1)
+
+    def of(self, signs):
+        """Of each row of signs."""
+        return self.first + self.ramps(signs) @ np.concatenate(self.steps)
+
+
+def knots_of(column, swings):
+    """Where the line of a sign may bend."""
+    parts = np.linspace(0.03, 0.97, POINTS // 2 + 1)
+    both = np.concatenate([np.quantile(column, parts), np.quantile(column[swings == 1], parts)])
+    knots = np.unique(np.round(both, 4))
+    return knots if len(knots) > 1 else np.array([knots[0], knots[0] + 1])
+
+
+def told(lesson, odds):
+    """The times of the movements that are told as swings, the likelier one of two that overlap."""
+    kept = []
+    if not lesson.movements:
+        return kept
+    log_odds = odds.of(np.array([one.signs for one in lesson.movements]))
+    for movement, log_odd in zip(lesson.movements, log_odds):
+        if log_odd < (BY_RULES if movement.by_rules else 0):
+            continue
+        if kept and movement.time_s - kept[-1][0] < APART_S:
+            kept[-1] = max(kept[-1], (movement.time_s, log_odd), key=lambda one: one[1])
+        else:
+            kept.append((movement.time_s, log_odd))
+    return [time_s for time_s, _ in kept]
+
+
+def recall_and_precision(lessons, odds):
+    """In %, what is ambiguous counted neither way."""
+    right = wrong = true = 0
+    for lesson in lessons:
+        left = told(lesson, odds)
+        true += len(lesson.swings)
+        for swing in lesson.swings:
+            near = [time_s for time_s in left if abs(time_s - swing.impact_s) < NEAR_S]
+            if near:
+                left.remove(min(near, key=lambda time_s: abs(time_s - swing.impact_s)))
+                right += 1
+        wrong += sum(not lesson.is_ambiguous(time_s) for time_s in left)
+    return 100 * right / max(1, true), 100 * right / max(1, right + wrong)
+
+
+def tell(words, lessons, odds):
+    """A line for each author and noise."""
+    for author, noise in sorted({(lesson.author, lesson.noise) for lesson in lessons}):
+        some = [one for one in lessons if (one.author, one.noise) == (author, noise)]
+        recall, precision = recall_and_precision(some, odds)
+        print(f"{words}: {author}, {noise}: recall {recall:.1f} %, precision {precision:.1f} %")
+
+
+def check(lessons):
+    """On lessons, and on authors, that were not fitted to."""
+    tell("fitted to the other lessons", lessons[1::2], Odds(lessons[::2]))
+    for author in AUTHORS:
+        others = [lesson for lesson in lessons if lesson.author != author]
+        tell("fitted to other authors", [one for one in lessons if one.author == author], Odds(others))
+
+
+def write_table(odds, names, file):
+    """As C++; a sign's first point counts 0, and so does a movement's whose signs are all there."""
+    lines = ["#pragma once", "", "#include <array>", "#include <span>", "",
+             '#include "analysis/swing/swing_signs.h"', "",
+             "// Made by tests/bench/swing_odds/fit.py, which says of what and how; docs/formulas.md, F22. "
+             "Not to be changed by hand.", "",
+             "namespace footing {", "", "struct OddsPoint {", "    double value;", "    double log_odds;",
+             "};", ""]
+    for name, knots, steps in zip(names, odds.knots, odds.steps):
+        heights = np.concatenate([[0], np.cumsum(steps)])
+        points = ", ".join(f"{{{knot:.4g}, {height:.2f}}}" for knot, height in zip(knots, heights))
+        lines.append(f"inline constexpr std::array<OddsPoint, {len(knots)}> odds_by_{name}{{{{{points}}}}};")
+    lines += ["", "/// Of a candidate whose every sign is at its first point.",
+              f"inline constexpr double odds_at_first = {odds.first:.2f};", "",
+              "/// In the order of SwingSign.",
+              "inline constexpr std::array<std::span<const OddsPoint>, sign_count> odds_by_sign{",
+              ", ".join(f"odds_by_{name}" for name in names) + "};", "", "}  // namespace footing", ""]
+    file.write_text("\n".join(lines), encoding="utf-8")
+
+
+def main():
+    """Makes lessons, fits, and writes or checks."""
+    reader = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    reader.add_argument("bin", metavar="BIN", type=pathlib.Path, help="the folder of the build")
+    reader.add_argument("--lessons", type=int, default=80, help="of an author at ordinary noise (80)")
+    reader.add_argument("--table", type=pathlib.Path, metavar="FILE", help="write the table here")
+    reader.add_argument("--check", action="store_true", help="tell how well others are told")
+    given = reader.parse_args()
+    with tempfile.TemporaryDirectory() as folder:
+        names, lessons = all_lessons(given.bin, given.lessons, pathlib.Path(folder))
+    if given.check:
+        check(lessons)
+    odds = Odds(lessons)
+    tell("fitted to all", lessons, odds)
+    if given.table:
+        write_table(odds, names, given.table)
+
+
+if __name__ == "__main__":
+    main()
