@@ -26,9 +26,9 @@ enum class NotASwing {
 };
 [[nodiscard]] std::string name_of(NotASwing reason);
 
-/// A movement is a swing by its signs alone from these log odds on; where the rules say that it is one, from
-/// the lower ones on.
-inline constexpr double log_odds_of_swing = 0.0;
+/// A movement is a swing by its signs alone from these log odds on (real people who stand on foam reach 1.6);
+/// where the rules say that it is one, from the lower ones on.
+inline constexpr double log_odds_of_swing = 1.75;
 inline constexpr double log_odds_with_rules = -1.5;
 
 /// How long before the return seems to begin a ball may be struck: where the weight goes on moving through
