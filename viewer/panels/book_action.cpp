@@ -32,7 +32,7 @@ std::string utf8(char32_t character) {
     return {static_cast<char>(0xF0U | (character >> 18U)), bits(12, 0x80), bits(6, 0x80), bits(0, 0x80)};
 }
 
-struct Apply {
+struct ApplyToBook {
     ViewState state;
 
     [[nodiscard]] BookDesk& book() { return *state.book; }
@@ -376,7 +376,7 @@ ViewState carry_out_book(ViewState state, const BookAction& action) {
         !std::holds_alternative<HearBook>(action) && !std::holds_alternative<HearPlates>(action);
     const bool again = std::holds_alternative<TakeBack>(action);
     if (of_coach && !again && state.book->undo == BookUndo::asked_once) state.book->undo = BookUndo::none;
-    Apply applied{std::move(state)};
+    ApplyToBook applied{std::move(state)};
     std::visit(applied, action);
     honour_refusal(applied.state);
     return std::move(applied.state);
