@@ -166,22 +166,22 @@ TEST_CASE("consent is said with a key, is to be written with its day, and is und
     ScreenBench screen(1280, 720);
     CHECK(shows(screen.draw(state), "not asked yet"));
     state = type(std::move(state), U"y");
-    REQUIRE(state.book->consents.size() == 1);
-    CHECK(state.book->consents[0] == ConsentToWrite{2, {Consent::given, "2026-05-14"}});
+    REQUIRE(state.book->to_write.size() == 1);
+    CHECK(state.book->to_write[0] == StudentToWrite{2, {Consent::given, "2026-05-14", {}, {}}});
     CHECK(state.book->revision == 2);
     BookFacts written = facts_with(1);
     written.revision = 2;
     written.student->consent = Consent::given;
     written.student->consent_date = "2026-05-14";
     state = carry_out(std::move(state), BookAction{HearBook{std::make_shared<const BookFacts>(written)}});
-    CHECK(state.book->consents.empty());
+    CHECK(state.book->to_write.empty());
     CHECK(shows(screen.draw(state), "said on 2026-05-14"));
     CHECK(press(state, {.character = U'y'}).book->edits.size() == 1);  // nothing new is no step
     state = press(std::move(state), undo);
-    REQUIRE(state.book->consents.size() == 1);
-    CHECK(state.book->consents[0].said == ConsentSaid{});
+    REQUIRE(state.book->to_write.size() == 1);
+    CHECK(state.book->to_write[0].said == StudentSaid{Consent::not_asked, "", {}, {}});
     state = press(std::move(state), redo);
-    CHECK(state.book->consents.back().said == ConsentSaid{Consent::given, "2026-05-14"});
+    CHECK(state.book->to_write.back().said == StudentSaid{Consent::given, "2026-05-14", {}, {}});
 }
 
 TEST_CASE("who does not want to be recorded is not recorded") {
@@ -213,11 +213,11 @@ TEST_CASE(
     early.book->student = 2;
     early = press(type(std::move(early), U"n"), enter);
     CHECK(early.book->wish == BookWish::none);
-    CHECK(early.book->consents.empty());
+    CHECK(early.book->to_write.empty());
     early =
         carry_out(std::move(early), BookAction{HearBook{std::make_shared<const BookFacts>(facts_with(1))}});
-    REQUIRE(early.book->consents.size() == 1);
-    CHECK(early.book->consents[0].said.consent == Consent::refused);
+    REQUIRE(early.book->to_write.size() == 1);
+    CHECK(early.book->to_write[0].said.consent == Consent::refused);
     early = press(std::move(early), enter);
     CHECK(early.book->wish == BookWish::none);
 }
@@ -401,4 +401,32 @@ TEST_CASE("no text of the book leaves its place, at any size, with long names an
             }
         }
     }
+}
+
+TEST_CASE(
+    "which way a new student plays and in what carries are told is said at the page of the next lesson") {
+    ViewState state = open_book(facts_with(1), BookPage::begin);
+    ScreenBench screen(1280, 720);
+    CHECK(shows(screen.draw(state), "right-handed: the left foot leads"));
+    CHECK(shows(screen.draw(state), "carries in yards"));
+    state = type(std::move(state), U"hu");
+    CHECK(shows(screen.draw(state), "left-handed: the right foot leads"));
+    CHECK(shows(screen.draw(state), "carries in metres"));
+    REQUIRE(state.book->to_write.size() == 2);
+    CHECK(state.book->to_write.back().said == StudentSaid{{}, "", {}, DistanceUnit::metres});
+    const auto choice = lesson_choice(*state.book);
+    REQUIRE(choice);
+    CHECK(choice->student->hand == Hand::left);
+    CHECK(choice->student->unit == DistanceUnit::metres);
+    // Consent leaves it as it is, and each is undone by itself.
+    state = type(std::move(state), U"y");
+    CHECK(lesson_choice(*state.book)->student->hand == Hand::left);
+    state = press(press(std::move(state), undo), undo);
+    CHECK(shows(screen.draw(state), "carries in yards"));
+    CHECK(shows(screen.draw(state), "left-handed"));
+    CHECK(shows(screen.draw(press(state, undo)), "right-handed"));
+    // Not while a lesson is read by it.
+    ViewState taught = sample::hear(open_book(facts_with(1), BookPage::begin), sample::running(1.0));
+    taught.desk->student = taught.book->facts->student;
+    CHECK(type(std::move(taught), U"hu").book->edits.empty());
 }

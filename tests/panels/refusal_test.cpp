@@ -44,8 +44,8 @@ TEST_CASE(
     ScreenBench screen(1280, 720);
     ViewState state = type(taught_at_book(), U"n");
     CHECK(state.desk->wish == LessonWish::stop);
-    REQUIRE(state.book->consents.size() == 1);
-    CHECK(state.book->consents[0].said.consent == Consent::refused);
+    REQUIRE(state.book->to_write.size() == 1);
+    CHECK(state.book->to_write[0].said.consent == Consent::refused);
     REQUIRE(state.book->refusal);
     CHECK(shows(screen.draw(state), "the recording is being closed"));
     CHECK(shows(screen.draw(state), "STOPPED: does not want to be recorded"));
@@ -81,7 +81,7 @@ TEST_CASE(
     other.book->student = facts.student->id;
     other = carry_out(std::move(other), BookAction{HearBook{std::make_shared<const BookFacts>(facts)}});
     other = type(std::move(other), U"n");
-    REQUIRE(other.book->consents.size() == 1);
+    REQUIRE(other.book->to_write.size() == 1);
     CHECK(other.desk->wish == LessonWish::go_on);
     CHECK_FALSE(other.book->refusal);
 }

@@ -262,7 +262,7 @@ inline std::vector<NamedScreen> book_in_lesson_screens(Names names) {
     const ViewState said_no = carry_out(taught, BookAction{SayConsent{Consent::refused}});
     ViewState refused = at_book(facts, BookPage::begin);
     refused.book->refusal = said_no.book->refusal;
-    refused.book->consents = said_no.book->consents;
+    refused.book->to_write = said_no.book->to_write;
     refused.book->refusal->recording = "/home/coach/.local/share/footing/lessons/2026-05-14 10.20.44.h5";
     BookFacts with_carries = facts;
     with_carries.without_place =

@@ -48,7 +48,7 @@ TEST_CASE("the book answers with progress, and writes consent with its day; undo
         add_lesson(book, student, "2026-04-30");
     }
     BookQuestion question = about(student);
-    question.consents = {{student, {Consent::given, "2026-05-14"}}};
+    question.to_write = {{student, {Consent::given, "2026-05-14", {}, {}}}};
     BookFacts facts = ask_book(file, question, some_day);
     CHECK_FALSE(facts.problem.has_value());
     CHECK(facts.today == "2026-05-14");
@@ -245,7 +245,7 @@ TEST_CASE("a no in a lesson under way closes the recording, keeps it, and turns 
     REQUIRE(become([&] { return is_recording(state) && chosen_student(*state.book); }));
     state = carry_out(std::move(state), BookAction{OpenPage{BookPage::begin}});
     state = carry_out(std::move(state), BookAction{SayConsent{Consent::refused}});
-    REQUIRE(become([&] { return !state.desk && state.book->consents.empty(); }));
+    REQUIRE(become([&] { return !state.desk && state.book->to_write.empty(); }));
     CHECK(state.front == Front::book);
     CHECK(state.book->page == BookPage::begin);
     REQUIRE(state.book->refusal);
@@ -346,4 +346,25 @@ TEST_CASE("a wedge that was only passed by on the way to another does not stay i
     CHECK(names_after("") == std::vector<std::string>{"60°"});
     CHECK(names_after("60°") == std::vector<std::string>{"60°"});
     CHECK(names_after("") == std::vector<std::string>{"60°"});
+}
+
+TEST_CASE("what is said of a student is written, and what is not said stays as another program wrote it") {
+    const ScratchFolder scratch;
+    const std::string file = scratch / "a.book";
+    std::int64_t student = 0;
+    {
+        Book book = new_book(file);
+        student = need(book.add_student(called("Robin Sample"), Namesakes::refused));
+        Student changed = need(book.student(student));
+        changed.unit = DistanceUnit::metres;
+        need(book.change_student(changed, Namesakes::refused));
+    }
+    BookQuestion question = about(student);
+    question.to_write = {{student, {{}, "", Hand::left, {}}}};
+    const BookFacts facts = ask_book(file, question, some_day);
+    CHECK_FALSE(facts.problem.has_value());
+    REQUIRE(facts.student);
+    CHECK(facts.student->hand == Hand::left);
+    CHECK(facts.student->unit == DistanceUnit::metres);
+    CHECK(facts.student->consent == Consent::not_asked);
 }

@@ -43,7 +43,7 @@ void print_marks(const CoachMarks& marks) {
             if (mark.event_s[i])
                 words += fmt::format(" {} at {:.3f} s", named_events[i].name, *mark.event_s[i]);
         }
-        if (mark.kind) words += " " + kind_name(*mark.kind);
+        if (mark.kind) words.append(" ").append(kind_name(*mark.kind));
         if (mark.marked_as == MarkedAs::not_a_swing) words += " not a swing";
         say_line(words);
     }

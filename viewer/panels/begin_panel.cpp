@@ -17,6 +17,7 @@ enum class Ready { yes, missing };
 struct Line {
     Ready ready = Ready::yes;
     std::string words;
+    const char* key = "";  ///< that changes it
 };
 
 std::string wedge_names(const std::vector<Wedge>& wedges) {
@@ -40,8 +41,14 @@ std::vector<Line> lines_of(const ViewState& state) {
         lines.push_back({Ready::missing, "no student chosen: this lesson will not be in the book"});
         return lines;
     }
-    lines.push_back({Ready::yes, student->hand == Hand::left ? "left-handed: the right foot leads"
-                                                             : "right-handed: the left foot leads"});
+    const bool can_change = !state.desk;
+    lines.push_back({Ready::yes,
+                     student->hand == Hand::left ? "left-handed: the right foot leads"
+                                                 : "right-handed: the left foot leads",
+                     can_change ? "H  the other way" : ""});
+    lines.push_back({Ready::yes,
+                     student->unit == DistanceUnit::yards ? "carries in yards" : "carries in metres",
+                     can_change ? "U  the other unit" : ""});
     if (consent_is_asked(state)) {
         const CheckLine consent = consent_line(*student);
         lines.push_back(
@@ -93,6 +100,10 @@ void draw_line(ScreenCanvas& canvas, Box row, const Line& line) {
     } else {
         canvas.mark(at, MarkShape::dot, 5.0F, Ink::ink);
     }
+    const std::string key = line.key;
+    if (!key.empty())
+        canvas.text(row.cut_right(canvas.text_width(key, TextSize::small) + canvas.px(8)), key,
+                    TextSize::small, Ink::quiet, Align::right);
     canvas.text(row, line.words, TextSize::text, missing ? Ink::alarm : Ink::ink, Align::left,
                 missing ? TextWeight::bold : TextWeight::regular);
 }

@@ -32,7 +32,7 @@ std::string utf8(char32_t character) {
     return {static_cast<char>(0xF0U | (character >> 18U)), bits(12, 0x80), bits(6, 0x80), bits(0, 0x80)};
 }
 
-struct Apply {
+struct ApplyToBook {
     ViewState state;
 
     [[nodiscard]] BookDesk& book() { return *state.book; }
@@ -68,8 +68,8 @@ struct Apply {
         book().to_make_again = 0;
     }
 
-    void write_consent(std::int64_t student, const ConsentSaid& said) {
-        book().consents.push_back({student, said});
+    void write_said(std::int64_t student, const StudentSaid& said) {
+        book().to_write.push_back({student, said});
         ++book().revision;
     }
 
@@ -95,7 +95,7 @@ struct Apply {
         }
         std::erase_if(book().joined, [&](std::size_t place) { return place >= action.facts->plates.size(); });
         if (action.facts->revision == book().revision || action.facts->added) book().new_student.clear();
-        if (action.facts->revision == book().revision) book().consents.clear();
+        if (action.facts->revision == book().revision) book().to_write.clear();
         if (action.facts->added) choose_student(*action.facts->added);
         if (action.facts->added || action.facts->problem) begin_asked_demo();
         book().plates =
@@ -314,12 +314,31 @@ struct Apply {
             if (book().student || !book().new_student.empty()) book().said_early = action.consent;
             return;
         }
-        ConsentEdit said{student->id, {student->consent, student->consent_date}, {}};
-        said.after.consent = action.consent;
-        if (action.consent != Consent::not_asked) said.after.date = book().facts->today;
-        if (said.after.consent == said.before.consent) return;
-        write_consent(said.student, said.after);
-        edit(std::move(said));
+        const bool asked = action.consent != Consent::not_asked;
+        change(student->id, {student->consent, student->consent_date, {}, {}},
+               {action.consent, asked ? book().facts->today : "", {}, {}});
+    }
+
+    void operator()(const ChangeHand&) {
+        const auto student = student_as_said(book());
+        if (!student || state.desk) return;
+        const Hand other = student->hand == Hand::right ? Hand::left : Hand::right;
+        change(student->id, {{}, "", student->hand, {}}, {{}, "", other, {}});
+    }
+
+    void operator()(const ChangeUnit&) {
+        const auto student = student_as_said(book());
+        if (!student || state.desk) return;
+        const DistanceUnit other =
+            student->unit == DistanceUnit::yards ? DistanceUnit::metres : DistanceUnit::yards;
+        change(student->id, {{}, "", {}, student->unit}, {{}, "", {}, other});
+    }
+
+    /// One step of undo, to be written into the book; none where nothing is different (U5).
+    void change(std::int64_t student, StudentSaid before, StudentSaid after) {
+        if (before.consent == after.consent && before.hand == after.hand && before.unit == after.unit) return;
+        write_said(student, after);
+        edit(StudentEdit{student, std::move(before), std::move(after)});
     }
 
     void operator()(const TakeBack&) {
@@ -344,8 +363,8 @@ struct Apply {
         }
         BookEdit last = std::move(book().edits.back());
         book().edits.pop_back();
-        if (const auto* consent = std::get_if<ConsentEdit>(&last))
-            write_consent(consent->student, consent->before);
+        if (const auto* consent = std::get_if<StudentEdit>(&last))
+            write_said(consent->student, consent->before);
         book().taken_back.push_back(std::move(last));
     }
 
@@ -361,8 +380,8 @@ struct Apply {
         }
         BookEdit last = std::move(book().taken_back.back());
         book().taken_back.pop_back();
-        if (const auto* consent = std::get_if<ConsentEdit>(&last))
-            write_consent(consent->student, consent->after);
+        if (const auto* consent = std::get_if<StudentEdit>(&last))
+            write_said(consent->student, consent->after);
         book().edits.push_back(std::move(last));
         keep_row_in_list();
     }
@@ -376,7 +395,7 @@ ViewState carry_out_book(ViewState state, const BookAction& action) {
         !std::holds_alternative<HearBook>(action) && !std::holds_alternative<HearPlates>(action);
     const bool again = std::holds_alternative<TakeBack>(action);
     if (of_coach && !again && state.book->undo == BookUndo::asked_once) state.book->undo = BookUndo::none;
-    Apply applied{std::move(state)};
+    ApplyToBook applied{std::move(state)};
     std::visit(applied, action);
     honour_refusal(applied.state);
     return std::move(applied.state);

@@ -49,6 +49,9 @@ struct JoinRow {};
 struct SayConsent {
     Consent consent = Consent::given;
 };
+/// The chosen student plays the other way; has carries told in the other unit. Not while being taught.
+struct ChangeHand {};
+struct ChangeUnit {};
 /// Takes back what was changed last in this window; where nothing was, the newest change of the book itself.
 struct TakeBack {};
 /// Does again what was taken back last in this window.
@@ -65,8 +68,8 @@ struct AskPlates {
 struct ChangeMethod {};
 
 using BookAction = std::variant<HearBook, ShowBook, HideBook, TurnToPage, OpenPage, TurnPage, TypeName,
-                                EraseName, MoveRow, PickRow, Confirm, ToBin, JoinRow, SayConsent, TakeBack,
-                                DoAgain, HearPlates, AskPlates, ChangeMethod>;
+                                EraseName, MoveRow, PickRow, Confirm, ToBin, JoinRow, SayConsent, ChangeHand,
+                                ChangeUnit, TakeBack, DoAgain, HearPlates, AskPlates, ChangeMethod>;
 
 /// The state after one of these; without a book nothing changes.
 [[nodiscard]] ViewState carry_out_book(ViewState state, const BookAction& action);

@@ -70,14 +70,21 @@ const Student* chosen_student(const BookDesk& book) {
     return book.facts->student->id == *book.student ? &*book.facts->student : nullptr;
 }
 
+void take_said(Student& student, const StudentSaid& said) {
+    if (said.consent) {
+        student.consent = *said.consent;
+        student.consent_date = said.date;
+    }
+    if (said.hand) student.hand = *said.hand;
+    if (said.unit) student.unit = *said.unit;
+}
+
 std::optional<Student> student_as_said(const BookDesk& book) {
     const Student* student = chosen_student(book);
     if (!student) return std::nullopt;
     Student said = *student;
-    for (const ConsentToWrite& consent : book.consents) {
-        if (consent.student != said.id) continue;
-        said.consent = consent.said.consent;
-        said.consent_date = consent.said.date;
+    for (const StudentToWrite& one : book.to_write) {
+        if (one.student == said.id) take_said(said, one.said);
     }
     return said;
 }

@@ -53,27 +53,31 @@ struct BinItem {
     friend bool operator==(const BinItem&, const BinItem&) = default;
 };
 
-/// Whether a student may be recorded, and since when that is known.
-struct ConsentSaid {
-    Consent consent = Consent::not_asked;
-    std::string date;  ///< empty when not asked
-    friend bool operator==(const ConsentSaid&, const ConsentSaid&) = default;
+/// What the coach says of a student here: whether there is consent, and since when; which way the student
+/// plays, and what carries are told in. What is absent stays as the book has it, whoever wrote it there
+/// meanwhile.
+struct StudentSaid {
+    std::optional<Consent> consent;
+    std::string date;  ///< of the consent; empty when not asked
+    std::optional<Hand> hand;
+    std::optional<DistanceUnit> unit;
+    friend bool operator==(const StudentSaid&, const StudentSaid&) = default;
 };
-struct ConsentEdit {
+struct StudentEdit {
     std::int64_t student = 0;
-    ConsentSaid before;
-    ConsentSaid after;
-    friend bool operator==(const ConsentEdit&, const ConsentEdit&) = default;
+    StudentSaid before;
+    StudentSaid after;
+    friend bool operator==(const StudentEdit&, const StudentEdit&) = default;
 };
 /// What is to be written of a student.
-struct ConsentToWrite {
+struct StudentToWrite {
     std::int64_t student = 0;
-    ConsentSaid said;
-    friend bool operator==(const ConsentToWrite&, const ConsentToWrite&) = default;
+    StudentSaid said;
+    friend bool operator==(const StudentToWrite&, const StudentToWrite&) = default;
 };
 
 /// What the coach changed in this window, one step of undo each.
-using BookEdit = std::variant<BinItem, ConsentEdit>;
+using BookEdit = std::variant<BinItem, StudentEdit>;
 
 /// Whether the newest change of the book itself is to be taken back (Book::undo), whichever program made it,
 /// so that it is asked for twice; or one that was taken back in this window to be made again.
@@ -106,7 +110,7 @@ struct BookDesk {
     std::string new_student;                 ///< to be added to the book; empty: nobody
     std::vector<BookEdit> edits;             ///< for undo, newest last
     std::vector<BookEdit> taken_back;        ///< for redo, newest last
-    std::vector<ConsentToWrite> consents;    ///< not in the book yet
+    std::vector<StudentToWrite> to_write;    ///< not in the book yet
     std::optional<Consent> said_early;       ///< of a student who is still being read
     PlatesDesk bench;                        ///< plates that nobody is taught on
     BookUndo undo = BookUndo::none;
@@ -125,12 +129,14 @@ struct BookDesk {
 [[nodiscard]] std::vector<std::size_t> listed_lessons(const BookDesk& book);
 /// The chosen student, once read.
 [[nodiscard]] const Student* chosen_student(const BookDesk& book);
-/// The chosen student with what was said of consent here, whether the book has it yet or not.
+/// The chosen student with what was said here, whether the book has it yet or not.
 [[nodiscard]] std::optional<Student> student_as_said(const BookDesk& book);
 /// The names of the student's wedges that are in the bag, as far as they were read; in the book's order.
 [[nodiscard]] std::vector<std::string> bag_of(const BookDesk& book, std::int64_t student);
 /// The devices that frames are to come from: those joined, else the one of the row.
 [[nodiscard]] std::vector<PlatesChoice> chosen_plates(const BookDesk& book);
+/// `student` with what was said.
+void take_said(Student& student, const StudentSaid& said);
 /// Who is to be taught on what; nothing while the book is not read.
 [[nodiscard]] std::optional<LessonChoice> lesson_choice(const BookDesk& book);
 

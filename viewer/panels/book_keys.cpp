@@ -47,6 +47,11 @@ std::vector<KeyLine> begin_keys(const ViewState& state) {
     if (!state.desk) {
         append(lines, row_keys("choose the plates"));
         lines.push_back({"Space", "take several as one", {{typed(U' '), BookAction{JoinRow{}}}}});
+        if (student_as_said(book)) {
+            lines.push_back({"H", "plays the other way", {{typed(U'h'), BookAction{ChangeHand{}}}}});
+            lines.push_back(
+                {"U", "carries in yards, or in metres", {{typed(U'u'), BookAction{ChangeUnit{}}}}});
+        }
         if (lesson_choice(book)) lines.push_back(enter_key("begin the lesson"));
     }
     const auto student = student_as_said(book);

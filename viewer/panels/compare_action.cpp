@@ -33,7 +33,7 @@ void pick_shot_and_practice(ViewState& state) {
                        list.begin() + static_cast<std::ptrdiff_t>(desk.shot) + 1);
 }
 
-struct Apply {
+struct ApplyToCompare {
     ViewState state;
 
     [[nodiscard]] CompareDesk& desk() { return *state.compare; }
@@ -164,7 +164,7 @@ void pick_again(ViewState& state) {
 }
 
 ViewState carry_out_compare(ViewState state, const CompareAction& action) {
-    Apply applied{std::move(state)};
+    ApplyToCompare applied{std::move(state)};
     std::visit(applied, action);
     return std::move(applied.state);
 }

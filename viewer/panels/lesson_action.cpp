@@ -27,7 +27,7 @@ std::string next_word(const Words& words, const std::string& now, const std::str
     return *std::next(found);
 }
 
-struct Apply {
+struct ApplyToLesson {
     ViewState state;
 
     [[nodiscard]] LessonDesk& desk() { return *state.desk; }
@@ -240,7 +240,7 @@ struct Apply {
 
 ViewState carry_out_lesson(ViewState state, const LessonAction& action) {
     if (!state.desk) return state;
-    Apply applied{std::move(state)};
+    ApplyToLesson applied{std::move(state)};
     std::visit(applied, action);
     return std::move(applied.state);
 }

@@ -25,7 +25,7 @@ bool same(const CoachMarks& one, const CoachMarks& other) {
                               [](const CoachMark& a, const CoachMark& b) { return same(a, b); });
 }
 
-struct Apply {
+struct ApplyMark {
     ViewState state;
 
     [[nodiscard]] MarksDesk& desk() { return state.marking; }
@@ -123,7 +123,7 @@ ViewState carry_out_mark(ViewState state, const MarkAction& action) {
         state.marking.dragged.reset();
         return state;
     }
-    Apply applied{std::move(state)};
+    ApplyMark applied{std::move(state)};
     std::visit(applied, action);
     return std::move(applied.state);
 }

@@ -9,7 +9,7 @@ namespace footing {
 
 namespace {
 
-struct Apply {
+struct ApplyToView {
     ViewState state;
 
     [[nodiscard]] bool has_swing(std::size_t place) const {
@@ -230,7 +230,7 @@ struct Apply {
 }  // namespace
 
 ViewState carry_out(ViewState state, const ViewAction& action) {
-    Apply applied{std::move(state)};
+    ApplyToView applied{std::move(state)};
     std::visit(applied, action);
     return std::move(applied.state);
 }

@@ -44,7 +44,7 @@ class Asking {
 
     void change(const BookQuestion& question) {
         if (!question.new_student.empty()) add_student(question.new_student);
-        for (const ConsentToWrite& consent : question.consents) write(consent);
+        for (const StudentToWrite& said : question.to_write) write(said);
         if (question.undo == BookUndo::newest_change) {
             if (auto undone = take(book_.undo())) {
                 facts_.notice =
@@ -92,12 +92,11 @@ class Asking {
         student.name = name;
         if (auto added = take(book_.add_student(student, Namesakes::refused))) facts_.added = *added;
     }
-    void write(const ConsentToWrite& consent) {
+    void write(const StudentToWrite& said) {
         static_cast<void>(take(book_.in_transaction([&]() -> Outcome {
-            auto student = book_.student(consent.student);
+            auto student = book_.student(said.student);
             if (!student) return student.problem();
-            student.value().consent = consent.said.consent;
-            student.value().consent_date = consent.said.date;
+            take_said(student.value(), said.said);
             return book_.change_student(student.value(), Namesakes::allowed);
         })));
     }
@@ -168,7 +167,7 @@ bool BookKeeper::step(ViewState& state) {
     if (undo != BookUndo::asked_once) book.undo = BookUndo::none;
     taken_back_.resize(
         std::min(taken_back_.size(), book.to_make_again));  // an edit of the coach ends the row
-    BookQuestion question{book.revision, book.student, book.new_student, book.consents, undo, {}, plates_};
+    BookQuestion question{book.revision, book.student, book.new_student, book.to_write, undo, {}, plates_};
     if (undo == BookUndo::make_again && !taken_back_.empty()) {
         question.make_again = std::move(taken_back_.back());
         taken_back_.pop_back();  // where it cannot be made again now, it will not be later
