@@ -75,7 +75,8 @@ struct LessonResult {
     double rate_hz = 0.0;
     std::optional<double> body_weight_n;  ///< absent when only ratios are known or nobody stood still
     std::vector<Swing> swings;
-    std::size_t swings_as_other_hand = 0;  ///< how many the other hand would have, where clearly more; else 0
+    std::size_t swings_as_other_hand =
+        0;  ///< how many the other hand would have, where it seems the right one; else 0
     std::vector<double> strikes_without_swing_s;  ///< the trigger spoke here, but no swing was found
     LoadTrace trace;
     std::optional<Pendulum> centre_of_mass;  ///< asked for: its estimate is shown beside the CoP

@@ -5,8 +5,8 @@
 
 #include "analysis/swing/swing_signs.h"
 
-// Made by tests/bench/swing_odds/fit.py, which says of what and how; docs/formulas.md, F22. Not to be changed
-// by hand.
+// Fitted as tests/bench/swing_odds/fit.py fits, with its seeds; points nearer than a hundredth of a sign's
+// range are one. docs/formulas.md, F22. Not to be changed by hand.
 
 namespace footing {
 

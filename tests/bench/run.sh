@@ -44,6 +44,10 @@ tests/bench/third_golfers/trial.py
 if [ "$length" = full ]; then
   "$golfers_folder/measure.py" "$bin/../../footing" --golfers third --lessons 60 --noise worst
 fi
+if [ "$length" = short ]; then
+  title "what each sign of a movement says, learned of a few lessons"
+  /usr/bin/python3 tests/bench/swing_odds/fit.py "$bin/../.." --lessons 2
+fi
 title "how soon live finding knows of events, and what it costs"
 "$bin/live_bench" "${live[@]}"
 title "the window: frames, latency, opening, scrolling, idling"

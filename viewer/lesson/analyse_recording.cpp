@@ -29,14 +29,31 @@ std::vector<double> strikes_without_swing(const LoadTrace& trace, const std::vec
     return strikes_s;
 }
 
-/// Whether the hand may be the wrong one: nothing found, strikes where no swing is, or most addresses with
-/// less than half of the weight on what would be the lead foot, which nobody plays a short shot from.
-bool hand_is_doubtful(const LessonResult& lesson) {
-    const auto trailing = std::ranges::count_if(lesson.swings, [](const Swing& swing) {
-        return swing.lead_share.address && swing.lead_share.address->value < 0.5;
+/// Nobody plays a short shot with less of the weight than this on the lead foot.
+constexpr double least_lead_share = 0.4;
+
+/// Whether most addresses have too little of the weight on what would be the lead foot.
+bool stands_on_the_trail_foot(const std::vector<Swing>& swings) {
+    const auto trailing = std::ranges::count_if(swings, [](const Swing& swing) {
+        return swing.lead_share.address && swing.lead_share.address->value < least_lead_share;
     });
-    return lesson.swings.empty() || !lesson.strikes_without_swing_s.empty() ||
-           2 * static_cast<std::size_t>(trailing) > lesson.swings.size();
+    return 2 * static_cast<std::size_t>(trailing) > swings.size();
+}
+
+/// How many swings the other hand would have, where the hand may be the wrong one: nothing found, strikes
+/// where no swing is, or the weight on the trail foot, and clearly more as the other hand, or as many with
+/// the weight on the lead foot. Else 0.
+std::size_t swings_as_other_hand(const LessonResult& lesson, const LoadTrace& trace,
+                                 const SwingOptions& options, const CoachMarks& marks) {
+    const bool on_the_trail_foot = stands_on_the_trail_foot(lesson.swings);
+    if (!lesson.swings.empty() && lesson.strikes_without_swing_s.empty() && !on_the_trail_foot) return 0;
+    const Hand other = lesson.facts.hand == Hand::right ? Hand::left : Hand::right;
+    const std::vector<Swing> swings = analyse_swings(trace, other, lesson.band, options, marks);
+    const std::size_t here = lesson.swings.size();
+    const bool clearly_more = swings.size() > here && swings.size() >= 2 * here;
+    const bool stands_better =
+        on_the_trail_foot && swings.size() >= here && !stands_on_the_trail_foot(swings);
+    return clearly_more || stands_better ? swings.size() : 0;
 }
 
 }  // namespace
@@ -69,13 +86,7 @@ Result<LessonResult> analyse_recording(const std::string& path, const AnalysisRe
         swing.numbers.heel_toe =
             measure_heel_toe(loads.trace, result.facts.layout, result.facts.hand, swing.events);
     result.strikes_without_swing_s = strikes_without_swing(loads.trace, result.swings, marks.value());
-    if (hand_is_doubtful(result)) {
-        const Hand other = result.facts.hand == Hand::right ? Hand::left : Hand::right;
-        const std::size_t found =
-            analyse_swings(loads.trace, other, request.band, options, marks.value()).size();
-        const bool clearly_more = found > result.swings.size() && found >= 2 * result.swings.size();
-        if (clearly_more) result.swings_as_other_hand = found;
-    }
+    result.swings_as_other_hand = swings_as_other_hand(result, loads.trace, options, marks.value());
     if (!loads.calibration.only_ratios) result.body_weight_n = body_weight_n(loads.trace, options);
     result.trace = std::move(loads.trace);
     return result;
