@@ -4,6 +4,8 @@
 
 #include <chrono>
 #include <functional>
+#include <source_location>
+#include <string>
 #include <thread>
 
 namespace footing::test {
@@ -23,7 +25,10 @@ inline bool becomes(const std::function<bool()>& holds,
 }
 
 /// Waits for what must come; a test that waits for something that never comes fails.
-inline void wait_until(const std::function<bool()>& holds) {
+inline void wait_until(const std::function<bool()>& holds,
+                       const std::source_location& where = std::source_location::current()) {
+    const std::string asked_at = std::string(where.file_name()) + ":" + std::to_string(where.line());
+    INFO("waited at ", asked_at);
     REQUIRE(becomes(holds));
 }
 

@@ -15,6 +15,7 @@
 #include "tests/support/wait_until.h"
 #include "viewer/book/student_progress.h"
 #include "viewer/lesson/analyse_recording.h"
+#include "viewer/lesson/marks_file.h"
 #include "viewer/lesson/paced_source.h"
 #include "viewer/panels/view_action.h"
 #include "viewer/window/book_keeper.h"
@@ -261,6 +262,46 @@ TEST_CASE("a no in a lesson under way closes the recording, keeps it, and turns 
     CHECK_FALSE(state.desk);
     REQUIRE(state.problem);
     CHECK(state.problem->what.find("does not want to be recorded") != std::string::npos);
+}
+
+TEST_CASE("the recording that a lesson leaves open keeps the marks beside it when another is given") {
+    const ScratchFolder scratch;
+    const std::string recording = scratch / "lesson.h5";
+    const SystemClock clock;
+    const LessonStart simulated = [&](const LessonChoice&, std::function<void()> changed) {
+        LessonPlan plan;
+        plan.out = recording;
+        plan.make_sources = [&]() -> Result<std::vector<std::unique_ptr<FrameSource>>> {
+            std::vector<std::unique_ptr<FrameSource>> sources;
+            sources.push_back(std::make_unique<PacedSource>(
+                std::make_unique<EmulatedSource>(EmulatedDeviceSettings{}, 0.02), 20ms, clock));
+            return sources;
+        };
+        return Result(std::make_unique<LessonRun>(std::move(plan), clock, std::move(changed)));
+    };
+    CoachMarks said;
+    said.trigger = TriggerTrust::never_misses;
+    const LessonLoader load = [&](const std::string& path, WorkWatch& watch) -> Result<LessonResult> {
+        if (const Outcome written = write_marks(path, said); !written) return written.problem();
+        AnalysisRequest request;
+        request.watch = &watch;
+        return analyse_recording(path, request);
+    };
+    LessonKeeper lesson(simulated, load, {}, nullptr, {});
+    ViewState state;
+    lesson.begin(LessonChoice{}, state);
+    const auto become = [&](const auto& holds) {
+        return becomes([&] {
+            static_cast<void>(lesson.step(state));
+            return holds();
+        });
+    };
+    REQUIRE(become([&] { return is_recording(state); }));
+    state.desk->wish = LessonWish::stop;
+    REQUIRE(become([&] { return !state.desk; }));
+    REQUIRE(state.lesson);
+    CHECK(state.marking.marks.trigger == TriggerTrust::never_misses);
+    CHECK(state.marking.undo.empty());
 }
 
 TEST_CASE("swings are laid over each other on a thread of their own, with the other lesson read there") {

@@ -138,6 +138,8 @@ void LessonKeeper::put_away(ViewState& state) {
     if (analysed_) {
         const auto problem = state.problem;  // of the book; the recording is open all the same
         state = show_lesson(std::exchange(analysed_, nullptr), std::move(state));
+        state.marking = {};
+        state.marking.marks = std::exchange(analysed_marks_, {});
         state.problem = problem;
     } else if (state.book) {
         state.front = Front::book;
@@ -189,6 +191,8 @@ void LessonKeeper::settle() {
             if (analysed) {
                 if (kept) written.outcome = settle_in_book(*kept, file, analysed.value().swings);
                 written.analysed = std::make_shared<const LessonResult>(std::move(analysed).value());
+                // Else the first mark given to the open recording would take those of the lesson's keys away.
+                if (Result<CoachMarks> marks = read_marks(file)) written.marks = std::move(marks).value();
             } else {
                 written.outcome = analysed.problem();
             }
@@ -205,7 +209,10 @@ bool LessonKeeper::take_written(ViewState& state) {
         kept_->lesson = written.kept.lesson;
         kept_->new_wedges = written.kept.new_wedges;
     }
-    if (written.analysed) analysed_ = written.analysed;
+    if (written.analysed) {
+        analysed_ = written.analysed;
+        analysed_marks_ = written.marks;
+    }
     if (!written.outcome) state.problem = written.outcome.problem();
     return true;
 }

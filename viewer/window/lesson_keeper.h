@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "acquisition/frame/result.h"
+#include "analysis/swing/coach_marks.h"
 #include "viewer/lesson/lesson_choice.h"
 #include "viewer/lesson/lesson_run.h"
 #include "viewer/lesson/live_lesson_in_book.h"
@@ -61,6 +62,7 @@ class LessonKeeper {
         Outcome outcome;
         KeptLesson kept;  ///< in the book; number 0: not asked for
         std::shared_ptr<const LessonResult> analysed;
+        CoachMarks marks{};  ///< those of the recording that was analysed
     };
 
     LessonStart start_;
@@ -74,6 +76,7 @@ class LessonKeeper {
     std::vector<SwingLabel> written_labels_;
     Left left_ = Left::marks;
     std::shared_ptr<const LessonResult> analysed_;  ///< the whole recording, once it is closed
+    CoachMarks analysed_marks_;                     ///< which it was analysed with
     std::future<Written> writing_;
 };
 
