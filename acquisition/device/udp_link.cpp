@@ -1,5 +1,6 @@
 #include "acquisition/device/udp_link.h"
 
+#include <fcntl.h>
 #include <fmt/format.h>
 #include <poll.h>
 #include <sys/socket.h>
@@ -88,6 +89,8 @@ struct UdpLink::Socket {
         explicit Inlet(boost::asio::io_context& context) : socket(context) {}
 
         [[nodiscard]] int descriptor() { return socket.native_handle(); }
+        /// A program that is started meanwhile would hold the port for as long as it runs.
+        void keep_from_children() { ::fcntl(descriptor(), F_SETFD, FD_CLOEXEC); }
         void allow_sharing(int on) { ::setsockopt(descriptor(), SOL_SOCKET, SO_REUSEPORT, &on, sizeof on); }
         /// Returns the bytes granted.
         std::size_t ask_for_buffer(std::size_t bytes) {
@@ -128,6 +131,7 @@ struct UdpLink::Socket {
     Outcome bind_to(const udp::endpoint& endpoint) {
         boost::system::error_code error;
         door.socket.open(endpoint.protocol(), error);
+        if (!error) door.keep_from_children();
         if (!error) door.socket.bind(endpoint, error);
         if (error == boost::asio::error::address_in_use) {
             return problem("another program already listens on this port",
@@ -152,6 +156,7 @@ struct UdpLink::Socket {
             if (error) return;
             own.socket.open(here.protocol(), error);
             if (error) return;
+            own.keep_from_children();
             door.allow_sharing(1);
             own.allow_sharing(1);
             own.socket.bind(here, error);
