@@ -45,6 +45,19 @@ void delay(SwingEvents& events, double by_s) {
     }
 }
 
+/// Every time in it that is told from the start of the trace.
+void delay(Swing& swing, double by_s) {
+    swing.from_s += by_s;
+    swing.to_s += by_s;
+    delay(swing.events, by_s);
+    if (swing.vertical) swing.vertical->max_time_s += by_s;
+    if (swing.numbers.load_return) swing.numbers.load_return->time_s += by_s;
+    if (swing.numbers.momentum) {
+        swing.numbers.momentum->from_s += by_s;
+        swing.numbers.momentum->to_s += by_s;
+    }
+}
+
 /// The half minute knows only its own ripples and strikes; the recording will know all.
 void tell_kinds_anew(std::vector<Swing>& swings) {
     std::vector<bool> struck;
@@ -138,9 +151,7 @@ std::size_t LiveSwingFinder::look_for_swings() {
     for (Swing swing : analyse_swings(trace, hand_, band_, options_)) {
         if (!swing.events.impact || swing.events.impact->time_s < sure_from_s) continue;
         if (!is_over(swing.events, trace.time_s.back())) continue;  // both from the start of what is kept
-        swing.from_s += half_minute.offset_s;
-        swing.to_s += half_minute.offset_s;
-        delay(swing.events, half_minute.offset_s);
+        delay(swing, half_minute.offset_s);
         const double now_s = half_minute.offset_s + trace.time_s.back();
         if (is_known(swing.events.impact->time_s)) {
             complete(std::move(swing), now_s);

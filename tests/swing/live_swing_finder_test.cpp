@@ -49,5 +49,15 @@ TEST_CASE("live, the same swings are counted as in the recording afterwards") {
         CHECK(live.swings()[i].events.impact->time_s ==
               doctest::Approx(afterwards[i].events.impact->time_s)
                   .epsilon(0.03 / afterwards[i].events.impact->time_s));
+        // All other instants are told from the start of the recording too, however long ago that was.
+        const Swing& now = live.swings()[i];
+        const Swing& then = afterwards[i];
+        REQUIRE(now.vertical);
+        REQUIRE(now.numbers.load_return);
+        REQUIRE(now.numbers.momentum);
+        CHECK(std::abs(now.vertical->max_time_s - then.vertical->max_time_s) < 0.1);
+        CHECK(std::abs(now.numbers.load_return->time_s - then.numbers.load_return->time_s) < 0.1);
+        CHECK(std::abs(now.numbers.momentum->from_s - then.numbers.momentum->from_s) < 1.0);
+        CHECK(std::abs(now.numbers.momentum->to_s - then.numbers.momentum->to_s) < 1.0);
     }
 }
