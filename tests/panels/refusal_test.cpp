@@ -109,3 +109,21 @@ TEST_CASE("the bin says what goes with a student, and why one who is being taugh
     CHECK(shows(screen.draw(state), "of which the recordings stay on the disk"));
     CHECK(press(press(std::move(state), undo), undo).notice.find("Nothing was changed") != std::string::npos);
 }
+
+TEST_CASE("the lesson under way does not go into the bin, an earlier one does") {
+    ViewState state = carry_out(taught_at_book(), BookAction{TurnToPage{BookPage::lessons}});
+    BookFacts facts = *state.book->facts;
+    facts.revision = state.book->revision;
+    REQUIRE(facts.lessons.size() > 1);
+    LiveView live = *state.desk->live;
+    live.uuid = "00000000-0000-4000-8000-000000000001";
+    state.desk->live = std::make_shared<const LiveView>(live);
+    const std::size_t row = state.book->row;
+    facts.lessons[listed_lessons(*state.book)[row]].lesson.recording_uuid = live.uuid;
+    state = carry_out(std::move(state), BookAction{HearBook{std::make_shared<const BookFacts>(facts)}});
+    state = press(std::move(state), {.key = NamedKey::erase});
+    CHECK(state.notice.find("is under way") != std::string::npos);
+    CHECK(bin_of(*state.book).empty());
+    state = press(press(std::move(state), {.key = NamedKey::down}), {.key = NamedKey::erase});
+    CHECK(state.notice.find("goes into the bin") != std::string::npos);
+}

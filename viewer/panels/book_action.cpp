@@ -284,6 +284,11 @@ struct ApplyToBook {
             const std::vector<std::size_t> listed = listed_lessons(book());
             if (book().row >= listed.size()) return;
             const LessonLine& line = facts->lessons[listed[book().row]];
+            if (state.desk && state.desk->live && !line.lesson.recording_uuid.empty() &&
+                line.lesson.recording_uuid == state.desk->live->uuid) {
+                state.notice = "This lesson is under way: end it first (Esc, then Ctrl E).";
+                return;
+            }
             item = {BinItem::What::lesson, line.lesson.id, "the lesson of " + line.lesson.date};
             state.notice = fmt::format(
                 "The lesson of {} goes into the bin; its recording stays on the disk. Ctrl Z takes it out "
