@@ -45,6 +45,15 @@ std::string text_of(const std::string& path) {
     return text;
 }
 
+/// The student's third lesson, with another recording.
+void record_once_more(const BookDesk& desk) {
+    const std::string second = desk.scratch() / "second.h5";
+    REQUIRE(run_program({FOOTING_PROGRAM, "import",
+                         std::string(FOOTING_SOURCE_DIR) + "/recordings/half_swings.csv", "--out", second})
+                .exit_code == 0);
+    desk.must({"lessons", "add", second, "--student", "Robin", "--date", "2026-04-20"});
+}
+
 }  // namespace
 
 TEST_CASE("a student's report says what the book's own JSON says, on paper and as a page") {
@@ -118,11 +127,7 @@ TEST_CASE("lessons are chosen by number or by date, paper and unit as asked") {
 TEST_CASE("two recorded lessons are laid beside each other in the report of a time") {
     const BookDesk desk;
     take_a_season(desk);
-    const std::string second = desk.scratch() / "second.h5";
-    REQUIRE(run_program({FOOTING_PROGRAM, "import",
-                         std::string(FOOTING_SOURCE_DIR) + "/recordings/half_swings.csv", "--out", second})
-                .exit_code == 0);
-    desk.must({"lessons", "add", second, "--student", "Robin", "--date", "2026-04-20"});
+    record_once_more(desk);
     const std::string out = desk.scratch() / "r.html";
     desk.must({"report", "--student", "Robin", "--from", "2026-04-01", "--out", out});
     const std::string html = read_file(out);
@@ -190,11 +195,7 @@ TEST_CASE("the short form has page one, the swings together, how it was measured
 TEST_CASE("every recording of a season is drawn swing by swing where that is asked for") {
     const BookDesk desk;
     take_a_season(desk);
-    const std::string second = desk.scratch() / "second.h5";
-    REQUIRE(run_program({FOOTING_PROGRAM, "import",
-                         std::string(FOOTING_SOURCE_DIR) + "/recordings/half_swings.csv", "--out", second})
-                .exit_code == 0);
-    desk.must({"lessons", "add", second, "--student", "Robin", "--date", "2026-04-20"});
+    record_once_more(desk);
     const std::string out = desk.scratch() / "r.html";
     const auto drawn = [&] {
         const std::string html = read_file(out);

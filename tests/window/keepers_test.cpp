@@ -37,6 +37,27 @@ BookQuestion about(std::int64_t student) {
     return question;
 }
 
+/// A lesson of a simulated golfer in real time, 20 ms at a poll.
+LessonStart simulated_lesson(const std::string& recording, const Clock& clock) {
+    return [recording, &clock](const LessonChoice&, std::function<void()> changed) {
+        LessonPlan plan;
+        plan.out = recording;
+        plan.make_sources = [&clock]() -> Result<std::vector<std::unique_ptr<FrameSource>>> {
+            std::vector<std::unique_ptr<FrameSource>> sources;
+            sources.push_back(std::make_unique<PacedSource>(
+                std::make_unique<EmulatedSource>(EmulatedDeviceSettings{}, 0.02), 20ms, clock));
+            return sources;
+        };
+        return Result(std::make_unique<LessonRun>(std::move(plan), clock, std::move(changed)));
+    };
+}
+
+Result<LessonResult> analyse_plainly(const std::string& path, WorkWatch& watch) {
+    AnalysisRequest request;
+    request.watch = &watch;
+    return analyse_recording(path, request);
+}
+
 }  // namespace
 
 TEST_CASE("the book answers with progress, and writes consent with its day; undo takes a change back once") {
@@ -215,23 +236,8 @@ TEST_CASE("a no in a lesson under way closes the recording, keeps it, and turns 
         choice.student->id = need(book.add_student(*choice.student, Namesakes::refused));
     }
     const SystemClock clock;
-    const LessonStart simulated = [&](const LessonChoice&, std::function<void()> changed) {
-        LessonPlan plan;
-        plan.out = recording;
-        plan.make_sources = [&]() -> Result<std::vector<std::unique_ptr<FrameSource>>> {
-            std::vector<std::unique_ptr<FrameSource>> sources;
-            sources.push_back(std::make_unique<PacedSource>(
-                std::make_unique<EmulatedSource>(EmulatedDeviceSettings{}, 0.02), 20ms, clock));
-            return sources;
-        };
-        return Result(std::make_unique<LessonRun>(std::move(plan), clock, std::move(changed)));
-    };
-    const LessonLoader load = [](const std::string& path, WorkWatch& watch) {
-        AnalysisRequest request;
-        request.watch = &watch;
-        return analyse_recording(path, request);
-    };
-    LessonKeeper lesson(simulated, load, file, nullptr, {});
+    const LessonStart simulated = simulated_lesson(recording, clock);
+    LessonKeeper lesson(simulated, analyse_plainly, file, nullptr, {});
     BookKeeper book(file, {}, clock, nullptr);
     ViewState state;
     state.book.emplace();
@@ -268,24 +274,12 @@ TEST_CASE("the recording that a lesson leaves open keeps the marks beside it whe
     const ScratchFolder scratch;
     const std::string recording = scratch / "lesson.h5";
     const SystemClock clock;
-    const LessonStart simulated = [&](const LessonChoice&, std::function<void()> changed) {
-        LessonPlan plan;
-        plan.out = recording;
-        plan.make_sources = [&]() -> Result<std::vector<std::unique_ptr<FrameSource>>> {
-            std::vector<std::unique_ptr<FrameSource>> sources;
-            sources.push_back(std::make_unique<PacedSource>(
-                std::make_unique<EmulatedSource>(EmulatedDeviceSettings{}, 0.02), 20ms, clock));
-            return sources;
-        };
-        return Result(std::make_unique<LessonRun>(std::move(plan), clock, std::move(changed)));
-    };
+    const LessonStart simulated = simulated_lesson(recording, clock);
     CoachMarks said;
     said.trigger = TriggerTrust::never_misses;
     const LessonLoader load = [&](const std::string& path, WorkWatch& watch) -> Result<LessonResult> {
         if (const Outcome written = write_marks(path, said); !written) return written.problem();
-        AnalysisRequest request;
-        request.watch = &watch;
-        return analyse_recording(path, request);
+        return analyse_plainly(path, watch);
     };
     LessonKeeper lesson(simulated, load, {}, nullptr, {});
     ViewState state;
