@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 import numpy as np
 
 MATCH_S = 0.5  # a swing found belongs to the true one whose impact is no further away
-EITHER_WAY = {"slow rehearsal"}  # what may be told as a swing or not: people would not agree
+# What may be told as a swing or not: people would not agree.
+EITHER_WAY = {"slow rehearsal", "brushing the grass"}
 NEAR_S = 1.0  # what is told besides is put down to whatever happens this near
 
 
