@@ -44,6 +44,12 @@ tests/bench/third_golfers/trial.py
 if [ "$length" = full ]; then
   "$golfers_folder/measure.py" "$bin/../../footing" --golfers third --lessons 60 --noise worst
 fi
+title "the same, against a fourth author's golfers, who load in four ways"
+tests/bench/fourth_golfers/trial.py
+"$golfers_folder/measure.py" "$bin/../../footing" --golfers fourth --lessons "$golfers"
+if [ "$length" = full ]; then
+  "$golfers_folder/measure.py" "$bin/../../footing" --golfers fourth --lessons 60 --noise worst
+fi
 if [ "$length" = short ]; then
   title "what each sign of a movement says, learned of a few lessons"
   /usr/bin/python3 tests/bench/swing_odds/fit.py "$bin/../.." --lessons 2

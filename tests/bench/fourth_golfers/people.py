@@ -33,6 +33,7 @@ class Swing:
     onset_s: float
     impact_s: float
     end_s: float
+    planned_turn_s: float
     turnaround_s: float = np.nan
     settled_s: float = np.nan
     address: float = np.nan
@@ -108,5 +109,6 @@ class Golfer:
             is_shot=is_shot, has_jolt=bool(is_shot and self.rng.random() < 0.85),
             has_backswing=bool(dip >= GOES_BACK),
             has_one_turnaround=bool(dip >= GOES_BACK and plan.pause_s == 0),
-            onset_s=start_s, impact_s=start_s + plan.impact_s, end_s=start_s + plan.end_s)
+            onset_s=start_s, impact_s=start_s + plan.impact_s, end_s=start_s + plan.end_s,
+            planned_turn_s=start_s + plan.turn_s)
         return DRAWN_BY[self.family](plan, t), loads(push, t, plan.turn_s), true

@@ -19,7 +19,7 @@ from plates import CURVE_HZ
 from push import GRAVITY, any_push, loads, payments
 from strokes import clock
 from truth import is_instant, settled
-from waiting import lowered
+from waiting import lowered, springing
 
 BOTH_FEET = ("standing", "waggling", "rocking", "bouncing", "hopping", "gripping anew",
              "setting the feet", "stopping at the top", "brushing the grass")
@@ -54,6 +54,13 @@ def try_bending():
     load = lowered(clock(1.4), 0.2, 1.0, 0.2)
     assert abs(rise_m(load) + 0.2) < 1e-3
     assert abs((1 - load.min()) * GRAVITY - 5.7735 * 0.2) < 0.01
+
+
+def try_springing():
+    """A mass that springs leaves no speed, and never pushes more than was said."""
+    for hertz in (1.5, 4.0):
+        load = springing(clock(3), hertz, 0.1, 0.3)
+        assert abs(abs(load - 1).max() - 0.1) < 1e-9 and abs(np.sum(load - 1)) / CURVE_HZ < 1e-3
 
 
 def try_impulses():
@@ -141,8 +148,8 @@ def try_truth():
 
 def main():
     """All trials."""
-    for one in (try_push, try_bending, try_impulses, try_paths, try_lessons, try_golfers,
-                try_truth):
+    for one in (try_push, try_bending, try_springing, try_impulses, try_paths, try_lessons,
+                try_golfers, try_truth):
         one()
     print("these golfers obey mechanics, keep their limits, and their truth is told as promised")
 

@@ -6,6 +6,7 @@ from plates import CURVE_HZ
 MEAN_S = 0.5  # address and finish are means over so long
 DONE = 0.98  # of the way from impact on, as the score asks
 INSTANT_S = 0.15  # a share that is as good as lowest for longer has no one turnaround
+EDGE_S = 0.1  # sooner after the onset nothing turns: there sway alone is lowest
 AS_GOOD = 0.001  # of the load: 0.1 points
 
 
@@ -24,7 +25,7 @@ def settled(motion):
 def is_instant(share, turn):
     """Whether a share's lowest place is one instant, and no edge of the stretch."""
     near = np.flatnonzero(share < share[turn] + AS_GOOD)
-    inside = 0.1 * CURVE_HZ < turn < len(share) - 2
+    inside = EDGE_S * CURVE_HZ <= turn < len(share) - 2
     return bool(inside and near[-1] - near[0] < INSTANT_S * CURVE_HZ)
 
 
@@ -36,6 +37,8 @@ def tell_truth(swing, motion, share):
     turn = int(np.argmin(stretch))
     mean = int(MEAN_S * CURVE_HZ)
     swing.turnaround_s = (onset + turn) / CURVE_HZ
+    if not swing.has_backswing or turn < EDGE_S * CURVE_HZ:
+        swing.turnaround_s = swing.planned_turn_s  # for the plates: of such a turn nobody is asked
     swing.settled_s = rest / CURVE_HZ
     swing.address = 100 * float(np.mean(share[onset - mean:onset]))
     swing.lowest = 100 * float(stretch[turn])

@@ -8,7 +8,6 @@ import numpy as np
 
 from people import Golfer
 from paths import DRAWN_BY
-from plates import CURVE_HZ
 from push import GRAVITY
 from strokes import bump, clock, cosine, fading, length_s, min_jerk, part
 
@@ -29,10 +28,10 @@ def lowered(t, from_s, duration_s, depth_m):
 
 
 def springing(t, hertz, amount, edge_s):
-    """The load of a mass that goes up and down by a sine, which fades in and out."""
-    turning = 2 * np.pi * hertz
-    height = fading(t, edge_s) * np.sin(turning * t)
-    return 1 - amount / turning**2 * np.gradient(np.gradient(height, 1 / CURVE_HZ), 1 / CURVE_HZ)
+    """The load of a mass that goes up and down by a sine which fades: at most `amount` off 1."""
+    height = fading(t, edge_s) * np.sin(2 * np.pi * hertz * t)
+    push = np.gradient(np.gradient(height))
+    return 1 - amount * push / abs(push).max()
 
 
 def within(share):
