@@ -63,5 +63,6 @@ def any_push(rng, height, turn_s, impact_s, end_s):
                     rng.uniform(-0.1, 0.25), rng.uniform(-0.01, 0.05))
         apart = push.middle_s - push.before_s > 0.10
         in_time = push.after_s + after_width_s / 2 <= end_s
-        if apart and in_time and np.min(loads(push, np.arange(0, end_s, 0.01), turn_s)) > LEAST_LOAD:
+        least = np.min(loads(push, np.arange(0, end_s, 0.01), turn_s))
+        if apart and in_time and least > LEAST_LOAD:
             return push

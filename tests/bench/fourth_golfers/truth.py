@@ -42,7 +42,7 @@ def tell_truth(swing, motion, share):
     swing.settled_s = rest / CURVE_HZ
     swing.address = 100 * float(np.mean(share[onset - mean:onset]))
     swing.lowest = 100 * float(stretch[turn])
-    swing.impact = 100 * float(np.interp(swing.impact_s * CURVE_HZ, np.arange(impact - 2, impact + 3),
-                                         share[impact - 2:impact + 3]))
+    around = np.arange(impact - 2, impact + 3)
+    swing.impact = 100 * float(np.interp(swing.impact_s * CURVE_HZ, around, share[around]))
     swing.finish = 100 * float(np.mean(share[rest:rest + mean]))
     swing.has_one_turnaround = swing.has_one_turnaround and is_instant(stretch, turn)

@@ -104,12 +104,14 @@ def hopping(rng, now):
     pieces = []
     for _ in range(rng.integers(1, 4)):
         flight_s = rng.uniform(0.12, 0.32)
-        dip_s, push_s, land_s = rng.uniform(0.25, 0.4), rng.uniform(0.2, 0.3), rng.uniform(0.12, 0.25)
+        dip_s, push_s = rng.uniform(0.25, 0.4), rng.uniform(0.2, 0.3)
+        land_s = rng.uniform(0.12, 0.25)
         t = clock(0.1 + dip_s + push_s + flight_s + land_s + 0.4)
         dip = rng.uniform(0.3, 0.55)
         off_s = 0.1 + dip_s + push_s
         down_s = off_s + flight_s
-        airborne = min_jerk(part(t, off_s - LETS_GO_S, LETS_GO_S)) - min_jerk(part(t, down_s, LANDS_S))
+        airborne = min_jerk(part(t, off_s - LETS_GO_S, LETS_GO_S))
+        airborne -= min_jerk(part(t, down_s, LANDS_S))
         load = 1 - airborne - dip * bump(t, 0.1 + dip_s / 2, dip_s)
         load += (dip * dip_s + flight_s + LETS_GO_S) / push_s * bump(t, off_s - push_s / 2, push_s)
         load += (flight_s + LANDS_S) / land_s * bump(t, down_s + land_s / 2, land_s)
