@@ -50,6 +50,12 @@ tests/bench/fourth_golfers/trial.py
 if [ "$length" = full ]; then
   "$golfers_folder/measure.py" "$bin/../../footing" --golfers fourth --lessons 60 --noise worst
 fi
+title "the same, against a fifth author's golfers, to which nothing may be tuned"
+tests/bench/fifth_golfers/trial.py
+"$golfers_folder/measure.py" "$bin/../../footing" --golfers fifth --lessons "$golfers"
+if [ "$length" = full ]; then
+  "$golfers_folder/measure.py" "$bin/../../footing" --golfers fifth --lessons 60 --noise worst
+fi
 if [ "$length" = short ]; then
   title "what each sign of a movement says, learned of a few lessons"
   /usr/bin/python3 tests/bench/swing_odds/fit.py "$bin/../.." --lessons 2

@@ -1,14 +1,15 @@
 #!/usr/bin/python3
 """How well a program finds and times the swings of golfers that other authors made up.
 
-measure.py PROGRAM [--golfers other|third|fourth] [--lessons N] [--seed S]
+measure.py PROGRAM [--golfers other|third|fourth|fifth] [--lessons N] [--seed S]
            [--noise quiet|ordinary|worst] [--keep FOLDER]
 
 Makes lessons (ways of swinging, golfers' pastimes, 100 to 1000 Hz, both hands, 45 to 130 kg, every
 second one with a trigger) of the second author's golfers (other), of the third one's, whose
-shares follow from a body's movements (third), or of the fourth one's, who have four ways of
-loading (fourth), lets PROGRAM import and analyse each, and prints a table of the errors. The same
-seed makes the same lessons. Needs numpy and scipy (Debian: python3-scipy).
+shares follow from a body's movements (third), of the fourth one's, who have four ways of loading
+(fourth), or of the fifth one's, to which nothing of the program may be tuned (fifth), lets PROGRAM
+import and analyse each, and prints a table of the errors. The same seed makes the same lessons.
+Needs numpy and scipy (Debian: python3-scipy).
 """
 import argparse
 import contextlib
@@ -25,12 +26,14 @@ except ImportError as missing:
     print(f"not measured: {missing}; install python3-scipy and run it with /usr/bin/python3")
     sys.exit(0)
 
-sys.path += [str(pathlib.Path(__file__).resolve().parent.parent / author)
-             for author in ("third_golfers", "fourth_golfers")]
+BENCH = pathlib.Path(__file__).resolve().parent.parent
+sys.path += [str(BENCH), str(BENCH / "third_golfers"), str(BENCH / "fourth_golfers")]
 
 import swinging
 import truth
 from bay import Bay
+from fifth_golfers import swing
+from fifth_golfers.practice import Practice
 from hour import Hour
 from lesson import Lesson, tell_truth
 from plates import Setup, record, write_csv, write_layout
@@ -38,7 +41,7 @@ from score import Score, add_lesson, table
 
 # Who made the golfers up: a lesson by its seed and number of swings, and who tells what is true.
 AUTHORS = {"other": (Lesson, tell_truth), "third": (Hour, swinging.tell_truth),
-           "fourth": (Bay, truth.tell_truth)}
+           "fourth": (Bay, truth.tell_truth), "fifth": (Practice, swing.tell_truth)}
 RATES_HZ = (100, 200, 250, 500, 1000)
 SWINGS = 8
 # Sway of the share in points, noise of a cell in N: as for the project's own generators.

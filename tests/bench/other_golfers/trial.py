@@ -17,7 +17,7 @@ from score import Score, add_lesson, rows_of
 SETUP = Setup(rate_hz=250, hand="left", mass_kg=80, sway=0.5, cell_noise_n=0.0, has_trigger=True,
               columns="cells")
 # A lesson of each author's that has shots and practice swings, and turns at an instant.
-SEEDS = {"other": 3, "third": 6, "fourth": 8}
+SEEDS = {"other": 3, "third": 6, "fourth": 8, "fifth": 4}
 SLOWLY = ("slow rehearsal", 0.5, 2.5)  # put in by hand: may be told as a swing, or not
 
 
