@@ -82,7 +82,12 @@ void say_address(const std::vector<const Swing*>& swings, const std::string& nou
             if (counts.of(verdict) == 0) continue;
             places += fmt::format("{}{} {}", places.empty() ? "" : ", ", counts.of(verdict), place);
         }
-        words.notes.push_back(fmt::format("At address the lead share varied: {}.", places));
+        const bool none_outside = counts.of(Verdict::below) + counts.of(Verdict::above) == 0;
+        words.notes.push_back(
+            none_outside ? fmt::format("At address the lead share was surely outside the band in none "
+                                       "of {} {}: {}.",
+                                       counts.known, noun, places)
+                         : fmt::format("At address the lead share varied: {}.", places));
     }
 }
 

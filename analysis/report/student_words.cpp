@@ -87,6 +87,7 @@ std::string judged_words(const std::vector<const ReportedSwing*>& swings, const 
         return words + fmt::format(" Let a little more weight rest on your {} foot before you start.",
                                    std::string(lead) == "left" ? "right" : "left");
     if (2 * count(Verdict::too_close) > known) return words;
+    if (count(Verdict::below) + count(Verdict::above) == 0) return words + " None was surely outside.";
     return words + " It varied: find the same feeling before every shot.";
 }
 

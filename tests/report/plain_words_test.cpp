@@ -48,6 +48,19 @@ TEST_CASE("two swings are too few for advice") {
     CHECK_FALSE(headline(sample::lesson_without_swings()));
 }
 
+TEST_CASE("addresses of which none is surely outside the band are not said to vary") {
+    sample::SwingPlan edge;
+    edge.address = 0.70;
+    std::vector<sample::SwingPlan> plans(3, sample::SwingPlan{});
+    plans.insert(plans.end(), 3, edge);
+    const PlainWords words = plain_words(sample::lesson_of(plans));
+    CHECK(says(words.notes,
+               "surely outside the band in none of 6 shots: 3 inside the band, 3 too close to call"));
+    CHECK_FALSE(says(words.notes, "varied"));
+    plans[0].address = plans[1].address = 0.60;
+    CHECK(says(plain_words(sample::lesson_of(plans)).notes, "varied"));
+}
+
 TEST_CASE("each rule speaks on its side of its limit") {
     sample::SwingPlan back;
     back.address = 0.60;

@@ -419,3 +419,14 @@ TEST_CASE("a swing as a picture to share names the student only where the lesson
     // PNG, third edition, 11.2.2: width and height are big-endian at bytes 16 and 20; 1080 x 1350.
     CHECK(png.value().substr(16, 8) == std::string("\x00\x00\x04\x38\x00\x00\x05\x46", 8));
 }
+
+TEST_CASE("a student whose set-ups were never surely outside the band is not told that they varied") {
+    StudentReport report = sample::student();
+    std::size_t shot = 0;
+    for (ReportedSwing& swing : report.swings) {
+        if (swing.kind == SwingKind::shot && swing.address)
+            swing.address->verdict = ++shot % 2 == 0 ? Verdict::inside : Verdict::too_close;
+    }
+    CHECK(has(set_up_thing(report).sentences.back(), "None was surely outside."));
+    CHECK_FALSE(has(set_up_thing(report).sentences.back(), "varied"));
+}
