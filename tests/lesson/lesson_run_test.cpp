@@ -123,6 +123,7 @@ TEST_CASE("a lesson runs by itself: plates, set-up, swings with their loads, and
         REQUIRE(becomes([&] { return run.is_over(); }));
         CHECK(run.view()->stage == LessonStage::closed);
         CHECK(run.view()->closing_words.find(file) != std::string::npos);
+        CHECK(run.view()->weight_difference.has_value());  // of who stood there, also after they left
     }
     const auto later = analyse_recording(file, {});
     REQUIRE(later.ok());

@@ -224,7 +224,6 @@ void LessonRun::update(const LiveLesson& live, const RecordingSession& recording
     if (now_.progress.is_silent() || now_.progress.is_partly_silent()) now_.set_up = {};
     now_.zero_age_s = live.zero_age_s();
     now_.zero_advice = live.zero_advice(now_.weight_n.value_or(0.0));
-    now_.weight_difference.reset();
     if (now_.set_up.stance != Stance::still || now_.set_up.still_for_s < still_for_weight_s) return;
     if (!now_.weight_n) {
         now_.weight_n = now_.set_up.total_n;

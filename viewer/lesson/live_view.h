@@ -46,7 +46,7 @@ struct LiveView {
     ZeroAdvice zero_advice = ZeroAdvice::none_yet;
     SetUpReading set_up;
     std::optional<double> weight_n;           ///< the student's, as told or as first seen standing still
-    std::optional<double> weight_difference;  ///< of who stands there now, as a fraction of it (R19)
+    std::optional<double> weight_difference;  ///< of who stood still there last, as a fraction of it (R19)
 
     /// All swings so far, and the loads while they happened; between swings no loads are kept here.
     std::shared_ptr<const LessonResult> lesson;

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "acquisition/calibrate/zero_words.h"
+#include "acquisition/frame/units.h"
 #include "viewer/book/book_place.h"
 #include "viewer/panels/book_desk.h"
 
@@ -83,12 +84,15 @@ CheckLine weight_line(const LiveView& live) {
         return {about, State::missing, "weight not seen yet: stand still on both plates",
                 "weight not seen yet"};
     }
+    const std::string kilograms = fmt::format("{:.0f} kg", *live.weight_n / standard_gravity_m_s2);
     if (!live.weight_difference) {
-        const std::string words = fmt::format("weight {:.0f} N", *live.weight_n);
+        return {about, State::good, "weight " + kilograms + ": compared as soon as somebody stands still",
+                "weight " + kilograms};
+    }
+    if (std::abs(*live.weight_difference) <= weight_agrees_within) {
+        const std::string words = "weight agrees, " + kilograms;
         return {about, State::good, words, words};
     }
-    if (std::abs(*live.weight_difference) <= weight_agrees_within)
-        return {about, State::good, "weight agrees", "weight agrees"};
     const std::string words =
         fmt::format("weight {:.0f} % {} than before", std::abs(*live.weight_difference) * 100.0,
                     *live.weight_difference < 0.0 ? "less" : "more");

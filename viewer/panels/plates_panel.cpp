@@ -14,10 +14,10 @@ namespace footing {
 
 namespace {
 
-/// "412 N", "−3 N": whole newtons, no "−0".
-std::string newton_words(double force_n) {
-    const double shown = std::round(force_n);
-    return fmt::format("{}{:.0f} N", shown < 0.0 ? "−" : "", std::abs(shown));
+/// "42.1 kg", "−0.3 kg", no "−0.0": in the unit of the masses that are put on.
+std::string load_words(double force_n) {
+    const double shown = std::round(10.0 * force_n / standard_gravity_m_s2) / 10.0;
+    return fmt::format("{}{:.1f} kg", shown < 0.0 ? "−" : "", std::abs(shown));
 }
 
 /// Plates as they lie, seen from above, toes up: what stands on each, and on each of its cells.
@@ -98,7 +98,7 @@ class Ground {
         canvas_.frame(outline, Ink::quiet, 1.5F, 6.0F);
         const Box middle{outline.left, outline.middle_y() - canvas_.px(24), outline.right,
                          outline.middle_y() + canvas_.px(24)};
-        canvas_.text(middle, newton_words(load_n), TextSize::heading, Ink::ink, Align::middle,
+        canvas_.text(middle, load_words(load_n), TextSize::heading, Ink::ink, Align::middle,
                      TextWeight::bold);
         const std::vector<Plate>& plates = view_.device.layout.plates;
         if (number >= plates.size()) return;
@@ -114,7 +114,7 @@ class Ground {
             const float half = canvas_.px(9);
             const Box words{left ? at.x + off : outline.middle_x(), at.y - half,
                             left ? outline.middle_x() : at.x - off, at.y + half};
-            canvas_.text(words, newton_words(view_.cell_n[first_cell + cell]), TextSize::small, Ink::quiet,
+            canvas_.text(words, load_words(view_.cell_n[first_cell + cell]), TextSize::small, Ink::quiet,
                          left ? Align::left : Align::right);
         }
     }
@@ -344,7 +344,7 @@ void draw_plates_page(ScreenCanvas& canvas, const Box& box, const ViewState& sta
     Box right = rest.cut_right(std::min(canvas.px(480), box.width() * 0.42F));
     rest.cut_right(canvas.px(48));
     Box head = rest.cut_top(canvas.px(32));
-    canvas.text(head.cut_right(canvas.px(144)), newton_words(view->total_n), TextSize::heading, Ink::ink,
+    canvas.text(head.cut_right(canvas.px(144)), load_words(view->total_n), TextSize::heading, Ink::ink,
                 Align::right, TextWeight::bold);
     canvas.text(head, fmt::format("{} (serial number {})", view->device.name, view->device.serial),
                 TextSize::text, Ink::ink);
