@@ -25,7 +25,8 @@ Result<std::vector<LessonLine>> Book::lessons_where(const std::string& condition
         "SELECT l.id, l.student_id, l.date, l.recording_uuid, l.setup, l.note, s.name, r.file, "
         "(SELECT count(*) FROM swing w WHERE w.lesson_id = l.id), "
         "(SELECT count(*) FROM swing w JOIN shot h ON h.swing_id = w.id "
-        "WHERE w.lesson_id = l.id AND h.carry_m IS NOT NULL), l.hand "
+        "WHERE w.lesson_id = l.id AND h.carry_m IS NOT NULL), l.hand, "
+        "r.start_utc_ns, r.zone "
         "FROM lesson l JOIN student s ON s.id = l.student_id LEFT JOIN recording r ON r.uuid = "
         "l.recording_uuid "
         "WHERE " +
@@ -46,6 +47,8 @@ Result<std::vector<LessonLine>> Book::lessons_where(const std::string& condition
         line.swings = row.integer(8);
         line.carries = row.integer(9);
         line.lesson.hand = hand_called(row.text(10));
+        line.start_utc_ns = row.integer(11);
+        line.zone = row.text(12);
         lines.push_back(std::move(line));
     }
     if (Outcome done = read_bands(lines, condition, values); !done) return done.problem();

@@ -71,7 +71,9 @@ struct Lesson {
 struct LessonLine {
     Lesson lesson;
     std::string student_name;
-    std::string recording_file;  ///< as the index knows it; empty when it does not
+    std::string recording_file;     ///< as the index knows it; empty when it does not
+    std::int64_t start_utc_ns = 0;  ///< of the recording; with an empty zone: not known
+    std::string zone;
     std::int64_t swings = 0;
     std::int64_t carries = 0;
 };

@@ -44,6 +44,10 @@ std::string file_stamp(std::int64_t utc_ns, const std::string& zone) {
     return formatted(utc_ns, zone, "%Y-%m-%d_%H%M%S", nullptr);
 }
 
+std::string time_of_day(std::int64_t utc_ns, const std::string& zone) {
+    return formatted(utc_ns, zone, "%H:%M", nullptr);
+}
+
 std::string iso_date(std::int64_t utc_ns) {
     return formatted(utc_ns, "UTC", "%Y-%m-%d", nullptr);
 }
