@@ -279,8 +279,8 @@ TEST_CASE("plates: Enter listens, what they send stands there, keys ask for chec
     state = hear_plates(std::move(state), heard_plates());
     ScreenBench screen(1280, 720);
     const ScreenDrawn drawn = screen.draw(state);
-    for (const char* words : {"735 N", "551 N", "1000 frames a second", "nothing lost", "zeroed 3 min ago",
-                              "calibrated 2026-04-30"})
+    for (const char* words : {"75.0 kg", "56.2 kg", "1000 frames a second", "nothing lost",
+                              "zeroed 3 min ago", "calibrated 2026-04-30"})
         CHECK(shows(drawn, words));
     CHECK(type(state, U"k").book->bench.wish == PlatesWish::check);
     state = type(std::move(state), U"10,20");

@@ -88,7 +88,12 @@ TEST_CASE("another lesson stands below in the list, its swings are picked alike,
     state = carry_out(std::move(state), CompareAction{HearOther{bench::shared(std::move(other))}});
     CHECK(places(state).size() == 12);
     CHECK(compared_list(state).size() == 16);
-    CHECK(compared_name(state, {1, 2}) == "swing 3 of 2026-05-14");
+    CHECK(state.lesson->facts.started.starts_with("2026-05-14"));  // two lessons of one day
+    CHECK(compared_name(state, {1, 2}) == "swing 3 of 2026-05-14 10:00");
+    LessonResult earlier = sample::lesson();
+    earlier.facts.started = "2026-05-07 10:00:00";
+    CHECK(compared_name(carry_out(state, CompareAction{HearOther{bench::shared(std::move(earlier))}}),
+                        {1, 2}) == "swing 3 of 2026-05-07");
     state = press(std::move(state), {.key = NamedKey::erase});
     CHECK(places(state).size() == 6);
     CHECK(state.compare->other_file.empty());
@@ -111,6 +116,26 @@ TEST_CASE("what the coach says in a lesson under way picks again: no swing is le
     CHECK(places(state) == std::vector<std::size_t>{0, 1, 2, 4});
     state = carry_out(std::move(state), LessonAction{Undo{}});
     CHECK(places(state).size() == 5);
+}
+
+TEST_CASE("O says which shot it took, from a practice swing too, and where none follows") {
+    ScreenBench screen(1280, 720);
+    ViewState state = compared();
+    const std::vector<ComparedSwing> list = compared_list(state);
+    const auto kind = [&](std::size_t row) { return compared_kind(state, list[row]); };
+    std::size_t practice = 0;
+    while (practice + 1 < list.size() &&
+           !(kind(practice) == SwingKind::practice && kind(practice + 1) == SwingKind::shot))
+        ++practice;
+    REQUIRE(practice + 1 < list.size());
+    state.compare->row = practice;
+    state = type(std::move(state), U"o");
+    const std::size_t shot = state.lesson->swings[practice + 1].index;
+    CHECK(shows(screen.draw(state), "shot " + std::to_string(shot) + " against its practice swing"));
+    LessonResult only_practice = *state.lesson;
+    for (Swing& swing : only_practice.swings) swing.kind = SwingKind::practice;
+    state.lesson = bench::shared(std::move(only_practice));
+    CHECK(shows(screen.draw(type(std::move(state), U"o")), "no shot after these practice swings"));
 }
 
 TEST_CASE("another recording puts the comparison away") {

@@ -198,6 +198,19 @@ TEST_CASE("what is missing is said, and a stall is told in words (U2, R9, R18, R
     CHECK(shows(screen.draw(hear({}, live)), "Looking for the plates"));
 }
 
+TEST_CASE("the weight is told in kilograms, and does not flicker between two ways of saying it") {
+    ScreenBench screen(1280, 720);
+    LiveView live = running(1.0);                               // 735 N
+    CHECK(shows(screen.draw(hear({}, live)), "weight 75 kg"));  // 735 N / 9.80665 m/s2 (ISO 80000-3)
+    live.weight_difference = 0.012;
+    CHECK(shows(screen.draw(hear({}, live)), "weight agrees, 75 kg"));
+    LiveView standing_there = standing(2.0, Stance::moving, 0.7);
+    standing_there.weight_difference = 0.012;
+    CHECK(shows(screen.draw(hear({}, standing_there)), "weight agrees, 75 kg"));
+    for (const PlacedText& placed : screen.draw(hear({}, live)).texts)
+        CHECK(placed.text.find("735") == std::string::npos);
+}
+
 TEST_CASE("no text of a lesson leaves its place, at any size and stage") {
     for (const auto& [width, height] : {std::pair{1280.0F, 720.0F}, {1920.0F, 1080.0F}, {3840.0F, 2160.0F}}) {
         ScreenBench screen(width, height);

@@ -37,9 +37,9 @@ inline Faces& faces_for(float scale) {
 /// The screen without a window: a Dear ImGui context that draws into nothing, and a pointer that tests move.
 class ScreenBench {
   public:
-    ScreenBench(float width, float height)
-        : faces_(faces_for(screen_scale(width, height))),
-          scale_(screen_scale(width, height)),
+    ScreenBench(float width, float height, float text_size = 1.0F)
+        : faces_(faces_for(screen_scale(width, height, 1.0F, text_size))),
+          scale_(screen_scale(width, height, 1.0F, text_size)),
           context_(ImGui::CreateContext(&faces_.atlas)) {
         ImGui::SetCurrentContext(context_);
         ImGuiIO& io = ImGui::GetIO();

@@ -137,6 +137,18 @@ TEST_CASE("no text is cut off, leaves its place or stands on another") {
     }
 }
 
+TEST_CASE("text as large as a window of 1280 x 720 has room for stands as well") {
+    ScreenBench screen(1280, 720, text_sizes.back());
+    for (auto [name, state] : states()) {
+        state.text_size = text_sizes.size() - 1;
+        CAPTURE(name);
+        const ScreenDrawn drawn = screen.draw(state);
+        CHECK(drawn.layout.scale > 1.1F);
+        check_texts(drawn);
+        check_shortened(drawn);
+    }
+}
+
 TEST_CASE("hostile names stay one line in their place") {
     for (const Size& size : {sizes[0], sizes[2]}) {
         ScreenBench screen(size.width, size.height);

@@ -78,6 +78,21 @@ TEST_CASE("no text of any screen leaves the window, at any size of window, with 
     }
 }
 
+TEST_CASE("no text of any screen leaves the window of 1280 x 720 at the largest size of text, nor is cut") {
+    ScreenBench screen(1280, 720, text_sizes.back());
+    for (sample::NamedScreen& one : sample::all_screens(sample::Names::usual)) {
+        one.state.text_size = text_sizes.size() - 1;
+        const ScreenDrawn drawn = screen.draw(one.state);
+        for (const PlacedText& placed : drawn.texts) {
+            CAPTURE(one.name);
+            CAPTURE(placed.text);
+            CHECK(placed.drawn.inside(drawn.layout.window));
+            if (placed.panel == "strip" || placed.panel == "transport" || placed.panel == "numbers")
+                CHECK(placed.cut == Cut::whole);
+        }
+    }
+}
+
 TEST_CASE("a problem is told in whole words") {
     ScreenBench screen(1280, 720);
     for (const sample::NamedScreen& one : sample::recording_screens(sample::Names::usual)) {

@@ -110,6 +110,9 @@ inline BookFacts book_facts(Names names) {
         line.recording_file = i == 4 ? "" : "/home/coach/lessons/2026-05-14.h5";
         line.swings = 20 + i;
         line.carries = 11;
+        if (i != 4) line.zone = "Europe/Berlin";
+        line.start_utc_ns = 1'779'612'000'000'000'000 - 90'000'000'000'000 * i;  // 25 hours apart
+        if (i == 1) line.lesson.date = facts.lessons[0].lesson.date;  // two of one day
         facts.lessons.push_back(line);
     }
     facts.progress = student_progress();
@@ -198,26 +201,35 @@ inline std::vector<NamedScreen> lesson_screens(Names names) {
     asked = carry_out(std::move(asked), LessonAction{Enter{}});
     ViewState left = carry_out(asked, CloseOverlay{});
     left.notice.clear();
+    ViewState held = hear(carry_out(asked, CloseOverlay{}), named(caught(60.0, 6), names));
+    held.notice.clear();
+    held = hear(carry_out(held, ChooseSwing{2}), named(caught(80.0, 7), names));
+    ViewState older = hear(carry_out(asked, CloseOverlay{}), named(caught(60.0, 6), names));
+    older.notice.clear();
     ViewState compared = carry_out(in_lesson(names), CompareAction{ShowCompare{}});
     LiveView silent = named(caught(30.0, 5), names);
     silent.progress.newest_age_s = 2.4;
-    return {{"lesson_asked", asked},
-            {"lesson_asked_set_up", hear(hear(asked, named(standing(40.0, Stance::moving, 0.6), names)),
-                                         named(standing(50.0, Stance::still, 0.72), names))},
-            {"lesson_left_unsaid", left},
-            {"lesson_notice", carry_out(in_lesson(names), ToggleSounds{})},
-            {"lesson_keys", carry_out(in_lesson(names), ToggleKeys{})},
-            {"lesson_stalled_compared", hear(std::move(compared), std::move(silent))},
-            {"lesson_looking", hear({}, looking)},
-            {"lesson_not_ready", hear({}, unready)},
-            {"lesson_stalled", hear({}, stalled)},
-            {"set_up_inside", set_up(Stance::still, 0.75)},
-            {"set_up_below", set_up(Stance::still, 0.58)},
-            {"set_up_above", set_up(Stance::still, 1.00)},
-            {"set_up_moving", set_up(Stance::moving, 0.66)},
-            {"lesson_replay", in_lesson(names)},
-            {"lesson_typing", typing},
-            {"lesson_closing_asks", carry_out(in_lesson(names), CloseWindow{})}};
+    return {
+        {"lesson_asked", asked},
+        {"lesson_asked_set_up", hear(hear(asked, named(standing(40.0, Stance::moving, 0.6), names)),
+                                     named(standing(50.0, Stance::still, 0.72), names))},
+        {"lesson_left_unsaid", left},
+        {"lesson_older_unsaid", older},
+        {"lesson_held", held},
+        {"lesson_carry_left_out", carry_out(in_lesson(names), LessonAction{SayWord{CoachWord::practice}})},
+        {"lesson_notice", carry_out(in_lesson(names), ToggleSounds{})},
+        {"lesson_keys", carry_out(in_lesson(names), ToggleKeys{})},
+        {"lesson_stalled_compared", hear(std::move(compared), std::move(silent))},
+        {"lesson_looking", hear({}, looking)},
+        {"lesson_not_ready", hear({}, unready)},
+        {"lesson_stalled", hear({}, stalled)},
+        {"set_up_inside", set_up(Stance::still, 0.75)},
+        {"set_up_below", set_up(Stance::still, 0.58)},
+        {"set_up_above", set_up(Stance::still, 1.00)},
+        {"set_up_moving", set_up(Stance::moving, 0.66)},
+        {"lesson_replay", in_lesson(names)},
+        {"lesson_typing", typing},
+        {"lesson_closing_asks", carry_out(in_lesson(names), CloseWindow{})}};
 }
 
 /// The page of plates while they are listened to, checked and calibrated.
@@ -268,7 +280,13 @@ inline std::vector<NamedScreen> book_in_lesson_screens(Names names) {
     with_carries.without_place =
         "2 carries are not in the chart, since wedge or length was not said (lesson 9, swing 3, 7). Say it: "
         "footing swings label 3 --lesson 9 --club NAME --length half";
+    BookFacts not_asked = facts;
+    not_asked.student->consent = Consent::not_asked;
+    BookFacts nobody = facts;
+    nobody.student.reset();
     return {{"book_stalled", hear(taught, silent)},
+            {"book_consent_asked", carry_out(at_book(not_asked, BookPage::begin), BookAction{Confirm{}})},
+            {"book_consent_nobody", at_book(nobody, BookPage::begin)},
             {"book_refused_closing", said_no},
             {"book_refused", refused},
             {"book_keys", carry_out(taught, ToggleKeys{})},
@@ -302,7 +320,14 @@ inline std::vector<NamedScreen> recording_screens(Names names) {
     reading.opening_part = 0.37;
     ViewState reading_first = carry_out(ViewState{}, OpenFile{"/home/coach/tables/the first table.csv"});
     ViewState said = open;
-    said.notice = "The report is written: /home/coach/lessons/lesson-2026-05-14.pdf";
+    said.notice =
+        "The report is written: 2026-05-14_102044.pdf, and the student's: 2026-05-14_102044.student.pdf. In "
+        "the "
+        "folder " +
+        std::string(names == Names::usual
+                        ? "/home/coach/.local/share/footing/lessons"
+                        : "/media/coach/a very long name of a folder on a stick/and another one "
+                          "in it, for lessons of the first half of the year");
     ViewState recent = open;
     for (int day = 10; day < 19; ++day)
         recent.recent.push_back("/home/coach/lessons/2026-05-" + std::to_string(day) + " 10.20.44.h5");

@@ -217,8 +217,17 @@ TEST_CASE("a lesson that begins opens the book at its student, with the wedges t
     LessonChoice choice;
     choice.student = called("Robin Sample");
     choice.student->id = 7;
+    // Who was not asked yet is asked first, by whatever way the lesson was to begin.
+    keeper.begin(choice, state);
+    CHECK_FALSE(state.desk);
+    CHECK(state.front == Front::book);
+    CHECK(state.book->page == BookPage::begin);
+    CHECK(state.book->student == 7);
+    CHECK(state.notice.find("May Robin Sample be recorded?") != std::string::npos);
+    choice.student->consent = Consent::given;
     keeper.begin(choice, state);
     REQUIRE(state.desk);
+    CHECK(state.front == Front::swings);
     CHECK(state.desk->clubs == std::vector<std::string>{"60°"});
     CHECK(state.book->student == 7);
     CHECK(state.book->revision > before);  // the book is read anew, about that student
@@ -230,6 +239,7 @@ TEST_CASE("a no in a lesson under way closes the recording, keeps it, and turns 
     const std::string recording = scratch / "lesson.h5";
     LessonChoice choice;
     choice.student = called("Robin Sample");
+    choice.student->consent = Consent::given;
     choice.plates = {{PlatesChoice::Kind::network, "", ""}};
     {
         Book book = new_book(file);

@@ -78,6 +78,11 @@ TEST_CASE(
     for (const char* key : {"r", "o", "b", "i", "n"}) REQUIRE(desk->type_key(key));
     REQUIRE(desk->type_key("Return"));
     REQUIRE(screen.becomes([&] { return says({"students"}, "\"robin\""); }));
+    // Nobody is recorded before they were asked.
+    REQUIRE(desk->type_key("Return"));
+    REQUIRE(
+        screen.becomes([&] { return desk->type_key("y") && says({"students"}, "\"consent\": \"yes\""); }));
+    CHECK_FALSE(std::filesystem::exists(recording + ".journal"));
     const Child golfer({FOOTING_PROGRAM, "emulate", "--udp", address, "--swings", "40", "--rate", "250"});
     REQUIRE(screen.becomes([&] {
         if (std::filesystem::exists(recording + ".journal")) return true;
@@ -109,15 +114,15 @@ TEST_CASE(
     CHECK(screen.becomes([&] { return desk->has_window("Swings laid over each other"); }));
     CHECK(desk->type_key("Escape"));
     CHECK(screen.becomes([&] { return !desk->has_window("Swings laid over each other"); }));
-    // Progress seen; consent given at the book, undone there, while the lesson goes on.
+    // Progress seen; the consent undone at the book and given again, while the lesson goes on.
     CHECK(desk->type_key("ctrl+5"));
     CHECK(screen.becomes([&] { return desk->has_window("Lesson book, progress"); }));
     CHECK(desk->type_key("ctrl+2"));
     CHECK(screen.becomes([&] { return desk->has_window("Lesson book, next lesson"); }));
-    CHECK(desk->type_key("y"));
-    CHECK(screen.becomes([&] { return says({"students"}, "\"consent\": \"yes\""); }));
     CHECK(desk->type_key("ctrl+z"));
     CHECK(screen.becomes([&] { return says({"students"}, "\"consent\": \"unknown\""); }));
+    CHECK(desk->type_key("y"));
+    CHECK(screen.becomes([&] { return says({"students"}, "\"consent\": \"yes\""); }));
     CHECK(desk->type_key("b"));
     CHECK(screen.becomes([&] { return !desk->has_window("Lesson book"); }));
     CHECK(desk->type_key("ctrl+q"));

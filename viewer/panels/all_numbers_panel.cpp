@@ -12,9 +12,16 @@ namespace footing {
 
 namespace {
 
+/// What the coach said in the lesson under way stands above what was found.
+std::string kind_and_source(const ViewState& state, std::size_t place) {
+    const bool said = state.desk && place < state.desk->labels.size() &&
+                      state.desk->labels[place].word != CoachWord::not_said;
+    return said ? kind_words(state, place) + ", as you said" : kind_words(state.lesson->swings[place]);
+}
+
 /// The numbers of one swing, as they stand in the column's order; the first is its kind.
-std::vector<std::string> values_of(const MoreNumbers& numbers, std::size_t place, const Swing& swing) {
-    std::vector<std::string> values{kind_words(swing)};
+std::vector<std::string> values_of(const MoreNumbers& numbers, const ViewState& state, std::size_t place) {
+    std::vector<std::string> values{kind_and_source(state, place)};
     const std::vector<std::string>& row = numbers.rows[place];
     values.insert(values.end(), row.begin() + 1, row.end());
     return values;
@@ -47,9 +54,9 @@ void draw_all_numbers(ScreenCanvas& canvas, const Box& window, const ViewState& 
     canvas.text(heading, "All numbers", TextSize::heading, Ink::ink, Align::left, TextWeight::bold);
     const MoreNumbers numbers = more_numbers(*state.lesson);
     const Swing* other = compared_swing(state);
-    const std::vector<std::string> values = values_of(numbers, *state.chosen, *swing);
+    const std::vector<std::string> values = values_of(numbers, state, *state.chosen);
     const std::vector<std::string> kept =
-        other ? values_of(numbers, *state.compared, *other) : std::vector<std::string>{};
+        other ? values_of(numbers, state, *state.compared) : std::vector<std::string>{};
 
     Box table = rest.cut_left(canvas.px(other ? 560 : 400));
     rest.cut_left(canvas.px(48));
@@ -62,8 +69,8 @@ void draw_all_numbers(ScreenCanvas& canvas, const Box& window, const ViewState& 
                         Align::right);
         canvas.text(line, value, TextSize::text, Ink::ink, Align::right, weight);
     };
-    row(table.cut_top(canvas.px(24)), "", swing_words(*swing), other ? "kept: " + swing_words(*other) : "",
-        TextWeight::bold);
+    row(table.cut_top(canvas.px(24)), "", swing_words(state, *state.chosen),
+        other ? "kept: " + swing_words(state, *state.compared) : "", TextWeight::bold);
     for (std::size_t i = 0; i < values.size(); ++i) {
         const Box line = table.cut_top(canvas.px(26));
         canvas.line({line.left, line.top}, {line.right, line.top}, Ink::grid);

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "viewer/panels/book_panels.h"
+#include "viewer/panels/consent.h"
 #include "viewer/panels/panels.h"
-#include "viewer/panels/refusal.h"
 #include "viewer/panels/touch.h"
 
 namespace footing {
@@ -28,6 +28,19 @@ std::string wedge_names(const std::vector<Wedge>& wedges) {
     return names;
 }
 
+/// Of somebody who has no name here.
+Line consent_words(Consent consent) {
+    switch (consent) {
+        case Consent::given:
+            return {Ready::yes, "may be recorded in this lesson"};
+        case Consent::refused:
+            return {Ready::missing, "does not want to be recorded"};
+        case Consent::not_asked:
+            break;
+    }
+    return {Ready::missing, "not asked yet whether the lesson may be recorded"};
+}
+
 /// What can be known before the plates are heard; the rest stands on the lesson's own screen.
 std::vector<Line> lines_of(const ViewState& state) {
     const BookDesk& book = *state.book;
@@ -39,6 +52,7 @@ std::vector<Line> lines_of(const ViewState& state) {
     }
     if (!student) {
         lines.push_back({Ready::missing, "no student chosen: this lesson will not be in the book"});
+        if (consent_is_asked(state)) lines.push_back(consent_words(consent_said(state)));
         return lines;
     }
     const bool can_change = !state.desk;
@@ -109,7 +123,7 @@ void draw_line(ScreenCanvas& canvas, Box row, const Line& line) {
 }
 
 /// Two answers to choose from; the one that holds is marked.
-void draw_consent(ScreenCanvas& canvas, Box row, const Student& student, std::vector<ViewAction>& asked) {
+void draw_consent(ScreenCanvas& canvas, Box row, Consent said, std::vector<ViewAction>& asked) {
     row.cut_left(canvas.px(32));
     row.cut_top(canvas.px(4));
     struct Answer {
@@ -122,11 +136,11 @@ void draw_consent(ScreenCanvas& canvas, Box row, const Student& student, std::ve
         const Box place =
             row.cut_left(canvas.text_width(answer.words, TextSize::text, TextWeight::bold) + canvas.px(24));
         row.cut_left(canvas.px(16));
-        const bool holds = student.consent == answer.consent;
+        const bool holds = said == answer.consent;
         const Touch found = touch(answer.name, place);
         if (found == Touch::pressed) asked.push_back(BookAction{SayConsent{answer.consent}});
         if (holds || found == Touch::hovered) canvas.fill(place, Ink::band, holds ? 1.0 : 0.5, 4.0F);
-        const bool open = student.consent == Consent::not_asked;
+        const bool open = said == Consent::not_asked;
         if (open) canvas.frame(place, Ink::ink, 1.5F, 4.0F);  // to be answered before anything else
         canvas.text(place, answer.words, TextSize::text, holds || open ? Ink::ink : Ink::quiet, Align::middle,
                     open ? TextWeight::bold : TextWeight::regular);
@@ -157,7 +171,7 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
     }
     who.cut_top(canvas.px(16));
     for (const Line& line : lines_of(state)) draw_line(canvas, who.cut_top(canvas.px(36)), line);
-    if (student && consent_is_asked(state)) draw_consent(canvas, who.cut_top(canvas.px(40)), *student, asked);
+    if (consent_is_asked(state)) draw_consent(canvas, who.cut_top(canvas.px(40)), consent_said(state), asked);
     who.cut_top(canvas.px(24));
     canvas.paragraph(who,
                      "Before anyone swings: clear the swing's radius; plates level and dry, their edges "
@@ -191,11 +205,17 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
             TextSize::heading, Ink::quiet);
         return;
     }
-    if (student && student->consent == Consent::refused) {
+    if (consent_said(state) == Consent::refused) {
         canvas.text(begin, "no lesson without consent", TextSize::heading, Ink::quiet);
         return;
     }
     begin = begin.inset(0.0F, canvas.px(8));
+    if (consent_is_asked(state) && consent_said(state) == Consent::not_asked) {
+        canvas.frame(begin, Ink::ink, 1.5F, 4.0F);
+        canvas.text(begin, "first: may they be recorded?  Y  or  N", TextSize::heading, Ink::ink,
+                    Align::middle, TextWeight::bold);
+        return;
+    }
     const Touch found = touch("begin", begin);
     if (found == Touch::pressed) asked.push_back(BookAction{Confirm{}});
     canvas.fill(begin, Ink::ink, found == Touch::hovered ? 0.85 : 1.0, 4.0F);

@@ -1,12 +1,11 @@
 #include "viewer/panels/book_action.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <utility>
 
 #include "acquisition/join/joined_device.h"
-#include "viewer/panels/refusal.h"
+#include "viewer/panels/book_edit.h"
+#include "viewer/panels/consent.h"
 #include "viewer/panels/view_state.h"
 
 namespace footing {
@@ -37,41 +36,13 @@ struct ApplyToBook {
 
     [[nodiscard]] BookDesk& book() { return *state.book; }
 
-    [[nodiscard]] std::size_t rows() {
-        switch (book().page) {
-            case BookPage::students:
-                return listed_students(book()).size();
-            case BookPage::begin:
-            case BookPage::plates:
-                return book().facts ? book().facts->plates.size() : 0;
-            case BookPage::lessons:
-                return listed_lessons(book()).size();
-            case BookPage::distances:
-            case BookPage::progress:
-                return 0;
-        }
-        return 0;
-    }
+    [[nodiscard]] std::size_t rows() { return rows_of_page(book()); }
 
     [[nodiscard]] bool picks_plates() {
         return book().page == BookPage::begin || book().page == BookPage::plates;
     }
     /// The row of plates stays while they are listened to.
     [[nodiscard]] bool plates_are_taken() { return book().page == BookPage::plates && book().bench.view; }
-
-    /// What cannot be chosen any more is let go.
-    void keep_row_in_list() { book().row = rows() == 0 ? 0 : std::min(book().row, rows() - 1); }
-
-    void edit(BookEdit done) {
-        book().edits.push_back(std::move(done));
-        book().taken_back.clear();
-        book().to_make_again = 0;
-    }
-
-    void write_said(std::int64_t student, const StudentSaid& said) {
-        book().to_write.push_back({student, said});
-        ++book().revision;
-    }
 
     void turn_to(BookPage page) {
         book().page = page;
@@ -81,6 +52,7 @@ struct ApplyToBook {
     void choose_student(std::int64_t id) {
         if (book().student != id) ++book().revision;
         book().student = id;
+        book().unnamed_consent = Consent::not_asked;
         book().typed.clear();
         turn_to(BookPage::begin);
     }
@@ -100,7 +72,7 @@ struct ApplyToBook {
         if (action.facts->added || action.facts->problem) begin_asked_demo();
         book().plates =
             std::min(book().plates, action.facts->plates.empty() ? 0 : action.facts->plates.size() - 1);
-        keep_row_in_list();
+        keep_row_in_list(book());
         if (action.facts->problem) state.problem = action.facts->problem;
         if (!action.facts->notice.empty()) state.notice = action.facts->notice;
         const Student* student = chosen_student(book());
@@ -222,13 +194,25 @@ struct ApplyToBook {
                 return;
             }
             case BookPage::begin:
-                if (!state.desk && lesson_choice(book())) book().wish = BookWish::begin_lesson;
+                if (may_begin(state)) {
+                    book().wish = BookWish::begin_lesson;
+                } else if (!state.desk && lesson_choice(book())) {
+                    state.notice = ask_consent_words(state);
+                }
                 return;
             case BookPage::lessons: {
                 const std::vector<std::size_t> listed = listed_lessons(book());
-                if (state.desk || book().row >= listed.size()) return;
+                if (book().row >= listed.size()) return;
+                if (state.desk) {
+                    state.notice =
+                        "A lesson is under way: end it first (Esc, then Ctrl E), then open others.";
+                    return;
+                }
                 const LessonLine& line = book().facts->lessons[listed[book().row]];
-                if (line.recording_file.empty()) return;  // the row says that there is none
+                if (line.recording_file.empty()) {
+                    state.notice = "No recording of this lesson is known, so that there is nothing to open.";
+                    return;
+                }
                 state.opening = line.recording_file;
                 state.front = Front::swings;
                 return;
@@ -259,47 +243,7 @@ struct ApplyToBook {
         if (!state.desk && lesson_choice(book())) book().wish = BookWish::begin_lesson;
     }
 
-    void operator()(const ToBin&) {
-        const BookFacts* facts = book().facts.get();
-        if (!facts) return;
-        BinItem item;
-        if (book().page == BookPage::students) {
-            const std::vector<std::size_t> listed = listed_students(book());
-            if (book().row >= listed.size()) return;
-            const StudentLine& line = facts->students[listed[book().row]];
-            const Student& student = line.student;
-            item = {BinItem::What::student, student.id, student.name};
-            if (state.desk && state.desk->student && state.desk->student->id == student.id) {
-                state.notice = student.name + " is being taught: end the lesson first (Esc, then Ctrl E).";
-                return;
-            }
-            if (book().student == student.id) book().student.reset();
-            const std::string lessons =
-                line.lessons == 0 ? ""
-                                  : fmt::format(" with {} lesson{}, of which the recordings stay on the disk",
-                                                line.lessons, line.lessons == 1 ? "" : "s");
-            state.notice =
-                fmt::format("{} goes into the bin{}. Ctrl Z takes it out again.", student.name, lessons);
-        } else if (book().page == BookPage::lessons) {
-            const std::vector<std::size_t> listed = listed_lessons(book());
-            if (book().row >= listed.size()) return;
-            const LessonLine& line = facts->lessons[listed[book().row]];
-            if (state.desk && state.desk->live && !line.lesson.recording_uuid.empty() &&
-                line.lesson.recording_uuid == state.desk->live->uuid) {
-                state.notice = "This lesson is under way: end it first (Esc, then Ctrl E).";
-                return;
-            }
-            item = {BinItem::What::lesson, line.lesson.id, "the lesson of " + line.lesson.date};
-            state.notice = fmt::format(
-                "The lesson of {} goes into the bin; its recording stays on the disk. Ctrl Z takes it out "
-                "again.",
-                line.lesson.date);
-        } else {
-            return;
-        }
-        edit(std::move(item));
-        keep_row_in_list();
-    }
+    void operator()(const ToBin&) { put_into_bin(state); }
 
     void operator()(const JoinRow&) {
         if (book().page != BookPage::begin || !book().facts || book().row >= book().facts->plates.size())
@@ -313,83 +257,11 @@ struct ApplyToBook {
         }
     }
 
-    void operator()(const SayConsent& action) {
-        const std::optional<Student> student = student_as_said(book());
-        if (!student) {  // it is kept until the student was read
-            if (book().student || !book().new_student.empty()) book().said_early = action.consent;
-            return;
-        }
-        const bool asked = action.consent != Consent::not_asked;
-        change(student->id, {student->consent, student->consent_date, {}, {}},
-               {action.consent, asked ? book().facts->today : "", {}, {}});
-    }
-
-    void operator()(const ChangeHand&) {
-        const auto student = student_as_said(book());
-        if (!student || state.desk) return;
-        const Hand other = student->hand == Hand::right ? Hand::left : Hand::right;
-        change(student->id, {{}, "", student->hand, {}}, {{}, "", other, {}});
-    }
-
-    void operator()(const ChangeUnit&) {
-        const auto student = student_as_said(book());
-        if (!student || state.desk) return;
-        const DistanceUnit other =
-            student->unit == DistanceUnit::yards ? DistanceUnit::metres : DistanceUnit::yards;
-        change(student->id, {{}, "", {}, student->unit}, {{}, "", {}, other});
-    }
-
-    /// One step of undo, to be written into the book; none where nothing is different (U5).
-    void change(std::int64_t student, StudentSaid before, StudentSaid after) {
-        if (before.consent == after.consent && before.hand == after.hand && before.unit == after.unit) return;
-        write_said(student, after);
-        edit(StudentEdit{student, std::move(before), std::move(after)});
-    }
-
-    void operator()(const TakeBack&) {
-        if (book().edits.empty()) {
-            if (state.desk) {  // it would be the lesson's own swings
-                state.notice =
-                    "Nothing was changed at the book that could be undone; what was said of swings "
-                    "is undone in the lesson (Esc).";
-                return;
-            }
-            if (book().undo != BookUndo::asked_once) {
-                book().undo = BookUndo::asked_once;
-                state.notice =
-                    "Nothing is left to undo in this window. Ctrl Z again takes back the newest change of "
-                    "the "
-                    "book, whichever program made it.";
-                return;
-            }
-            book().undo = BookUndo::newest_change;
-            ++book().revision;
-            return;
-        }
-        BookEdit last = std::move(book().edits.back());
-        book().edits.pop_back();
-        if (const auto* consent = std::get_if<StudentEdit>(&last))
-            write_said(consent->student, consent->before);
-        book().taken_back.push_back(std::move(last));
-    }
-
-    void operator()(const DoAgain&) {
-        if (book().to_make_again > 0 && !state.desk) {  // taken back after all that was this window's own
-            book().undo = BookUndo::make_again;
-            ++book().revision;
-            return;
-        }
-        if (book().taken_back.empty()) {
-            state.notice = "Nothing was undone here that could be done again.";
-            return;
-        }
-        BookEdit last = std::move(book().taken_back.back());
-        book().taken_back.pop_back();
-        if (const auto* consent = std::get_if<StudentEdit>(&last))
-            write_said(consent->student, consent->after);
-        book().edits.push_back(std::move(last));
-        keep_row_in_list();
-    }
+    void operator()(const SayConsent& action) { say_consent(state, action.consent); }
+    void operator()(const ChangeHand&) { change_hand(state); }
+    void operator()(const ChangeUnit&) { change_unit(state); }
+    void operator()(const TakeBack&) { take_back(state); }
+    void operator()(const DoAgain&) { do_again(state); }
 };
 
 }  // namespace

@@ -1,8 +1,11 @@
 #include "viewer/panels/book_desk.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "viewer/book/book_place.h"
+#include "viewer/lesson/wall_time.h"
 
 namespace footing {
 
@@ -65,6 +68,16 @@ std::vector<std::size_t> listed_lessons(const BookDesk& book) {
     return places;
 }
 
+std::string begun_at(const LessonLine& line) {
+    return line.zone.empty() ? "" : time_of_day(line.start_utc_ns, line.zone);
+}
+
+std::string lesson_words(const LessonLine& line) {
+    const std::string begun = begun_at(line);
+    return fmt::format("lesson {} of {}{} ({} swing{})", line.lesson.id, line.lesson.date,
+                       begun.empty() ? "" : ", " + begun, line.swings, line.swings == 1 ? "" : "s");
+}
+
 const Student* chosen_student(const BookDesk& book) {
     if (!book.student || !book.facts || !book.facts->student) return nullptr;
     return book.facts->student->id == *book.student ? &*book.facts->student : nullptr;
@@ -113,7 +126,8 @@ std::optional<LessonChoice> lesson_choice(const BookDesk& book) {
     if (!book.facts || book.plates >= book.facts->plates.size()) return std::nullopt;
     const std::optional<Student> student = student_as_said(book);
     if ((book.student && !student) || !book.new_student.empty()) return std::nullopt;  // still being read
-    if (student && student->consent == Consent::refused) return std::nullopt;
+    if (student ? student->consent == Consent::refused : book.unnamed_consent == Consent::refused)
+        return std::nullopt;
     LessonChoice choice;
     if (student) choice.student = *student;
     choice.plates = chosen_plates(book);

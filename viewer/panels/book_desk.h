@@ -100,19 +100,20 @@ enum class DemoLesson { not_asked_for, as_soon_as_added };
 /// The lesson book, open on the coach's desk. Plain data; changed by carry_out() only.
 struct BookDesk {
     BookPage page = BookPage::students;
-    std::shared_ptr<const BookFacts> facts;  ///< absent until it was read
-    std::uint64_t revision = 1;              ///< facts of this revision are wanted
-    std::optional<std::int64_t> student;     ///< the chosen one
-    std::string typed;                       ///< part of a name to look for, or a new name
-    std::size_t row = 0;                     ///< place in the list of the page
-    std::size_t plates = 0;                  ///< place in facts->plates
-    std::vector<std::size_t> joined;         ///< places there of several devices that are taken as one
-    std::string new_student;                 ///< to be added to the book; empty: nobody
-    std::vector<BookEdit> edits;             ///< for undo, newest last
-    std::vector<BookEdit> taken_back;        ///< for redo, newest last
-    std::vector<StudentToWrite> to_write;    ///< not in the book yet
-    std::optional<Consent> said_early;       ///< of a student who is still being read
-    PlatesDesk bench;                        ///< plates that nobody is taught on
+    std::shared_ptr<const BookFacts> facts;        ///< absent until it was read
+    std::uint64_t revision = 1;                    ///< facts of this revision are wanted
+    std::optional<std::int64_t> student;           ///< the chosen one
+    std::string typed;                             ///< part of a name to look for, or a new name
+    std::size_t row = 0;                           ///< place in the list of the page
+    std::size_t plates = 0;                        ///< place in facts->plates
+    std::vector<std::size_t> joined;               ///< places there of several devices that are taken as one
+    std::string new_student;                       ///< to be added to the book; empty: nobody
+    std::vector<BookEdit> edits;                   ///< for undo, newest last
+    std::vector<BookEdit> taken_back;              ///< for redo, newest last
+    std::vector<StudentToWrite> to_write;          ///< not in the book yet
+    std::optional<Consent> said_early;             ///< of a student who is still being read
+    Consent unnamed_consent = Consent::not_asked;  ///< of whoever is taught without a name, for one lesson
+    PlatesDesk bench;                              ///< plates that nobody is taught on
     BookUndo undo = BookUndo::none;
     std::size_t to_make_again = 0;  ///< changes of the book itself that this window took back
     OpenIn open_in = OpenIn::this_window;
@@ -127,6 +128,10 @@ struct BookDesk {
 [[nodiscard]] std::vector<std::size_t> listed_students(const BookDesk& book);
 /// The lessons that are not in the bin: places in facts->lessons.
 [[nodiscard]] std::vector<std::size_t> listed_lessons(const BookDesk& book);
+/// "lesson 7 of 2026-05-14, 10:20 (12 swings)": two of one day differ.
+[[nodiscard]] std::string lesson_words(const LessonLine& line);
+/// When it began, "10:20"; empty where that is not known.
+[[nodiscard]] std::string begun_at(const LessonLine& line);
 /// The chosen student, once read.
 [[nodiscard]] const Student* chosen_student(const BookDesk& book);
 /// The chosen student with what was said here, whether the book has it yet or not.

@@ -1,7 +1,7 @@
 #include <utility>
 
+#include "viewer/panels/consent.h"
 #include "viewer/panels/key_tables.h"
-#include "viewer/panels/refusal.h"
 
 namespace footing {
 
@@ -52,13 +52,17 @@ std::vector<KeyLine> begin_keys(const ViewState& state) {
             lines.push_back(
                 {"U", "carries in yards, or in metres", {{typed(U'u'), BookAction{ChangeUnit{}}}}});
         }
-        if (lesson_choice(book)) lines.push_back(enter_key("begin the lesson"));
+        if (may_begin(state)) {
+            lines.push_back(enter_key("begin the lesson"));
+        } else if (lesson_choice(book)) {
+            lines.push_back(enter_key("asks first: may be recorded, or not"));
+        }
     }
-    const auto student = student_as_said(book);
     const bool asked = consent_is_asked(state);
-    if (asked && !(student && student->consent == Consent::given))
+    const Consent said = consent_said(state);
+    if (asked && said != Consent::given)
         lines.push_back({"Y", "may be recorded", {{typed(U'y'), BookAction{SayConsent{Consent::given}}}}});
-    if (asked && !(student && student->consent == Consent::refused)) {
+    if (asked && said != Consent::refused) {
         lines.push_back({"N",
                          state.desk ? "may not: this ends the recording" : "may not be recorded",
                          {{typed(U'n'), BookAction{SayConsent{Consent::refused}}}}});

@@ -3,8 +3,8 @@
 #include <string>
 
 #include "viewer/panels/book_panels.h"
+#include "viewer/panels/consent.h"
 #include "viewer/panels/panels.h"
-#include "viewer/panels/refusal.h"
 #include "viewer/panels/touch.h"
 
 namespace footing {
@@ -21,9 +21,23 @@ std::string student_keys(const BookDesk& book) {
 std::string begin_keys(const ViewState& state) {
     std::string words;
     if (!state.desk) words = "↑ ↓ choose the plates, Space joins several  ·  ";
-    if (!state.desk && lesson_choice(*state.book)) words += "Enter begins  ·  ";
+    if (may_begin(state)) words += "Enter begins  ·  ";
     if (consent_is_asked(state)) words += "Y may be recorded, N may not  ·  ";
     return words + "Tab next page";
+}
+
+/// As listed_keys() has them: what does nothing here does not stand here.
+std::string lesson_keys(const ViewState& state) {
+    const BookDesk& book = *state.book;
+    const std::vector<std::size_t> listed = listed_lessons(book);
+    if (listed.empty()) return "Tab next page";
+    const bool recorded =
+        book.row < listed.size() && !book.facts->lessons[listed[book.row]].recording_file.empty();
+    std::string words = "↑ ↓ choose  ·  ";
+    if (recorded && !state.desk) words += "Enter opens  ·  ";
+    if (recorded && state.lesson && !state.lesson->swings.empty())
+        words += "C lays it beside the open one  ·  ";
+    return words + "Del into the bin  ·  Tab next page";
 }
 
 std::string keys_of(const ViewState& state) {
@@ -33,9 +47,7 @@ std::string keys_of(const ViewState& state) {
         case BookPage::begin:
             return begin_keys(state);
         case BookPage::lessons:
-            return "↑ ↓ choose  ·  Enter opens  ·  C lays it beside the open one  ·  Del into the bin  ·  "
-                   "Tab "
-                   "next page";
+            return lesson_keys(state);
         case BookPage::plates: {
             const PlatesView* view = state.book->bench.view.get();
             if (state.desk) return "Tab next page";
@@ -91,14 +103,8 @@ void draw_other_windows(ScreenCanvas& canvas, Box box) {
 }
 
 void draw_foot(ScreenCanvas& canvas, Box foot, const ViewState& state, std::vector<ViewAction>& asked) {
+    if (!state.notice.empty()) return draw_notice(canvas, foot, state);
     canvas.line({foot.left, foot.top}, {foot.right, foot.top}, Ink::grid);
-    if (!state.notice.empty()) {
-        canvas.fill(foot, Ink::band, 1.0, 4.0F);
-        const Box words = foot.inset(canvas.px(16), 0.0F);
-        const bool fits = canvas.text_width(one_line(state.notice), TextSize::text) <= words.width();
-        canvas.text(words, state.notice, fits ? TextSize::text : TextSize::small, Ink::ink);
-        return;
-    }
     const BookDesk& book = *state.book;
     const auto button = [&](const char* name, const std::string& words, const BookAction& action, bool can) {
         if (!can) return;
@@ -163,7 +169,9 @@ void draw_book(ScreenCanvas& canvas, const Box& window, const ViewState& state,
     canvas.enter("book");
     Box rest = window.inset(canvas.px(48), canvas.px(24));
     draw_tabs(canvas, rest.cut_top(canvas.px(40)), state, asked);
-    draw_foot(canvas, rest.cut_bottom(canvas.px(32)), state, asked);
+    const float foot = state.notice.empty() ? canvas.px(32) : notice_height(canvas, rest.width(), state);
+    draw_foot(canvas, rest.cut_bottom(foot), state, asked);
+    canvas.enter("book");
     rest.cut_top(canvas.px(24));
     rest.cut_bottom(canvas.px(8));
     if (state.problem) {

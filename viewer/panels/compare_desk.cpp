@@ -41,7 +41,7 @@ bool is_picked(const CompareDesk& desk, const ComparedSwing& swing) {
 std::string compared_name(const ViewState& state, const ComparedSwing& swing) {
     const LessonResult& lesson = *compared_lessons(state)[swing.lesson];
     const std::string name = fmt::format("swing {}", lesson.swings[swing.place].index);
-    return swing.lesson == 0 ? name : name + " of " + other_lesson_words(lesson);
+    return swing.lesson == 0 ? name : name + " of " + other_lesson_words(state);
 }
 
 SwingKind compared_kind(const ViewState& state, const ComparedSwing& swing) {
@@ -52,8 +52,13 @@ SwingKind compared_kind(const ViewState& state, const ComparedSwing& swing) {
     return compared_lessons(state)[swing.lesson]->swings[swing.place].kind;
 }
 
-std::string other_lesson_words(const LessonResult& lesson) {
-    if (lesson.facts.started.size() >= 10) return lesson.facts.started.substr(0, 10);
+std::string other_lesson_words(const ViewState& state) {
+    constexpr std::size_t day = 10;  // characters of "2026-11-25 10:20:44 +0100"
+    constexpr std::size_t minute = 16;
+    const LessonResult& lesson = *state.compare->other;
+    const std::string& started = lesson.facts.started;
+    const bool same_day = state.lesson->facts.started.substr(0, day) == started.substr(0, day);
+    if (started.size() >= day) return started.substr(0, same_day ? minute : day);
     const std::size_t slash = lesson.facts.file.find_last_of('/');
     return slash == std::string::npos ? lesson.facts.file : lesson.facts.file.substr(slash + 1);
 }

@@ -54,7 +54,8 @@ struct CompareDesk {
 [[nodiscard]] std::string compared_name(const ViewState& state, const ComparedSwing& swing);
 /// What a swing is by the coach's word, else by what was found.
 [[nodiscard]] SwingKind compared_kind(const ViewState& state, const ComparedSwing& swing);
-/// For people: the day of the lesson beside the open one, or its file's name.
-[[nodiscard]] std::string other_lesson_words(const LessonResult& lesson);
+/// For people: the day of the lesson beside the open one, with the time where both were on one day; or its
+/// file's name. Needs compare->other.
+[[nodiscard]] std::string other_lesson_words(const ViewState& state);
 
 }  // namespace footing

@@ -15,7 +15,21 @@ namespace footing {
 
 namespace {
 
-std::string picked_words(Picked how, std::size_t count) {
+/// O: which shot it is, and what it stands beside.
+std::string shot_words(const ViewState& state) {
+    const std::vector<ComparedSwing>& picked = state.compare->picked;
+    if (picked.empty()) return "no shot after these practice swings";
+    const ComparedSwing& last = picked.back();
+    const std::string shot =
+        fmt::format("{} {}", compared_kind(state, last) == SwingKind::shot ? "shot" : "swing",
+                    compared_lessons(state)[last.lesson]->swings[last.place].index);
+    if (picked.size() == 1) return shot + " without practice swings before it";
+    return shot + " against its practice swing" + (picked.size() == 2 ? "" : "s");
+}
+
+std::string picked_words(const ViewState& state) {
+    const Picked how = state.compare->how;
+    const std::size_t count = state.compare->picked.size();
     const auto counted = [&](const char* one, const char* many) {
         return fmt::format("{} {}", count, count == 1 ? one : many);
     };
@@ -25,8 +39,7 @@ std::string picked_words(Picked how, std::size_t count) {
         case Picked::practice:
             return counted("practice swing", "practice swings");
         case Picked::shot_and_practice:
-            return count > 1 ? "a shot against its practice swings"
-                             : "a shot without practice swings before it";
+            return shot_words(state);
         case Picked::all:
         case Picked::by_hand:
             break;
@@ -51,7 +64,7 @@ void draw_buttons(ScreenCanvas& canvas, Box row, const ViewState& state, std::ve
     const std::array<Button, 7> buttons{
         {pick("shots", "shots", "S", Picked::shots), pick("practice", "practice", "P", Picked::practice),
          pick("all", "all", "A", Picked::all),
-         pick("own", "this shot and its practice", "O", Picked::shot_and_practice),
+         pick("own", "the shot and its practice", "O", Picked::shot_and_practice),
          Button{"this", "this one in or out", "Space", PickThis{}, false},
          Button{"align", on, "E", AlignOnNext{}, false},
          Button{"back", "back", "Esc", HideCompare{}, false}}};
@@ -122,7 +135,7 @@ void draw_list(ScreenCanvas& canvas, Box box, const ViewState& state, std::vecto
         asked.push_back(CompareAction{MoveInList{wheel > 0.0F ? -3 : 3}});
     other.cut_top(canvas.px(8));
     if (desk.other) {
-        canvas.text(other.cut_top(canvas.px(24)), "below the line: " + other_lesson_words(*desk.other),
+        canvas.text(other.cut_top(canvas.px(24)), "below the line: " + other_lesson_words(state),
                     TextSize::text, Ink::ink);
         canvas.text(other, "Del leaves that lesson out", TextSize::small, Ink::quiet);
     } else if (!desk.other_file.empty()) {
@@ -142,8 +155,7 @@ void draw_compare(ScreenCanvas& canvas, const Box& window, const ViewState& stat
     const CompareDesk& desk = *state.compare;
     Box rest = window.inset(canvas.px(24), canvas.px(16));
     Box title = rest.cut_top(canvas.px(32));
-    canvas.text(title,
-                picked_words(desk.how, desk.picked.size()) + ", aligned on " + named_events[desk.event].name,
+    canvas.text(title, picked_words(state) + ", aligned on " + named_events[desk.event].name,
                 TextSize::heading, Ink::ink, Align::left, TextWeight::bold);
     const Box buttons = rest.cut_bottom(canvas.px(40));
     canvas.line({buttons.left, buttons.top}, {buttons.right, buttons.top}, Ink::grid);

@@ -81,12 +81,6 @@ void draw_empty(ScreenCanvas& canvas, const Box& window, const ViewState& state,
                 TextSize::small, Ink::quiet);
 }
 
-void draw_notice(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
-    canvas.enter("notice");
-    canvas.fill(box, Ink::band, 1.0, 4.0F);
-    canvas.paragraph(box.inset(canvas.px(16), canvas.px(4)), state.notice, TextSize::text, Ink::ink);
-}
-
 float problem_height(const ScreenCanvas& canvas, float width, const ViewState& state) {
     const float length = canvas.text_width(one_line(sentence(*state.problem)), TextSize::text);
     const float lines = std::clamp(std::ceil(1.1F * length / (width - canvas.px(16))), 1.0F, 4.0F);

@@ -23,7 +23,7 @@ std::string label_words(const ViewState& state, std::size_t place) {
     const SwingLabel& label = state.desk->labels[place];
     std::string words = swing_words(state, place) + "  ·  " + said_words(label);
     if (label.carry_m) words += "  ·  carry " + carry_words(*label.carry_m, state.desk->unit);
-    return words;
+    return words + (carry_left_out(label) ? " (left out)" : "");
 }
 
 /// The carry is kept; what the distances need besides is asked for.
@@ -53,17 +53,24 @@ std::string typing_words(const ViewState& state) {
                        said_words(desk.labels[desk.entry_swing]), desk.entry, unit_name(desk.unit), then);
 }
 
-/// At the right of the swing: carries that the distances would lose, else what W and E are about.
+/// At the right of the swing: what was caught meanwhile, carries that the distances would lose, else what W
+/// and E are about.
 void draw_beside_swing(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
-    std::string swings;
-    for (const std::size_t place : carries_without_wedge(*state.desk))
-        swings += fmt::format("{}{}", swings.empty() ? "" : ", ", state.lesson->swings[place].index);
-    if (swings.empty()) {
-        canvas.text(box, wedge_and_length_words(state), TextSize::text, Ink::quiet, Align::right);
-        return;
+    const LessonDesk& desk = *state.desk;
+    const std::string lost = carries_without_wedge_words(state);
+    const bool held = desk.showing == Showing::replay && desk.turning == Turning::held_by_coach;
+    if (desk.unseen > 0) {
+        const std::string caught =
+            desk.unseen == 1
+                ? fmt::format("swing {} was caught: Enter shows it", state.lesson->swings.back().index)
+                : fmt::format("{} swings were caught: Enter shows the last", desk.unseen);
+        canvas.text(box, caught, TextSize::text, Ink::ink, Align::right, TextWeight::bold);
+    } else if (!lost.empty()) {
+        canvas.text(box, lost, TextSize::text, Ink::alarm, Align::right, TextWeight::bold);
+    } else {
+        canvas.text(box, (held ? "stays until Enter  ·  " : "") + wedge_and_length_words(state),
+                    TextSize::text, Ink::quiet, Align::right);
     }
-    canvas.text(box, "carry without wedge or length: swing " + swings, TextSize::text, Ink::alarm,
-                Align::right, TextWeight::bold);
 }
 
 void draw_named_swing(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
@@ -74,8 +81,7 @@ void draw_named_swing(ScreenCanvas& canvas, const Box& box, const ViewState& sta
         canvas.text(box.inset(canvas.px(8), 0.0F), asked_words(state, *desk.asked), TextSize::text,
                     Ink::paper, Align::left, TextWeight::bold);
     } else if (!state.notice.empty()) {
-        canvas.fill(box, Ink::band, 1.0, 4.0F);
-        canvas.text(box.inset(canvas.px(8), 0.0F), state.notice, TextSize::text, Ink::ink);
+        draw_notice(canvas, box, state);
     } else if (!place) {
         canvas.text(box, "no swing caught yet; each stands here as soon as it is over", TextSize::text,
                     Ink::quiet);
@@ -103,14 +109,16 @@ bool about_a_swing(const LessonAction& action) {
 }
 
 void draw_buttons(ScreenCanvas& canvas, Box row, const ViewState& state, std::vector<ViewAction>& asked) {
-    const bool replay = state.desk->showing == Showing::replay;
+    const char* turn = state.desk->showing == Showing::set_up ? "replay"
+                       : state.desk->unseen > 0               ? "newest swing"
+                                                              : "set-up";
     const std::array<Button, 8> buttons{{{"shot", "shot", "S", SayWord{CoachWord::shot}},
                                          {"practice", "practice", "P", SayWord{CoachWord::practice}},
                                          {"no swing", "not a swing", "X", SayWord{CoachWord::not_a_swing}},
                                          {"wedge", "wedge", "W", ChangeClub{}},
                                          {"length", "length", "E", ChangeLength{}},
                                          {"undo", "undo", "Ctrl Z", Undo{}},
-                                         {"turn", replay ? "set-up" : "replay", "Enter", Enter{}},
+                                         {"turn", turn, "Enter", Enter{}},
                                          {"end", "end the lesson", "Ctrl E", StopLesson{}}}};
     const bool caught = !state.desk->labels.empty();
     for (const Button& button : buttons) {
@@ -127,8 +135,12 @@ void draw_buttons(ScreenCanvas& canvas, Box row, const ViewState& state, std::ve
         canvas.text(inside, button.key, TextSize::small, Ink::quiet);
         row.cut_left(canvas.px(8));
     }
-    canvas.text(row, caught ? "digits type the carry  ·  ? lists the keys" : "? lists the keys",
-                TextSize::small, Ink::quiet, Align::right);
+    const char* hint = caught ? "digits type the carry  ·  ? lists the keys" : "? lists the keys";
+    for (const char* shorter : {"digits: carry  ·  ?: keys", "?: keys"}) {
+        if (canvas.text_width(hint, TextSize::small) <= row.width()) break;
+        hint = shorter;
+    }
+    canvas.text(row, hint, TextSize::small, Ink::quiet, Align::right);
 }
 
 /// What closing would end, and what stays of it.
@@ -161,6 +173,7 @@ void draw_label_strip(ScreenCanvas& canvas, const Box& box, const ViewState& sta
     Box first = rest.cut_top(canvas.px(28));
     canvas.line({first.left, first.top}, {first.right, first.top}, Ink::grid);
     draw_named_swing(canvas, first.inset(0.0F, canvas.px(1)), state);
+    canvas.enter("strip");
     draw_buttons(canvas, rest, state, asked);
 }
 

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "viewer/panels/view_state.h"
 
 namespace footing {
@@ -51,9 +53,37 @@ std::string wedge_and_length_words(const ViewState& state) {
     return fmt::format("W: {}  ·  E: {}", wedge, length);
 }
 
+bool carry_left_out(const SwingLabel& label) {
+    return label.carry_m && (label.word == CoachWord::practice || label.word == CoachWord::not_a_swing);
+}
+
 bool lacks_wedge_or_length(const SwingLabel& label) {
-    const bool counts = label.word != CoachWord::practice && label.word != CoachWord::not_a_swing;
-    return counts && label.carry_m && (label.club.empty() || label.length.empty());
+    return label.carry_m && !carry_left_out(label) && (label.club.empty() || label.length.empty());
+}
+
+std::string carries_without_wedge_words(const ViewState& state) {
+    const LessonDesk& desk = *state.desk;
+    const std::vector<std::size_t> places = carries_without_wedge(desk);
+    if (places.empty()) return "";
+    constexpr std::size_t most_named = 4;
+    std::string swings;
+    for (std::size_t i = 0; i < std::min(places.size(), most_named); ++i)
+        swings += fmt::format("{}{}", i == 0 ? "" : ", ", state.lesson->swings[places[i]].index);
+    if (places.size() > most_named) swings += fmt::format(" and {} more", places.size() - most_named);
+    const auto here = labelled_swing(state);
+    const bool at_it = here && lacks_wedge_or_length(desk.labels[*here]) && swing_of_wedge(state) == here &&
+                       swing_of_length(state) == here;
+    const bool in_front =
+        state.chosen && lacks_wedge_or_length(desk.labels[std::min(*state.chosen, desk.labels.size() - 1)]);
+    const char* mend = "Enter, ↑ ↓ to it, then W and E";
+    if (at_it) {
+        mend = "W and E say them";
+    } else if (desk.showing == Showing::replay) {
+        mend = "↑ ↓ to it, then W and E";
+    } else if (in_front) {
+        mend = "Enter, then W and E";
+    }
+    return fmt::format("carry without wedge or length: swing {}  ·  {}", swings, mend);
 }
 
 std::vector<std::size_t> carries_without_wedge(const LessonDesk& desk) {

@@ -29,9 +29,14 @@ struct ViewState;
 /// What W and E are about, for people: "W and E: swing 5 and the next".
 [[nodiscard]] std::string wedge_and_length_words(const ViewState& state);
 
+/// A carry that the distances leave out since the coach calls the swing practice, or none.
+[[nodiscard]] bool carry_left_out(const SwingLabel& label);
 /// A carry that the distances cannot take: its wedge or its length was not said, and it was no practice.
 [[nodiscard]] bool lacks_wedge_or_length(const SwingLabel& label);
 /// The swings with such a carry: places in lesson->swings.
 [[nodiscard]] std::vector<std::size_t> carries_without_wedge(const LessonDesk& desk);
+/// Which these are, and the keys that mend it from where the coach is: "carry without wedge or length: swing
+/// 3 · W and E say them". Empty: none.
+[[nodiscard]] std::string carries_without_wedge_words(const ViewState& state);
 
 }  // namespace footing

@@ -69,6 +69,7 @@ struct ApplyToLesson {
             if (found_practice && label.word == CoachWord::not_said) label.word = CoachWord::shot;
         });
         desk().entry.clear();
+        tell_of_carry_left_out(place);
         if (lacks_wedge_or_length(desk().labels[place])) {
             desk().asked = place;
         } else {
@@ -104,6 +105,7 @@ struct ApplyToLesson {
         pick_again(state);
         desk().showing = Showing::replay;
         desk().turning = Turning::by_itself;
+        desk().unseen = 0;
         desk().since_replay = SinceReplay::still_in_finish;
         desk().replay_since_s = desk().live->progress.duration_s;
     }
@@ -114,8 +116,18 @@ struct ApplyToLesson {
         state.overview = std::make_shared<Overview>(make_overview(lesson->trace));
     }
 
+    /// What the coach chose to look at, or is typing for, does not make way for what is caught meanwhile.
+    [[nodiscard]] bool is_at_another_swing() {
+        const bool held = desk().showing == Showing::replay && desk().turning == Turning::held_by_coach;
+        return held || !desk().entry.empty() || state.overlay == Overlay::numbers;
+    }
+
+    void show_unseen() {
+        if (desk().unseen > 0 && !is_at_another_swing() && !desk().asked) show_newest(desk().live->lesson);
+    }
+
     void turn_to_set_up_when_ready() {
-        if (desk().showing != Showing::replay) return;
+        if (desk().showing != Showing::replay || state.overlay == Overlay::numbers) return;
         const SetUpReading& now = desk().live->set_up;
         if (now.stance != Stance::still) desk().since_replay = SinceReplay::moved;
         const bool seen = desk().live->progress.duration_s - desk().replay_since_s >= shortest_replay_s;
@@ -126,23 +138,34 @@ struct ApplyToLesson {
         }
     }
 
+    void take_caught(const std::shared_ptr<const LessonResult>& lesson) {
+        const std::size_t before = desk().labels.size();
+        desk().labels.resize(lesson->swings.size(),
+                             SwingLabel{CoachWord::not_said, desk().club, desk().length, std::nullopt});
+        for (auto* steps : {&desk().undo, &desk().redo}) {
+            for (std::vector<SwingLabel>& step : *steps) {
+                const auto known_to_it = static_cast<std::ptrdiff_t>(step.size());
+                step.insert(step.end(), desk().labels.begin() + known_to_it, desk().labels.end());
+            }
+        }
+        desk().club_unsaid = desk().club.empty() ? Unsaid::yes : Unsaid::no;
+        desk().length_unsaid = desk().length.empty() ? Unsaid::yes : Unsaid::no;
+        if (is_at_another_swing()) {
+            desk().unseen += lesson->swings.size() - before;
+            take_completed(lesson);
+            pick_again(state);
+            return;
+        }
+        show_newest(lesson);
+        desk().asked.reset();  // what is still missing stays on the screen (carries_without_wedge)
+    }
+
     void operator()(const HearLesson& action) {
         if (!action.live) return;
         desk().live = action.live;
         const auto& lesson = action.live->lesson;
         if (lesson && lesson->swings.size() > desk().labels.size()) {
-            desk().labels.resize(lesson->swings.size(),
-                                 SwingLabel{CoachWord::not_said, desk().club, desk().length, std::nullopt});
-            for (auto* steps : {&desk().undo, &desk().redo}) {
-                for (std::vector<SwingLabel>& step : *steps) {
-                    const auto known_to_it = static_cast<std::ptrdiff_t>(step.size());
-                    step.insert(step.end(), desk().labels.begin() + known_to_it, desk().labels.end());
-                }
-            }
-            show_newest(lesson);
-            desk().asked.reset();  // what is still missing stays on the screen (carries_without_wedge)
-            desk().club_unsaid = desk().club.empty() ? Unsaid::yes : Unsaid::no;
-            desk().length_unsaid = desk().length.empty() ? Unsaid::yes : Unsaid::no;
+            take_caught(lesson);
         } else if (lesson && lesson != state.lesson) {
             take_completed(lesson);
         }
@@ -151,11 +174,23 @@ struct ApplyToLesson {
 
     void operator()(const SayWord& action) {
         look_longer();
-        if (const auto place = labelled_swing(state)) {
-            edit(*place, [&](SwingLabel& label) {
-                label.word = label.word == action.word ? CoachWord::not_said : action.word;
-            });
-        }
+        const auto place = labelled_swing(state);
+        if (!place) return;
+        edit(*place, [&](SwingLabel& label) {
+            label.word = label.word == action.word ? CoachWord::not_said : action.word;
+        });
+        tell_of_carry_left_out(*place);
+    }
+
+    /// A carry that the distances leave out because of what the swing is called (U4: nothing goes silently).
+    void tell_of_carry_left_out(std::size_t place) {
+        const SwingLabel& label = desk().labels[place];
+        if (!carry_left_out(label)) return;
+        state.notice = fmt::format(
+            "Swing {} is {}: its carry, {}, is left out of the distances.  Ctrl Z takes that "
+            "back, S makes it a shot.",
+            state.lesson->swings[place].index, label.word == CoachWord::practice ? "practice" : "no swing",
+            carry_words(*label.carry_m, desk().unit));
     }
 
     void operator()(const ChangeClub&) {
@@ -199,8 +234,9 @@ struct ApplyToLesson {
         }
         if (desk().asked) return leave_asked();
         if (desk().showing == Showing::replay) {
-            desk().showing = Showing::set_up;
             desk().turning = Turning::by_itself;
+            if (desk().unseen > 0) return;  // it comes up now (show_unseen)
+            desk().showing = Showing::set_up;
             state.playing = Playing::paused;
         } else if (!desk().labels.empty()) {
             desk().showing = Showing::replay;
@@ -242,6 +278,7 @@ ViewState carry_out_lesson(ViewState state, const LessonAction& action) {
     if (!state.desk) return state;
     ApplyToLesson applied{std::move(state)};
     std::visit(applied, action);
+    applied.show_unseen();
     return std::move(applied.state);
 }
 

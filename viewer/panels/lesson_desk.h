@@ -50,6 +50,7 @@ struct LessonDesk {
     Turning turning = Turning::by_itself;
     SinceReplay since_replay = SinceReplay::still_in_finish;
     double replay_since_s = 0.0;  ///< by the recording's time
+    std::size_t unseen = 0;       ///< swings caught while the coach was at another one
 
     std::vector<std::string> clubs{usual_clubs.begin(), usual_clubs.end()};
     ClubsFrom clubs_from = ClubsFrom::nobody;

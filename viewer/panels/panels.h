@@ -84,7 +84,9 @@ void draw_label_strip(ScreenCanvas& canvas, const Box& box, const ViewState& sta
 void draw_ask_to_close(ScreenCanvas& canvas, const Box& window, const ViewState& state,
                        std::vector<ViewAction>& asked);
 
-/// One sentence of something done, where the timeline stands otherwise; until the next key.
+/// Something that was done or cannot be: in as many lines as the box holds, smaller where it must be, and
+/// what has no room even then loses its middle. Until the next key.
+[[nodiscard]] float notice_height(const ScreenCanvas& canvas, float width, const ViewState& state);
 void draw_notice(ScreenCanvas& canvas, const Box& box, const ViewState& state);
 
 /// Why a file did not open, above a lesson that stays open.

@@ -46,6 +46,15 @@ void draw_advice(ScreenCanvas& canvas, Box box, const StudentProgress& progress,
     draw_sentences(canvas, box, weight_effect_words(progress.effects, unit), TextSize::text, Ink::quiet);
 }
 
+/// Why there are no lines yet.
+std::string without_figure_words(std::size_t lessons) {
+    if (lessons == 1) return "One lesson so far. From the second one on, each measure has a line here.";
+    return fmt::format(
+        "{} lessons so far, but no measure is known in two of them. A measure counts in a lesson "
+        "that has {} swings or more with it.",
+        lessons, fewest_shots_a_lesson);
+}
+
 }  // namespace
 
 void draw_progress_page(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
@@ -66,8 +75,7 @@ void draw_progress_page(ScreenCanvas& canvas, const Box& box, const ViewState& s
     rest.cut_left(canvas.px(32));
     draw_advice(canvas, words, progress, student->unit);
     if (!has_progress_figure(progress.series)) {
-        canvas.paragraph(rest, "With the second lesson, each measure gets a line here.", TextSize::text,
-                         Ink::quiet);
+        canvas.paragraph(rest, without_figure_words(progress.lessons.size()), TextSize::text, Ink::quiet);
         return;
     }
     const auto scale = static_cast<double>(canvas.scale());

@@ -57,6 +57,14 @@ bool has_lesson_title(const ViewState& state) {
     return state.overlay == Overlay::none && !of_book && !compared;
 }
 
+/// Those screens that have a place of their own for what is told; the others have it at their foot.
+bool has_place_for_notice(const ViewState& state) {
+    if (state.overlay != Overlay::none) return false;
+    if (state.book && state.front == Front::book) return true;
+    if (state.lesson && state.compare && state.front == Front::compare) return false;
+    return state.desk || state.lesson;  // a file that is being read stands there first
+}
+
 void draw_set_up_view(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& drawn) {
     const ScreenLayout& layout = drawn.layout;
     draw_lesson_title(canvas, layout.title, state);
@@ -94,6 +102,9 @@ ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale)
     Box window = drawn.layout.window;
     const auto alarm = has_lesson_title(state) ? std::nullopt : lesson_alarm(state);
     if (alarm) draw_lesson_alarm(canvas, window.cut_top(canvas.px(40)), *alarm);
+    if (!state.notice.empty() && !has_place_for_notice(state)) {
+        draw_notice(canvas, window.cut_bottom(notice_height(canvas, window.width(), state)), state);
+    }
     if (state.overlay == Overlay::keys) {
         draw_keys(canvas, window, state, drawn.asked);
     } else if (state.lesson && state.overlay == Overlay::numbers) {
@@ -111,7 +122,7 @@ ScreenDrawn draw_screen(const ViewState& state, const Fonts& fonts, float scale)
     } else if (state.lesson) {
         draw_lesson(canvas, state, drawn);
     } else {
-        draw_empty(canvas, drawn.layout.window, state, drawn.asked);
+        draw_empty(canvas, window, state, drawn.asked);
     }
 
     ImGui::PopStyleColor(3);

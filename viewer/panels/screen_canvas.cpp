@@ -1,5 +1,6 @@
 #include "viewer/panels/screen_canvas.h"
 
+#include <algorithm>
 #include <cfloat>
 #include <cmath>
 #include <utility>
@@ -141,23 +142,54 @@ Box ScreenCanvas::large_text(const Box& box, std::string_view text, LargeFace fa
     return drawn;
 }
 
-float ScreenCanvas::paragraph(const Box& box, std::string_view text, TextSize size, Ink ink,
-                              TextWeight weight) {
+std::string ScreenCanvas::without_middle(std::string_view text, float width_px, TextSize size,
+                                         TextWeight weight) const {
+    const ImFont& font = *fonts_->face(size, weight);
+    std::string whole = one_line(text);
+    if (measure(font, whole).x <= width_px) return whole;
+    std::size_t front = whole.size() / 2;  // bytes kept at the front; from `back` on those kept at the end
+    while (front > 0 && !starts_character(whole[front])) --front;
+    std::size_t back = front;
+    std::string shown;
+    do {
+        if (front >= whole.size() - back) {
+            do --front;
+            while (front > 0 && !starts_character(whole[front]));
+        } else {
+            do ++back;
+            while (back < whole.size() && !starts_character(whole[back]));
+        }
+        shown = whole.substr(0, front).append(ellipsis).append(whole, back);
+    } while (measure(font, shown).x > width_px && (front > 0 || back < whole.size()));
+    return shown;
+}
+
+std::vector<std::string> ScreenCanvas::lines_of(std::string_view text, float width_px, TextSize size,
+                                                TextWeight weight) const {
     const ImFont& font = *fonts_->face(size, weight);
     const std::string clean = one_line(text);
-    const float line_height = std::round(font.FontSize * 1.5F);
     std::string_view rest = clean;
-    float y = box.top;
-    while (!rest.empty() && y + line_height <= box.bottom + 1.0F) {
+    std::vector<std::string> lines;
+    while (!rest.empty()) {
         std::size_t end = 0;  // of the words that fit
         for (std::size_t at = 0; at <= rest.size(); ++at) {
             if (at < rest.size() && rest[at] != ' ') continue;
-            if (end != 0 && measure(font, rest.substr(0, at)).x > box.width()) break;
+            if (end != 0 && measure(font, rest.substr(0, at)).x > width_px) break;
             end = at;
         }
-        this->text({box.left, y, box.right, y + line_height}, rest.substr(0, end), size, ink, Align::left,
-                   weight);
+        lines.push_back(without_middle(rest.substr(0, end), width_px, size, weight));
         rest.remove_prefix(std::min(end + 1, rest.size()));
+    }
+    return lines;
+}
+
+float ScreenCanvas::paragraph(const Box& box, std::string_view text, TextSize size, Ink ink,
+                              TextWeight weight) {
+    const float line_height = std::round(fonts_->face(size, weight)->FontSize * 1.5F);
+    float y = box.top;
+    for (const std::string& line : lines_of(text, box.width(), size, weight)) {
+        if (y + line_height > box.bottom + 1.0F) break;
+        this->text({box.left, y, box.right, y + line_height}, line, size, ink, Align::left, weight);
         y += line_height;
     }
     return y;

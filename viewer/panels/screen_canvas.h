@@ -60,6 +60,14 @@ class ScreenCanvas {
     enum class LargeFace { words, digits };
     Box large_text(const Box& box, std::string_view text, LargeFace face, Ink ink);
 
+    /// The text broken at its spaces to lines of that width; a word that is wider loses its middle, so that a
+    /// path keeps its folder's beginning and the file's name.
+    [[nodiscard]] std::vector<std::string> lines_of(std::string_view text, float width_px, TextSize size,
+                                                    TextWeight weight = TextWeight::regular) const;
+    /// As much of both ends as that width holds, with "…" between them where something had to go.
+    [[nodiscard]] std::string without_middle(std::string_view text, float width_px, TextSize size,
+                                             TextWeight weight = TextWeight::regular) const;
+
     /// Lines of words broken to the box's width, from its top. Returns the y below the last line.
     float paragraph(const Box& box, std::string_view text, TextSize size, Ink ink,
                     TextWeight weight = TextWeight::regular);

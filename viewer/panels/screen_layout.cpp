@@ -5,14 +5,34 @@
 
 namespace footing {
 
-float screen_scale(float width_px, float height_px, float density, float text_size) {
+namespace {
+
+/// px of the screen for one px of the design, before the size of text: as designed, and the most that leaves
+/// every part its room.
+struct Scales {
+    float usual = 1.0F;
+    float most = 1.0F;
+};
+
+Scales scales_of(float width_px, float height_px, float density) {
     const float room = std::min(width_px / density / 1280.0F, height_px / density / 720.0F);
     const float least_room =
         std::min(width_px / density / least_width_px, height_px / density / least_height_px);
-    const float wanted =
+    const float usual =
         room > 1.0F ? std::min(1.0F + 0.6F * (room - 1.0F), 2.2F) : std::min(least_room, 1.0F);
-    const float possible = std::min(wanted * text_size, std::max(least_room, wanted));
-    return std::max(possible * density, 0.25F);
+    return {usual, std::max(least_room, usual)};
+}
+
+}  // namespace
+
+float room_for_text(float width_px, float height_px, float density) {
+    const Scales scales = scales_of(width_px, height_px, density);
+    return std::min(scales.most / scales.usual, text_sizes.back());
+}
+
+float screen_scale(float width_px, float height_px, float density, float text_size) {
+    const Scales scales = scales_of(width_px, height_px, density);
+    return std::max(std::min(scales.usual * text_size, scales.most) * density, 0.25F);
 }
 
 ScreenLayout lay_out(float width_px, float height_px, float scale, int number_rows) {

@@ -22,7 +22,7 @@ struct ScreenLayout {
 
 /// The smallest window for which nothing is cut off at scale 1.
 inline constexpr float least_width_px = 1120.0F;
-inline constexpr float least_height_px = 688.0F;
+inline constexpr float least_height_px = 640.0F;
 
 /// A coach stands back from a large screen, so that what is drawn grows with the window, slower than it:
 /// 1 at 1280 x 720, 1.6 at 2560 x 1440, times the screen's own `density` (2 on a high-DPI screen). Smaller
@@ -30,6 +30,10 @@ inline constexpr float least_height_px = 688.0F;
 /// `text_size` multiplies it, as far as the window has room for all of its parts.
 [[nodiscard]] float screen_scale(float width_px, float height_px, float density = 1.0F,
                                  float text_size = 1.0F);
+
+/// The largest text against the design's, at most the largest that may be chosen, that such a window has room
+/// for.
+[[nodiscard]] float room_for_text(float width_px, float height_px, float density = 1.0F);
 
 /// Sizes of text that the coach may choose, against the design's; the window may have room for less.
 inline constexpr std::array<float, 5> text_sizes{0.8F, 1.0F, 1.2F, 1.45F, 1.75F};

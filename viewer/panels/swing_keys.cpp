@@ -80,7 +80,8 @@ std::vector<KeyLine> carry_keys(const LessonDesk& desk) {
 const char* enter_words(const LessonDesk& desk) {
     if (!desk.entry.empty()) return "keep the carry";
     if (desk.asked) return "wedge and length are right";
-    return desk.showing == Showing::replay ? "to the set-up" : "to the replay";
+    if (desk.showing == Showing::set_up) return "to the replay";
+    return desk.unseen > 0 ? "to the swing caught meanwhile" : "to the set-up";
 }
 
 std::vector<KeyLine> label_keys(const ViewState& state) {
@@ -177,7 +178,8 @@ std::vector<KeyLine> to_book_keys(const ViewState& state) {
 std::vector<KeyLine> window_keys(const ViewState& state) {
     std::vector<KeyLine> lines;
     if (!state.desk)
-        lines.push_back({"Ctrl O", "recordings opened before", {{with_control(U'o'), ToggleRecent{}}}});
+        lines.push_back(
+            {"Ctrl O", "open one of the recordings opened before", {{with_control(U'o'), ToggleRecent{}}}});
     lines.push_back({"?", "show or hide these keys", {{typed(U'?'), ToggleKeys{}}}});
     lines.push_back({"Ctrl Q", "close", {{with_control(U'q'), CloseWindow{}}}});
     return lines;
@@ -208,7 +210,7 @@ std::vector<KeyLine> compare_keys(const ViewState& state) {
             {"P", "the practice swings", {{typed(U'p'), CompareAction{PickKind{Picked::practice}}}}},
             {"A", "all swings", {{typed(U'a'), CompareAction{PickKind{Picked::all}}}}},
             {"O",
-             "this shot and its own practice swings",
+             "the shot with its practice swings",
              {{typed(U'o'), CompareAction{PickKind{Picked::shot_and_practice}}}}},
             {"E", "align them on the next event", {{typed(U'e'), CompareAction{AlignOnNext{}}}}}});
     if (state.book)

@@ -50,7 +50,9 @@ void draw_share_cell(ScreenCanvas& canvas, Box cell, const std::optional<ShareVa
 std::string kind_or_carry(const ViewState& state, std::size_t place) {
     if (state.desk && place < state.desk->labels.size() && state.desk->labels[place].carry_m) {
         const SwingLabel& label = state.desk->labels[place];
-        return carry_words(*label.carry_m, state.desk->unit) + (lacks_wedge_or_length(label) ? " ?" : "");
+        const std::string carry = carry_words(*label.carry_m, state.desk->unit);
+        if (carry_left_out(label)) return "(" + carry + ")";
+        return carry + (lacks_wedge_or_length(label) ? " ?" : "");
     }
     return kind_words(state, place);
 }

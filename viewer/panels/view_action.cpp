@@ -1,5 +1,7 @@
 #include "viewer/panels/view_action.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -8,6 +10,18 @@
 namespace footing {
 
 namespace {
+
+/// What the text has become, and why it is no larger.
+std::string text_size_words(const ViewState& state) {
+    const auto percent = [](float size) { return fmt::format("{:.0f} %", 100.0F * size); };
+    const float wanted = text_sizes[state.text_size];
+    std::string words = "Text at " + percent(wanted) + " of its usual size";
+    if (wanted > state.text_room + 0.01F)
+        words += ", but this window has room for " + percent(state.text_room) +
+                 ": a larger window shows it larger";
+    if (state.text_size + 1 == text_sizes.size()) return words + ". It gets no larger.";
+    return words + (state.text_size == 0 ? ". It gets no smaller." : ".");
+}
 
 struct ApplyToView {
     ViewState state;
@@ -22,6 +36,12 @@ struct ApplyToView {
         state.head_s = std::clamp(time_s, span.from_s, std::max(span.from_s, span.to_s));
     }
 
+    /// A swing of the lesson under way that the coach turned to stays until they leave it.
+    void hold_replay() {
+        if (state.desk && state.desk->showing == Showing::replay)
+            state.desk->turning = Turning::held_by_coach;
+    }
+
     void operator()(const ChooseSwing& action) {
         if (!has_swing(action.swing) || state.chosen == action.swing) return;
         // The same moment of the swing stays on show, so that paging through swings compares them.
@@ -30,6 +50,7 @@ struct ApplyToView {
         const double from_zero_s = before ? state.head_s - zero_of(*before) : 0.0;
         state.chosen = action.swing;
         state.list_top.reset();
+        hold_replay();
         const TimeSpan span = played_span(state);
         move_head(std::clamp(zero_of(next) + from_zero_s, span.from_s, span.to_s));
     }
@@ -75,6 +96,7 @@ struct ApplyToView {
             state.list_top.reset();
             state.chosen.reset();
             if (under != swings.end()) state.chosen = static_cast<std::size_t>(under - swings.begin());
+            hold_replay();
         }
         move_head(action.time_s);
     }
@@ -139,6 +161,7 @@ struct ApplyToView {
         const int wanted = action.step == 0 ? static_cast<int>(usual_text_size)
                                             : static_cast<int>(state.text_size) + action.step;
         state.text_size = static_cast<std::size_t>(std::clamp(wanted, 0, last));
+        state.notice = text_size_words(state);
     }
 
     void operator()(const ToggleKeys&) {

@@ -52,6 +52,7 @@ struct ViewState {
     std::size_t speed = real_time_speed;  ///< place in play_speeds
     Theme theme = Theme::paper;
     std::size_t text_size = usual_text_size;  ///< place in text_sizes
+    float text_room = text_sizes.back();      ///< the largest text, against the usual, that the window holds
     Sounds sounds = Sounds::on;
     Overlay overlay = Overlay::none;
     WindowLife life = WindowLife::open;

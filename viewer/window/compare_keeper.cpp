@@ -18,7 +18,7 @@ bool is_there(const std::future<Value>& future) {
 std::string group_words(const ViewState& state, std::size_t lesson) {
     if (state.compare->how == Picked::shot_and_practice)
         return lesson == 0 ? "its practice swings" : "the shot";
-    if (lesson == 1) return other_lesson_words(*state.compare->other);
+    if (lesson == 1) return other_lesson_words(state);
     return state.compare->other ? "the open lesson" : "these swings";
 }
 

@@ -11,12 +11,16 @@ namespace footing {
 
 namespace {
 
-LessonDesk desk_for(const LessonChoice& choice, const ViewState& state, LessonDesk desk) {
-    desk.student = choice.student;
-    const bool simulated = std::ranges::all_of(choice.plates, [](const PlatesChoice& plates) {
+/// Only a lesson of the simulated golfer records nobody.
+bool is_simulated(const LessonChoice& choice) {
+    return !choice.plates.empty() && std::ranges::all_of(choice.plates, [](const PlatesChoice& plates) {
         return plates.kind == PlatesChoice::Kind::simulated;
     });
-    desk.golfer = simulated && !choice.plates.empty() ? Golfer::simulated : Golfer::person;
+}
+
+LessonDesk desk_for(const LessonChoice& choice, const ViewState& state, LessonDesk desk) {
+    desk.student = choice.student;
+    desk.golfer = is_simulated(choice) ? Golfer::simulated : Golfer::person;
     if (choice.student) desk.unit = choice.student->unit;
     if (state.book) take_bag(desk, *state.book);
     return desk;
@@ -46,6 +50,14 @@ void LessonKeeper::begin(const LessonChoice& choice, ViewState& state) {
         state.problem = refused(*choice.student);
         return;
     }
+    if (state.book && choice.student && choice.student->consent == Consent::not_asked &&
+        !is_simulated(choice)) {
+        open_book_at(*state.book, choice.student->id);
+        state.front = Front::book;
+        state.book->page = BookPage::begin;
+        state.notice = "May " + choice.student->name + " be recorded? Y or N; then Enter begins the lesson.";
+        return;
+    }
     Result<std::unique_ptr<LessonRun>> run = start_(choice, changed_);
     if (!run) {
         state.problem = run.problem();
@@ -61,7 +73,10 @@ void LessonKeeper::begin(const LessonChoice& choice, ViewState& state) {
         kept_ = LessonInBook{book_, 0, choice.student->id, choice.student->hand, {}};
     LessonDesk desk = desk_for(choice, state, usual_desk_);
     if (choice.student && state.book) open_book_at(*state.book, choice.student->id);
-    if (state.book) state.book->refusal.reset();
+    if (state.book) {
+        state.book->refusal.reset();
+        state.book->unnamed_consent = Consent::not_asked;  // the next one is asked anew
+    }
     desk.live = run_->view();
     state.desk = std::move(desk);
     state.lesson.reset();

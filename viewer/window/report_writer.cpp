@@ -10,14 +10,26 @@
 
 namespace footing {
 
+namespace {
+
+/// The names first: the folder may be long.
+std::string written_words(const std::filesystem::path& path, bool for_student) {
+    std::string words = "The report is written: " + path.filename().string();
+    const std::filesystem::path students = student_report_beside(path.string());
+    if (std::error_code ignored; for_student && std::filesystem::exists(students, ignored))
+        words += ", and the student's: " + students.filename().string();
+    std::error_code not_known;
+    const std::filesystem::path whole = std::filesystem::absolute(path, not_known);
+    return words + ". In the folder " + (not_known ? path : whole).parent_path().string();
+}
+
+}  // namespace
+
 bool ReportWriter::step(ViewState& state) {
     if (writing_.valid()) {
         if (writing_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return false;
         if (const Outcome written = writing_.get()) {
-            state.notice = "The report is written: " + path_;
-            if (std::error_code ignored;
-                for_student_ && std::filesystem::exists(student_report_beside(path_), ignored))
-                state.notice += "; the student's: " + student_report_beside(path_);
+            state.notice = written_words(path_, for_student_);
         } else {
             state.problem = written.problem();
         }

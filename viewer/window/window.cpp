@@ -52,14 +52,26 @@ struct DestroyWindow {
 };
 using WindowHandle = std::unique_ptr<GLFWwindow, DestroyWindow>;
 
-float scale_of(GLFWwindow* window, const ViewState& state) {
+/// What is drawn on, in px, and how many of them one px of an ordinary screen is.
+struct Surroundings {
+    float width = 0.0F;
+    float height = 0.0F;
+    float density = 1.0F;
+};
+
+Surroundings surroundings_of(GLFWwindow* window) {
     int width = 0;
     int height = 0;
     float density_x = 1.0F;
     float density_y = 1.0F;
     glfwGetFramebufferSize(window, &width, &height);
     glfwGetWindowContentScale(window, &density_x, &density_y);
-    return scale_for(state, static_cast<float>(width), static_cast<float>(height), std::max(density_x, 1.0F));
+    return {static_cast<float>(width), static_cast<float>(height), std::max(density_x, 1.0F)};
+}
+
+float scale_of(GLFWwindow* window, const ViewState& state) {
+    const Surroundings now = surroundings_of(window);
+    return scale_for(state, now.width, now.height, now.density);
 }
 
 /// What is drawn on, and how: it keeps the last frame, so that the next one need not be drawn whole.
@@ -177,6 +189,9 @@ ViewState loop(Easel& easel, Heard& heard, ViewState state, Helpers& helpers,
         const std::int64_t now_ns = clock.steady_ns();
         state = advance(std::move(state), static_cast<double>(now_ns - last_ns) * seconds_per_ns);
         last_ns = now_ns;
+        const Surroundings now = surroundings_of(easel.window);
+        if (now.width >= 1.0F && now.height >= 1.0F)
+            state.text_room = room_for_text(now.width, now.height, now.density);
         state = carry_out_heard(std::move(state), heard);
         if (end_asked && *end_asked) state = carry_out(std::move(state), CloseForSure{});
         const bool changed = helpers.step(state);

@@ -1,4 +1,4 @@
-#include "viewer/panels/refusal.h"
+#include "viewer/panels/consent.h"
 
 #include <algorithm>
 
@@ -8,13 +8,32 @@ namespace footing {
 
 bool consent_is_asked(const ViewState& state) {
     const auto student = student_as_said(*state.book);
-    if (!student) return state.book->student || !state.book->new_student.empty();
-    if (student->consent == Consent::refused) return true;
-    const bool taught = state.desk && state.desk->student && state.desk->student->id == student->id;
+    if (student && student->consent == Consent::refused) return true;
+    const bool taught =
+        student && state.desk && state.desk->student && state.desk->student->id == student->id;
     if (taught) return state.desk->golfer == Golfer::person;
+    if (!student && state.desk) return false;  // the lesson of somebody else
     return !std::ranges::all_of(chosen_plates(*state.book), [](const PlatesChoice& plates) {
         return plates.kind == PlatesChoice::Kind::simulated;
     });
+}
+
+Consent consent_said(const ViewState& state) {
+    if (const auto student = student_as_said(*state.book)) return student->consent;
+    const BookDesk& book = *state.book;
+    const bool being_read = book.student || !book.new_student.empty();
+    return being_read ? book.said_early.value_or(Consent::not_asked) : book.unnamed_consent;
+}
+
+std::string ask_consent_words(const ViewState& state) {
+    const auto student = student_as_said(*state.book);
+    return (student ? "May " + student->name : std::string("May whoever is taught")) +
+           " be recorded? Y yes, N no. For a minor the guardians decide.";
+}
+
+bool may_begin(const ViewState& state) {
+    if (state.desk || !lesson_choice(*state.book)) return false;
+    return !consent_is_asked(state) || consent_said(state) == Consent::given;
 }
 
 void honour_refusal(ViewState& state) {

@@ -127,3 +127,57 @@ TEST_CASE("the lesson under way does not go into the bin, an earlier one does") 
     state = press(press(std::move(state), {.key = NamedKey::down}), {.key = NamedKey::erase});
     CHECK(state.notice.find("goes into the bin") != std::string::npos);
 }
+
+namespace {
+
+/// A student who was not asked yet, on plates of the network.
+ViewState not_asked() {
+    BookFacts facts = sample::book_facts(sample::Names::usual);
+    facts.student->consent = Consent::not_asked;
+    facts.student->consent_date.clear();
+    return sample::at_book(facts, BookPage::begin);
+}
+
+ViewState nobody_chosen() {
+    BookFacts facts = sample::book_facts(sample::Names::usual);
+    facts.student.reset();
+    return sample::at_book(facts, BookPage::begin);
+}
+
+}  // namespace
+
+TEST_CASE("no lesson begins before somebody was asked: Enter asks, Y answers, Enter begins") {
+    ScreenBench screen(1280, 720);
+    ViewState state = press(not_asked(), enter);
+    CHECK(state.book->wish == BookWish::none);
+    CHECK(shows(screen.draw(state), "May Robin Sample be recorded? Y yes, N no"));
+    CHECK(shows(screen.draw(state), "first: may they be recorded?"));
+    CHECK_FALSE(shows(screen.draw(state), "Enter begins"));
+    CHECK_FALSE(shows(screen.draw(carry_out(state, ToggleKeys{})), "begin the lesson"));
+    state = type(std::move(state), U"y");
+    state.notice.clear();
+    CHECK(shows(screen.draw(state), "Enter begins the lesson"));
+    CHECK(press(state, enter).book->wish == BookWish::begin_lesson);
+    CHECK(press(type(state, U"n"), enter).book->wish == BookWish::none);
+    // What the book has is asked no more.
+    CHECK(
+        press(sample::at_book(sample::book_facts(sample::Names::usual), BookPage::begin), enter).book->wish ==
+        BookWish::begin_lesson);
+    // Nobody is recorded by the simulated golfer.
+    CHECK(press(press(not_asked(), {.key = NamedKey::end}), enter).book->wish == BookWish::begin_lesson);
+}
+
+TEST_CASE("whoever is taught without a name is asked too, for each lesson") {
+    ScreenBench screen(1280, 720);
+    ViewState state = press(nobody_chosen(), enter);
+    CHECK(state.book->wish == BookWish::none);
+    CHECK(shows(screen.draw(state), "May whoever is taught be recorded?"));
+    CHECK(shows(screen.draw(state), "not asked yet"));
+    const ViewState given = type(state, U"y");
+    CHECK(shows(screen.draw(given), "may be recorded in this lesson"));
+    CHECK(given.book->to_write.empty());  // nobody whom the book knows
+    CHECK(press(given, enter).book->wish == BookWish::begin_lesson);
+    const ViewState refused = type(state, U"n");
+    CHECK(shows(screen.draw(refused), "no lesson without consent"));
+    CHECK(press(refused, enter).book->wish == BookWish::none);
+}
