@@ -145,7 +145,7 @@ void draw_lessons_page(ScreenCanvas& canvas, const Box& box, const ViewState& st
             const LessonLine& line = book.facts->lessons[listed[place]];
             const Box file = row.cut_right(canvas.px(208));
             const Box swings = row.cut_right(canvas.px(240));
-            canvas.text(row.cut_left(canvas.px(104)), line.lesson.date, TextSize::text, Ink::ink, Align::left,
+            canvas.text(row.cut_left(canvas.px(120)), line.lesson.date, TextSize::text, Ink::ink, Align::left,
                         TextWeight::bold);
             canvas.text(row.cut_left(canvas.px(64)), begun_at(line), TextSize::text, Ink::ink);
             canvas.text(row.cut_left(canvas.px(112)), fmt::format("lesson {}", line.lesson.id),
