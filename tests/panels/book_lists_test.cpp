@@ -14,6 +14,7 @@ using bench::enter;
 using bench::press;
 using bench::ScreenBench;
 using bench::shows;
+using bench::type;
 
 // The lists of the lesson book, and what their pages say in every state.
 
@@ -108,4 +109,57 @@ TEST_CASE(
     CHECK(shows(page(5, 2), "5 lessons so far"));
     CHECK_FALSE(shows(page(2, 6), "lessons so far"));
     CHECK(shows(page(2, 6), "too few lessons to call a change"));
+}
+
+TEST_CASE("carries without wedge or length are given them on the page of distances, by keys") {
+    ScreenBench screen(1280, 720);
+    BookFacts facts = sample::book_facts(sample::Names::usual);
+    facts.lacking = {{9, 3, "2026-05-24", 62.0, {"", "half"}}, {9, 7, "2026-05-24", 71.5, {}}};
+    ViewState state = sample::at_book(facts, BookPage::distances);
+    ScreenDrawn drawn = screen.draw(state);
+    for (const char* words : {"2 carries are not in the chart", "lesson 9, 2026-05-24, swing 3: 62 m",
+                              "which wedge?", "half", "1 of 2"})
+        CHECK(shows(drawn, words));
+    for (const PlacedText& placed : drawn.texts)
+        CHECK(placed.text.find("footing swings") == std::string::npos);
+    CHECK(shows(screen.draw(carry_out(state, ToggleKeys{})), "its wedge"));
+    CHECK(press(state, enter).notice.find("First the wedge") != std::string::npos);
+    CHECK(press(state, enter).book->swings_to_write.empty());
+    state = type(std::move(state), U"ww");
+    CHECK(shows(screen.draw(state), "50°"));
+    CHECK(state.book->swings_to_write.empty());  // not before Enter
+    ViewState kept = press(state, enter);
+    REQUIRE(kept.book->swings_to_write.size() == 1);
+    CHECK(kept.book->swings_to_write[0] == SwingToWrite{9, 3, {"50°", "half"}});
+    drawn = screen.draw(kept);
+    CHECK(shows(drawn, "1 carry is not in the chart"));
+    CHECK(shows(drawn, "swing 7: 71.5 m"));
+    kept = press(std::move(kept), bench::undo);
+    CHECK(kept.book->swings_to_write.back() == SwingToWrite{9, 3, {"", "half"}});
+    CHECK(shows(screen.draw(kept), "2 carries are not in the chart"));
+    // The other row, by itself.
+    ViewState other = press(state, {.key = NamedKey::down});
+    CHECK(shows(screen.draw(other), "swing 7: 71.5 m"));
+    CHECK(shows(screen.draw(other), "which wedge?"));
+    // Nothing lacks: nothing is asked, and the keys do nothing.
+    const ViewState full = sample::at_book(sample::book_facts(sample::Names::usual), BookPage::distances);
+    CHECK_FALSE(shows(screen.draw(full), "not in the chart"));
+    CHECK_FALSE(action_for({.character = U'w'}, full).has_value());
+}
+
+TEST_CASE("a carry of the lesson under way is mended there, and the page of distances says by which keys") {
+    ScreenBench screen(1280, 720);
+    BookFacts facts = sample::book_facts(sample::Names::usual);
+    facts.lacking = {{9, 3, "2026-05-24", 62.0, {}}};
+    facts.lessons[0].lesson.recording_uuid = "this one";
+    ViewState state = sample::in_lesson(sample::Names::usual);
+    LiveView live = *state.desk->live;
+    live.uuid = "this one";
+    state.desk->live = std::make_shared<const LiveView>(live);
+    state.book = sample::at_book(facts, BookPage::distances).book;
+    state.front = Front::book;
+    const ScreenDrawn drawn = screen.draw(state);
+    CHECK(shows(drawn, "1 carry is left out in the lesson under way: Esc, ↑ ↓ to it, then W and E"));
+    CHECK_FALSE(shows(drawn, "into the chart"));
+    CHECK(type(state, U"w").book->fill_in.has_value() == false);
 }

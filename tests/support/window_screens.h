@@ -112,7 +112,7 @@ inline BookFacts book_facts(Names names) {
         line.carries = 11;
         if (i != 4) line.zone = "Europe/Berlin";
         line.start_utc_ns = 1'779'612'000'000'000'000 - 90'000'000'000'000 * i;  // 25 hours apart
-        if (i == 1) line.lesson.date = facts.lessons[0].lesson.date;  // two of one day
+        if (i == 1) line.lesson.date = facts.lessons[0].lesson.date;             // two of one day
         facts.lessons.push_back(line);
     }
     facts.progress = student_progress();
@@ -277,9 +277,7 @@ inline std::vector<NamedScreen> book_in_lesson_screens(Names names) {
     refused.book->to_write = said_no.book->to_write;
     refused.book->refusal->recording = "/home/coach/.local/share/footing/lessons/2026-05-14 10.20.44.h5";
     BookFacts with_carries = facts;
-    with_carries.without_place =
-        "2 carries are not in the chart, since wedge or length was not said (lesson 9, swing 3, 7). Say it: "
-        "footing swings label 3 --lesson 9 --club NAME --length half";
+    with_carries.lacking = {{9, 3, "2026-05-24", 62.0, {"", "half"}}, {9, 7, "2026-05-24", 71.5, {}}};
     BookFacts not_asked = facts;
     not_asked.student->consent = Consent::not_asked;
     BookFacts nobody = facts;

@@ -32,12 +32,13 @@ Result<StudentDistances> distances_of(Book& book, const std::string& who, const 
     }
     std::vector<ChartShot> shots;
     std::map<std::int64_t, ShotPlace> shot_places;
-    std::vector<ShotPlace> without_place;
+    std::vector<ShotWithoutPlace> without_place;
     for (const BookSwing& swing : swings.value()) {
         if (!swing.shot || !swing.shot->carry_m || swing.kind() == SwingKind::practice) continue;
         if (!day.contains(swing.lesson)) continue;
         if (!swing.wedge || !swing.length) {
-            without_place.push_back({swing.lesson, swing.number});
+            without_place.push_back(
+                {{swing.lesson, swing.number}, *swing.shot->carry_m, swing.wedge, swing.length});
             continue;
         }
         shot_places[swing.id] = {swing.lesson, swing.number};
@@ -49,22 +50,22 @@ Result<StudentDistances> distances_of(Book& book, const std::string& who, const 
                             std::move(shot_places), std::move(without_place)};
 }
 
-std::string without_place_words(const std::vector<ShotPlace>& shots) {
+std::string without_place_words(const std::vector<ShotWithoutPlace>& shots) {
     if (shots.empty()) return "";
     constexpr std::size_t most_named = 4;
     std::string which;
     for (std::size_t i = 0; i < std::min(shots.size(), most_named); ++i) {
-        const bool same_lesson = i > 0 && shots[i].lesson == shots[i - 1].lesson;
-        which += same_lesson ? fmt::format(", {}", shots[i].swing)
-                             : fmt::format("{}lesson {}, swing {}", i == 0 ? "" : "; ", shots[i].lesson,
-                                           shots[i].swing);
+        const bool same_lesson = i > 0 && shots[i].place.lesson == shots[i - 1].place.lesson;
+        which += same_lesson ? fmt::format(", {}", shots[i].place.swing)
+                             : fmt::format("{}lesson {}, swing {}", i == 0 ? "" : "; ", shots[i].place.lesson,
+                                           shots[i].place.swing);
     }
     if (shots.size() > most_named) which += ", …";
     return fmt::format(
         "{} {} not in the chart, since wedge or length was not said ({}). Say it: footing swings label {} "
         "--lesson {} --club NAME --length half",
-        shots.size(), shots.size() == 1 ? "carry is" : "carries are", which, shots.front().swing,
-        shots.front().lesson);
+        shots.size(), shots.size() == 1 ? "carry is" : "carries are", which, shots.front().place.swing,
+        shots.front().place.lesson);
 }
 
 }  // namespace footing

@@ -95,8 +95,8 @@ Outcome show(const DistancesOptions& options) {
         }
     }
     auto without_place = nlohmann::ordered_json::array();
-    for (const ShotPlace& place : distances.value().without_place)
-        without_place.push_back({{"lesson", place.lesson}, {"swing", place.swing}});
+    for (const ShotWithoutPlace& shot : distances.value().without_place)
+        without_place.push_back({{"lesson", shot.place.lesson}, {"swing", shot.place.swing}});
     const std::string left_out = without_place_words(distances.value().without_place);
     if (rows.empty()) {
         return tell(options, "no wedge\n" + (left_out.empty() ? "" : left_out + "\n"),

@@ -7,7 +7,7 @@
 #include <utility>
 
 #include "viewer/book/book.h"
-#include "viewer/book/book_place.h"
+#include "viewer/book/wedge_called.h"
 #include "viewer/lesson/lesson_into_book.h"
 
 namespace footing {
@@ -27,22 +27,6 @@ IndexedRecording entry_under_way(const LiveView& live, Hand hand) {
     entry.hand = hand;
     entry.outcome = "incomplete";  // until it is closed
     return entry;
-}
-
-/// The student's wedge of this name; a new one where there is none.
-Result<std::optional<std::int64_t>> wedge_called(Book& book, std::int64_t student, const std::string& name) {
-    if (name.empty()) return std::optional<std::int64_t>();
-    const auto wedges = book.wedges(student);
-    if (!wedges) return wedges.problem();
-    for (const Wedge& wedge : wedges.value()) {
-        if (name_key(wedge.name) == name_key(name)) return std::optional(wedge.id);
-    }
-    Wedge wedge;
-    wedge.student = student;
-    wedge.name = name;
-    const auto added = book.add_wedge(wedge);
-    if (!added) return added.problem();
-    return std::optional(added.value());
 }
 
 /// The swing of the book as the label wants it.

@@ -6,6 +6,7 @@
 #include "acquisition/join/joined_device.h"
 #include "viewer/panels/book_edit.h"
 #include "viewer/panels/consent.h"
+#include "viewer/panels/lacking_carry.h"
 #include "viewer/panels/view_state.h"
 
 namespace footing {
@@ -36,7 +37,7 @@ struct ApplyToBook {
 
     [[nodiscard]] BookDesk& book() { return *state.book; }
 
-    [[nodiscard]] std::size_t rows() { return rows_of_page(book()); }
+    [[nodiscard]] std::size_t rows() { return rows_of_page(state); }
 
     [[nodiscard]] bool picks_plates() {
         return book().page == BookPage::begin || book().page == BookPage::plates;
@@ -67,12 +68,15 @@ struct ApplyToBook {
         }
         std::erase_if(book().joined, [&](std::size_t place) { return place >= action.facts->plates.size(); });
         if (action.facts->revision == book().revision || action.facts->added) book().new_student.clear();
-        if (action.facts->revision == book().revision) book().to_write.clear();
+        if (action.facts->revision == book().revision) {
+            book().to_write.clear();
+            book().swings_to_write.clear();
+        }
         if (action.facts->added) choose_student(*action.facts->added);
         if (action.facts->added || action.facts->problem) begin_asked_demo();
         book().plates =
             std::min(book().plates, action.facts->plates.empty() ? 0 : action.facts->plates.size() - 1);
-        keep_row_in_list(book());
+        keep_row_in_list(state);
         if (action.facts->problem) state.problem = action.facts->problem;
         if (!action.facts->notice.empty()) state.notice = action.facts->notice;
         const Student* student = chosen_student(book());
@@ -220,6 +224,7 @@ struct ApplyToBook {
             case BookPage::plates:
                 return (*this)(AskPlates{book().bench.view ? PlatesWish::accept : PlatesWish::listen});
             case BookPage::distances:
+                return keep_filled(state);
             case BookPage::progress:
                 return;
         }
@@ -260,6 +265,8 @@ struct ApplyToBook {
     void operator()(const SayConsent& action) { say_consent(state, action.consent); }
     void operator()(const ChangeHand&) { change_hand(state); }
     void operator()(const ChangeUnit&) { change_unit(state); }
+    void operator()(const FillWedge&) { fill_wedge(state); }
+    void operator()(const FillLength&) { fill_length(state); }
     void operator()(const TakeBack&) { take_back(state); }
     void operator()(const DoAgain&) { do_again(state); }
 };

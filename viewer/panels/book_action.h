@@ -52,6 +52,9 @@ struct SayConsent {
 /// The chosen student plays the other way; has carries told in the other unit. Not while being taught.
 struct ChangeHand {};
 struct ChangeUnit {};
+/// On the page of distances, of a carry that lacks them; Confirm keeps them.
+struct FillWedge {};
+struct FillLength {};
 /// Takes back what was changed last in this window; where nothing was, the newest change of the book itself.
 struct TakeBack {};
 /// Does again what was taken back last in this window.
@@ -67,9 +70,10 @@ struct AskPlates {
 /// Masses over each cell, or a known weight somewhere on each plate.
 struct ChangeMethod {};
 
-using BookAction = std::variant<HearBook, ShowBook, HideBook, TurnToPage, OpenPage, TurnPage, TypeName,
-                                EraseName, MoveRow, PickRow, Confirm, ToBin, JoinRow, SayConsent, ChangeHand,
-                                ChangeUnit, TakeBack, DoAgain, HearPlates, AskPlates, ChangeMethod>;
+using BookAction =
+    std::variant<HearBook, ShowBook, HideBook, TurnToPage, OpenPage, TurnPage, TypeName, EraseName, MoveRow,
+                 PickRow, Confirm, ToBin, JoinRow, SayConsent, ChangeHand, ChangeUnit, FillWedge, FillLength,
+                 TakeBack, DoAgain, HearPlates, AskPlates, ChangeMethod>;
 
 /// The state after one of these; without a book nothing changes.
 [[nodiscard]] ViewState carry_out_book(ViewState state, const BookAction& action);

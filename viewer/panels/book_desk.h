@@ -25,6 +25,21 @@ inline constexpr std::array book_pages{BookPage::students,  BookPage::begin,    
                                        BookPage::distances, BookPage::progress, BookPage::plates};
 [[nodiscard]] const char* page_name(BookPage page);
 
+/// Wedge and length of a swing, as W and E say them; empty: not said.
+struct SwingSaid {
+    std::string club;
+    std::string length;
+    friend bool operator==(const SwingSaid&, const SwingSaid&) = default;
+};
+/// A carry that the chart has no place for, since its wedge or its length was not said.
+struct LackingCarry {
+    std::int64_t lesson = 0;
+    std::int64_t swing = 0;  ///< its number within the lesson
+    std::string date;
+    double carry_m = 0.0;
+    SwingSaid said;
+};
+
 /// What the book says and what is plugged in; read by a worker, never changed after.
 struct BookFacts {
     std::string file;
@@ -34,7 +49,7 @@ struct BookFacts {
     std::vector<Wedge> wedges;
     std::vector<LessonLine> lessons;  ///< newest first
     std::optional<DistanceChart> chart;
-    std::string without_place;  ///< carries that the chart has no place for, as a sentence; empty: none
+    std::vector<LackingCarry> lacking;                ///< oldest first
     std::shared_ptr<const StudentProgress> progress;  ///< absent with the student, or where it cannot be read
     std::string today;                                ///< 2026-05-14
     std::vector<PlatesChoice> plates;                 ///< never empty: the simulated golfer is always there
@@ -76,8 +91,28 @@ struct StudentToWrite {
     friend bool operator==(const StudentToWrite&, const StudentToWrite&) = default;
 };
 
+/// Of a swing that is in the book: one step of undo, what is to be written, and what is said before Enter.
+struct SwingEdit {
+    std::int64_t lesson = 0;
+    std::int64_t swing = 0;
+    SwingSaid before;
+    SwingSaid after;
+    friend bool operator==(const SwingEdit&, const SwingEdit&) = default;
+};
+struct SwingToWrite {
+    std::int64_t lesson = 0;
+    std::int64_t swing = 0;
+    SwingSaid said;
+    friend bool operator==(const SwingToWrite&, const SwingToWrite&) = default;
+};
+struct FillIn {
+    std::int64_t lesson = 0;
+    std::int64_t swing = 0;
+    SwingSaid said;
+};
+
 /// What the coach changed in this window, one step of undo each.
-using BookEdit = std::variant<BinItem, StudentEdit>;
+using BookEdit = std::variant<BinItem, StudentEdit, SwingEdit>;
 
 /// Whether the newest change of the book itself is to be taken back (Book::undo), whichever program made it,
 /// so that it is asked for twice; or one that was taken back in this window to be made again.
@@ -100,17 +135,19 @@ enum class DemoLesson { not_asked_for, as_soon_as_added };
 /// The lesson book, open on the coach's desk. Plain data; changed by carry_out() only.
 struct BookDesk {
     BookPage page = BookPage::students;
-    std::shared_ptr<const BookFacts> facts;        ///< absent until it was read
-    std::uint64_t revision = 1;                    ///< facts of this revision are wanted
-    std::optional<std::int64_t> student;           ///< the chosen one
-    std::string typed;                             ///< part of a name to look for, or a new name
-    std::size_t row = 0;                           ///< place in the list of the page
-    std::size_t plates = 0;                        ///< place in facts->plates
-    std::vector<std::size_t> joined;               ///< places there of several devices that are taken as one
-    std::string new_student;                       ///< to be added to the book; empty: nobody
-    std::vector<BookEdit> edits;                   ///< for undo, newest last
-    std::vector<BookEdit> taken_back;              ///< for redo, newest last
-    std::vector<StudentToWrite> to_write;          ///< not in the book yet
+    std::shared_ptr<const BookFacts> facts;  ///< absent until it was read
+    std::uint64_t revision = 1;              ///< facts of this revision are wanted
+    std::optional<std::int64_t> student;     ///< the chosen one
+    std::string typed;                       ///< part of a name to look for, or a new name
+    std::size_t row = 0;                     ///< place in the list of the page
+    std::size_t plates = 0;                  ///< place in facts->plates
+    std::vector<std::size_t> joined;         ///< places there of several devices that are taken as one
+    std::string new_student;                 ///< to be added to the book; empty: nobody
+    std::vector<BookEdit> edits;             ///< for undo, newest last
+    std::vector<BookEdit> taken_back;        ///< for redo, newest last
+    std::vector<StudentToWrite> to_write;    ///< not in the book yet
+    std::vector<SwingToWrite> swings_to_write;
+    std::optional<FillIn> fill_in;                 ///< on the page of distances
     std::optional<Consent> said_early;             ///< of a student who is still being read
     Consent unnamed_consent = Consent::not_asked;  ///< of whoever is taught without a name, for one lesson
     PlatesDesk bench;                              ///< plates that nobody is taught on

@@ -9,6 +9,7 @@
 #include <variant>
 
 #include "analysis/report/student_words.h"
+#include "viewer/panels/lacking_carry.h"
 #include "viewer/panels/view_state.h"
 
 namespace footing {
@@ -23,6 +24,11 @@ void keep_edit(BookDesk& book, BookEdit done) {
 
 void write_said(BookDesk& book, std::int64_t student, const StudentSaid& said) {
     book.to_write.push_back({student, said});
+    ++book.revision;
+}
+
+void write_swing(BookDesk& book, const SwingEdit& edit, const SwingSaid& said) {
+    book.swings_to_write.push_back({edit.lesson, edit.swing, said});
     ++book.revision;
 }
 
@@ -73,7 +79,8 @@ std::optional<BinItem> lesson_for_bin(ViewState& state) {
 
 }  // namespace
 
-std::size_t rows_of_page(const BookDesk& book) {
+std::size_t rows_of_page(const ViewState& state) {
+    const BookDesk& book = *state.book;
     switch (book.page) {
         case BookPage::students:
             return listed_students(book).size();
@@ -83,14 +90,16 @@ std::size_t rows_of_page(const BookDesk& book) {
         case BookPage::lessons:
             return listed_lessons(book).size();
         case BookPage::distances:
+            return listed_lacking(state).size();
         case BookPage::progress:
             return 0;
     }
     return 0;
 }
 
-void keep_row_in_list(BookDesk& book) {
-    const std::size_t rows = rows_of_page(book);
+void keep_row_in_list(ViewState& state) {
+    const std::size_t rows = rows_of_page(state);
+    BookDesk& book = *state.book;
     book.row = rows == 0 ? 0 : std::min(book.row, rows - 1);
 }
 
@@ -102,7 +111,12 @@ void put_into_bin(ViewState& state) {
     if (book.page == BookPage::lessons) item = lesson_for_bin(state);
     if (!item) return;
     keep_edit(book, std::move(*item));
-    keep_row_in_list(book);
+    keep_row_in_list(state);
+}
+
+void keep_swing(BookDesk& book, const SwingEdit& edit) {
+    write_swing(book, edit, edit.after);
+    keep_edit(book, edit);
 }
 
 void say_consent(ViewState& state, Consent consent) {
@@ -160,6 +174,7 @@ void take_back(ViewState& state) {
     book.edits.pop_back();
     if (const auto* student = std::get_if<StudentEdit>(&last))
         write_said(book, student->student, student->before);
+    if (const auto* swing = std::get_if<SwingEdit>(&last)) write_swing(book, *swing, swing->before);
     book.taken_back.push_back(std::move(last));
 }
 
@@ -178,8 +193,9 @@ void do_again(ViewState& state) {
     book.taken_back.pop_back();
     if (const auto* student = std::get_if<StudentEdit>(&last))
         write_said(book, student->student, student->after);
+    if (const auto* swing = std::get_if<SwingEdit>(&last)) write_swing(book, *swing, swing->after);
     book.edits.push_back(std::move(last));
-    keep_row_in_list(book);
+    keep_row_in_list(state);
 }
 
 }  // namespace footing

@@ -7,14 +7,18 @@
 namespace footing {
 
 struct BookDesk;
+struct SwingEdit;
 struct ViewState;
 
 // What the coach changes in the open book: each is one step of undo (U5). All need state.book.
 
 /// Rows of the list of the page in front.
-[[nodiscard]] std::size_t rows_of_page(const BookDesk& book);
+[[nodiscard]] std::size_t rows_of_page(const ViewState& state);
 /// What cannot be chosen any more is let go.
-void keep_row_in_list(BookDesk& book);
+void keep_row_in_list(ViewState& state);
+
+/// Wedge and length of a swing in the book.
+void keep_swing(BookDesk& book, const SwingEdit& edit);
 
 /// The student or the lesson of the row.
 void put_into_bin(ViewState& state);

@@ -2,6 +2,7 @@
 
 #include "viewer/panels/consent.h"
 #include "viewer/panels/key_tables.h"
+#include "viewer/panels/lacking_carry.h"
 
 namespace footing {
 
@@ -116,6 +117,18 @@ std::vector<KeyLine> plates_keys(const ViewState& state) {
     return lines;
 }
 
+/// Of carries that the chart has no place for.
+std::vector<KeyLine> distances_keys(const ViewState& state) {
+    const auto carry = lacking_in_hand(state);
+    if (!carry) return {};
+    std::vector<KeyLine> lines;
+    if (listed_lacking(state).size() > 1) lines = row_keys("choose a carry that is not in the chart");
+    lines.push_back({"W", "its wedge", {{typed(U'w'), BookAction{FillWedge{}}}}});
+    lines.push_back({"E", "its length of swing", {{typed(U'e'), BookAction{FillLength{}}}}});
+    lines.push_back(enter_key(is_complete(carry->said) ? "into the chart with it" : "says what is missing"));
+    return lines;
+}
+
 std::vector<KeyLine> page_keys(const ViewState& state) {
     switch (state.book->page) {
         case BookPage::students:
@@ -127,6 +140,7 @@ std::vector<KeyLine> page_keys(const ViewState& state) {
         case BookPage::plates:
             return plates_keys(state);
         case BookPage::distances:
+            return distances_keys(state);
         case BookPage::progress:
             break;
     }

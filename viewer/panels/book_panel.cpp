@@ -4,6 +4,7 @@
 
 #include "viewer/panels/book_panels.h"
 #include "viewer/panels/consent.h"
+#include "viewer/panels/lacking_carry.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
 
@@ -59,6 +60,9 @@ std::string keys_of(const ViewState& state) {
                                                        : "Enter takes the reading as it is  ·  Esc gives up";
         }
         case BookPage::distances:
+            return listed_lacking(state).empty()
+                       ? "Tab next page"
+                       : "W wedge  ·  E length  ·  Enter into the chart  ·  Tab next page";
         case BookPage::progress:
             return "Tab next page";
     }
@@ -193,7 +197,7 @@ void draw_book(ScreenCanvas& canvas, const Box& window, const ViewState& state,
         case BookPage::lessons:
             return draw_lessons_page(canvas, rest, state, asked);
         case BookPage::distances:
-            return draw_distances_page(canvas, rest, state);
+            return draw_distances_page(canvas, rest, state, asked);
         case BookPage::progress:
             return draw_progress_page(canvas, rest, state);
         case BookPage::plates:

@@ -25,7 +25,12 @@ void draw_lessons_page(ScreenCanvas& canvas, const Box& box, const ViewState& st
                        std::vector<ViewAction>& asked);
 /// Distance runs across; one row for each wedge and length, spread as a bar, each shot a tick, set-aside
 /// shots hollow.
-void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& state);
+void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                         std::vector<ViewAction>& asked);
+/// Carries that the chart has no place for, one at a time, to be given their wedge and length; no height
+/// where there are none.
+[[nodiscard]] float fill_in_height(const ScreenCanvas& canvas, const ViewState& state);
+void draw_fill_in(ScreenCanvas& canvas, Box box, const ViewState& state, std::vector<ViewAction>& asked);
 /// What to practise next, whether the weight explains the miss, and each measure over the lessons.
 void draw_progress_page(ScreenCanvas& canvas, const Box& box, const ViewState& state);
 

@@ -100,33 +100,33 @@ class Rows {
 
 }  // namespace
 
-void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
+void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& state,
+                         std::vector<ViewAction>& asked) {
     const BookDesk& book = *state.book;
     const Student* student = chosen_student(book);
+    Box rest = box;
+    if (const float fill_in = fill_in_height(canvas, state); student && fill_in > 0.0F) {
+        draw_fill_in(canvas, rest.cut_bottom(fill_in), state, asked);
+        rest.cut_bottom(canvas.px(8));
+    }
     const bool any =
         book.facts->chart && std::any_of(book.facts->chart->cells.begin(), book.facts->chart->cells.end(),
                                          [](const DistanceCell& cell) { return !cell.shots.empty(); });
     if (!student || !any) {
-        const std::string words =
+        return draw_purpose(
+            canvas, rest, "How far each wedge carries at each length",
             student
                 ? "A row for each wedge and length of swing comes with the first carry that is typed in a "
                   "lesson: say the wedge (W) and the length (E), before the swing or while its replay "
-                  "stands there, and type the carry." +
-                      (book.facts->without_place.empty() ? "" : " " + book.facts->without_place)
+                  "stands there, and type the carry."
                 : "Choose a student on the first page; then the carries typed in lessons stand here, shot "
-                  "by shot.";
-        return draw_purpose(canvas, box, "How far each wedge carries at each length", words.c_str());
+                  "by shot.");
     }
     const DistanceChart& chart = *book.facts->chart;
-    Box rest = box;
-    const std::string& without_place = book.facts->without_place;
     const std::string remark = remark_words(chart, student->unit);
     constexpr std::size_t one_line = 140;  // characters
-    const float lines = (remark.empty()             ? 0.0F
-                         : remark.size() < one_line ? 1.0F
-                                                    : 3.0F) +
-                        (without_place.empty() ? 0.0F : 2.0F);
-    Box remarks = rest.cut_bottom(canvas.px(lines == 0.0F ? 0.0F : 32.0F + 24.0F * lines));
+    const float lines = remark.empty() ? 0.0F : remark.size() < one_line ? 1.0F : 3.0F;
+    const Box remarks = rest.cut_bottom(canvas.px(lines == 0.0F ? 0.0F : 32.0F + 24.0F * lines));
     Box foot = rest.cut_bottom(canvas.px(24));
     const float row_height = std::min(canvas.px(44), rest.height() / static_cast<float>(chart.cells.size()));
     const Box names{rest.left, rest.top, rest.left + canvas.px(176), rest.bottom};
@@ -150,11 +150,6 @@ void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& 
         rows.draw(cell, {axis.left, top, axis.right, top + row_height});
         canvas.text({known.left, top, known.right, top + row_height}, known_words(cell, student->unit),
                     TextSize::text, cell.is_number() ? Ink::ink : Ink::quiet, Align::right);
-    }
-    if (!without_place.empty()) {
-        remarks.top =
-            canvas.paragraph({remarks.left, remarks.top, remarks.right, remarks.top + canvas.px(52)},
-                             without_place, TextSize::text, Ink::alarm, TextWeight::bold);
     }
     if (!remark.empty()) canvas.paragraph(remarks, remark, TextSize::text, Ink::ink);
 }

@@ -18,13 +18,11 @@ constexpr double shortest_replay_s = 4.0;      // the coach has at least so long
 constexpr double still_before_set_up_s = 0.7;  // the next set-up is one that is held
 constexpr std::size_t longest_entry = 6;
 
-/// The word after `now` in a list; after the last one the first. Where none was said yet, the one at hand.
+/// The word after `now` in a list (word_after). Where none was said yet, the one at hand.
 template <typename Words>
 std::string next_word(const Words& words, const std::string& now, const std::string& at_hand) {
     if (now.empty() && !at_hand.empty()) return at_hand;
-    const auto found = std::find(words.begin(), words.end(), now);
-    if (found == words.end() || std::next(found) == words.end()) return *words.begin();
-    return *std::next(found);
+    return word_after(words, now);
 }
 
 struct ApplyToLesson {

@@ -130,22 +130,25 @@ std::string carry_words(double carry_m, DistanceUnit unit) {
     return fmt::format("{:.{}f} {}", shown, whole ? 0 : 1, unit_name(unit));
 }
 
-void take_bag(LessonDesk& desk, const BookDesk& book) {
-    if (!desk.student || desk.clubs_from == ClubsFrom::coach) return;
-    std::vector<std::string> clubs = bag_of(book, desk.student->id);
-    if (clubs.empty()) return;
+std::vector<std::string> clubs_to_choose(const BookDesk& book, std::int64_t student) {
+    std::vector<std::string> clubs = bag_of(book, student);
+    std::vector<std::string> all(usual_clubs.begin(), usual_clubs.end());
+    if (clubs.empty()) return all;
     const bool by_hand = std::ranges::any_of(book.facts->wedges, [&](const Wedge& wedge) {
-        return wedge.student == desk.student->id && wedge.loft_deg.has_value();
+        return wedge.student == student && wedge.loft_deg.has_value();
     });
-    if (!by_hand) {
-        std::vector<std::string> all(usual_clubs.begin(), usual_clubs.end());
-        for (std::string& own : clubs) {
-            const auto same = [&](const std::string& usual) { return name_key(usual) == name_key(own); };
-            if (std::ranges::none_of(all, same)) all.push_back(std::move(own));
-        }
-        clubs = std::move(all);
+    if (by_hand) return clubs;
+    for (std::string& own : clubs) {
+        const auto same = [&](const std::string& usual) { return name_key(usual) == name_key(own); };
+        if (std::ranges::none_of(all, same)) all.push_back(std::move(own));
     }
-    desk.clubs = std::move(clubs);
+    return all;
+}
+
+void take_bag(LessonDesk& desk, const BookDesk& book) {
+    if (!desk.student || desk.clubs_from == ClubsFrom::coach || bag_of(book, desk.student->id).empty())
+        return;
+    desk.clubs = clubs_to_choose(book, desk.student->id);
     desk.clubs_from = ClubsFrom::book;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <memory>
@@ -40,6 +41,14 @@ inline constexpr std::array<const char*, 4> length_labels{"", "half", "three-qua
 /// What W goes through unless somebody says otherwise.
 inline constexpr std::array<const char*, 4> usual_clubs{"46°", "50°", "54°", "58°"};
 
+/// The word after `now` in a list; after the last one, and where it is none of them, the first.
+template <typename Words>
+[[nodiscard]] std::string word_after(const Words& words, const std::string& now) {
+    const auto found = std::find(words.begin(), words.end(), now);
+    if (found == words.end() || std::next(found) == words.end()) return *words.begin();
+    return *std::next(found);
+}
+
 struct BookDesk;
 
 /// The lesson under way as the coach sees it. Plain data; changed by carry_out() only.
@@ -79,8 +88,10 @@ struct LessonDesk {
 /// "62 m", "68 yd".
 [[nodiscard]] std::string carry_words(double carry_m, DistanceUnit unit);
 
-/// The student's own wedges, once the book was read, unless the coach said which. Where the book knows no
-/// loft of any, they came there by W alone, and the usual ones can still be said.
+/// The wedges that a student may have used: their own, and where the book knows no loft of any, so that they
+/// came there by W alone, the usual ones too.
+[[nodiscard]] std::vector<std::string> clubs_to_choose(const BookDesk& book, std::int64_t student);
+/// The student's own wedges, once the book was read (clubs_to_choose), unless the coach said which.
 void take_bag(LessonDesk& desk, const BookDesk& book);
 
 /// One line of what must be right before swings count.

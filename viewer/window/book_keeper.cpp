@@ -10,6 +10,7 @@
 #include "viewer/book/book.h"
 #include "viewer/book/student_progress.h"
 #include "viewer/book/undone_words.h"
+#include "viewer/book/wedge_called.h"
 
 namespace footing {
 
@@ -45,6 +46,7 @@ class Asking {
     void change(const BookQuestion& question) {
         if (!question.new_student.empty()) add_student(question.new_student);
         for (const StudentToWrite& said : question.to_write) write(said);
+        for (const SwingToWrite& said : question.swings_to_write) write(said);
         if (question.undo == BookUndo::newest_change) {
             if (auto undone = take(book_.undo())) {
                 facts_.notice =
@@ -74,7 +76,7 @@ class Asking {
         const std::string who = "#" + std::to_string(*student);
         if (auto distances = take(distances_of(book_, who, request.limits))) {
             facts_.chart = std::move(distances->chart);
-            facts_.without_place = without_place_words(distances->without_place);
+            facts_.lacking = lacking_of(distances->without_place);
         }
         if (auto progress = take(progress_of(book_, who, request)))
             facts_.progress = std::make_shared<const StudentProgress>(std::move(*progress));
@@ -99,6 +101,35 @@ class Asking {
             take_said(student.value(), said.said);
             return book_.change_student(student.value(), Namesakes::allowed);
         })));
+    }
+
+    void write(const SwingToWrite& said) {
+        static_cast<void>(take(book_.in_transaction([&]() -> Outcome {
+            auto swing = book_.swing(said.lesson, said.swing);
+            if (!swing) return swing.problem();
+            const auto lesson = book_.lesson(said.lesson);
+            if (!lesson) return lesson.problem();
+            const auto wedge = wedge_called(book_, lesson.value().lesson.student, said.said.club);
+            if (!wedge) return wedge.problem();
+            swing.value().wedge = wedge.value();
+            swing.value().length = length_called(said.said.length);
+            return book_.change_swing(swing.value());
+        })));
+    }
+    [[nodiscard]] std::vector<LackingCarry> lacking_of(const std::vector<ShotWithoutPlace>& shots) const {
+        std::vector<LackingCarry> lacking;
+        for (const ShotWithoutPlace& shot : shots) {
+            LackingCarry carry{shot.place.lesson, shot.place.swing, "", shot.carry_m, {}};
+            for (const LessonLine& line : facts_.lessons) {
+                if (line.lesson.id == carry.lesson) carry.date = line.lesson.date;
+            }
+            for (const Wedge& wedge : facts_.wedges) {
+                if (shot.wedge == wedge.id) carry.said.club = wedge.name;
+            }
+            if (shot.length) carry.said.length = length_name(*shot.length);
+            lacking.push_back(std::move(carry));
+        }
+        return lacking;
     }
 
     Book& book_;
@@ -167,7 +198,8 @@ bool BookKeeper::step(ViewState& state) {
     if (undo != BookUndo::asked_once) book.undo = BookUndo::none;
     taken_back_.resize(
         std::min(taken_back_.size(), book.to_make_again));  // an edit of the coach ends the row
-    BookQuestion question{book.revision, book.student, book.new_student, book.to_write, undo, {}, plates_};
+    BookQuestion question{book.revision, book.student, book.new_student, book.to_write, book.swings_to_write,
+                          undo,          {},           plates_};
     if (undo == BookUndo::make_again && !taken_back_.empty()) {
         question.make_again = std::move(taken_back_.back());
         taken_back_.pop_back();  // where it cannot be made again now, it will not be later

@@ -23,6 +23,7 @@ struct BookQuestion {
     std::optional<std::int64_t> student;
     std::string new_student;  ///< to be added first; empty: nobody
     std::vector<StudentToWrite> to_write;
+    std::vector<SwingToWrite> swings_to_write;
     BookUndo undo = BookUndo::none;
     std::string make_again;            ///< the change, where that is asked for
     std::vector<PlatesChoice> plates;  ///< the first to choose from

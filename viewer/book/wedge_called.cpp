@@ -1,0 +1,22 @@
+#include "viewer/book/wedge_called.h"
+
+#include "viewer/book/book_place.h"
+
+namespace footing {
+
+Result<std::optional<std::int64_t>> wedge_called(Book& book, std::int64_t student, const std::string& name) {
+    if (name.empty()) return std::optional<std::int64_t>();
+    const auto wedges = book.wedges(student);
+    if (!wedges) return wedges.problem();
+    for (const Wedge& wedge : wedges.value()) {
+        if (name_key(wedge.name) == name_key(name)) return std::optional(wedge.id);
+    }
+    Wedge wedge;
+    wedge.student = student;
+    wedge.name = name;
+    const auto added = book.add_wedge(wedge);
+    if (!added) return added.problem();
+    return std::optional(added.value());
+}
+
+}  // namespace footing
