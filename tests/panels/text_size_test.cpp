@@ -87,8 +87,8 @@ TEST_CASE("no text of any screen leaves the window of 1280 x 720 at the largest 
             CAPTURE(one.name);
             CAPTURE(placed.text);
             CHECK(placed.drawn.inside(drawn.layout.window));
-            if (placed.panel == "strip" || placed.panel == "transport" || placed.panel == "numbers")
-                CHECK(placed.cut == Cut::whole);
+            CAPTURE(placed.panel);
+            if (placed.panel != "title") CHECK(placed.cut == Cut::whole);
         }
     }
 }

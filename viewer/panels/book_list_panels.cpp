@@ -143,8 +143,8 @@ void draw_lessons_page(ScreenCanvas& canvas, const Box& box, const ViewState& st
         canvas, rest, listed.size(), book.row,
         [&](Box row, std::size_t place) {
             const LessonLine& line = book.facts->lessons[listed[place]];
-            const Box file = row.cut_right(canvas.px(208));
-            const Box swings = row.cut_right(canvas.px(240));
+            const Box file = row.cut_right(canvas.px(176));
+            const Box swings = row.cut_right(canvas.px(200));
             canvas.text(row.cut_left(canvas.px(120)), line.lesson.date, TextSize::text, Ink::ink, Align::left,
                         TextWeight::bold);
             canvas.text(row.cut_left(canvas.px(64)), begun_at(line), TextSize::text, Ink::ink);

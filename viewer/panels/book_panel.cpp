@@ -81,12 +81,18 @@ void draw_tabs(ScreenCanvas& canvas, Box box, const ViewState& state, std::vecto
                     Align::right);
         box.cut_right(canvas.px(24));
     }
+    // The name has its room first; between the pages less will do.
+    float needed =
+        student ? canvas.text_width(one_line(student->name), TextSize::heading, TextWeight::bold) : 0.0F;
+    for (const BookPage page : book_pages)
+        needed += canvas.text_width(page_name(page), TextSize::heading, TextWeight::bold) + canvas.px(42);
+    const float gap = canvas.px(needed <= box.width() ? 40 : 20);
     for (const BookPage page : book_pages) {
         const bool here = page == state.book->page;
         const TextWeight weight = here ? TextWeight::bold : TextWeight::regular;
         const float width = canvas.text_width(page_name(page), TextSize::heading, weight);
         const Box tab = box.cut_left(width + canvas.px(2));
-        box.cut_left(canvas.px(40));
+        box.cut_left(gap);
         const Touch found = touch(page_name(page), tab);
         if (found == Touch::pressed) asked.push_back(BookAction{TurnToPage{page}});
         canvas.text(tab, page_name(page), TextSize::heading,

@@ -129,7 +129,10 @@ void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& 
     const Box remarks = rest.cut_bottom(canvas.px(lines == 0.0F ? 0.0F : 32.0F + 24.0F * lines));
     Box foot = rest.cut_bottom(canvas.px(24));
     const float row_height = std::min(canvas.px(44), rest.height() / static_cast<float>(chart.cells.size()));
-    const Box names{rest.left, rest.top, rest.left + canvas.px(176), rest.bottom};
+    const float wedge_width = canvas.px(72);
+    const float longest_length = canvas.text_width(length_name(SwingLength::three_quarter), TextSize::text);
+    const Box names{rest.left, rest.top,
+                    rest.left + wedge_width + std::max(canvas.px(104), longest_length + 1.0F), rest.bottom};
     const Box known{rest.right - canvas.px(136), rest.top, rest.right, rest.bottom};
     const Box axis{names.right + canvas.px(16), rest.top, known.left - canvas.px(24),
                    rest.top + row_height * static_cast<float>(chart.cells.size())};
@@ -143,7 +146,7 @@ void draw_distances_page(ScreenCanvas& canvas, const Box& box, const ViewState& 
         const bool first_of_wedge = place == 0 || chart.cells[place - 1].wedge != cell.wedge;
         if (first_of_wedge && place > 0) canvas.line({rest.left, top}, {rest.right, top}, Ink::grid);
         Box name{names.left, top, names.right, top + row_height};
-        canvas.text(name.cut_left(canvas.px(72)), first_of_wedge ? chart.wedge_of(place).name : "",
+        canvas.text(name.cut_left(wedge_width), first_of_wedge ? chart.wedge_of(place).name : "",
                     TextSize::text, Ink::ink, Align::left, TextWeight::bold);
         canvas.text(name, length_name(cell.length), TextSize::text,
                     cell.shots.empty() ? Ink::quiet : Ink::ink);
