@@ -135,6 +135,8 @@ TEST_CASE("carries without wedge or length are given them on the page of distanc
     CHECK(shows(drawn, "1 carry is not in the chart"));
     CHECK(shows(drawn, "swing 7: 71.5 m"));
     kept = press(std::move(kept), bench::undo);
+    CHECK(kept.notice == "Taken back: wedge and length of lesson 9, swing 3. Ctrl Y does it again.");
+    CHECK(press(kept, bench::redo).notice == "Done again: wedge and length of lesson 9, swing 3.");
     CHECK(kept.book->swings_to_write.back() == SwingToWrite{9, 3, {"", "half"}});
     CHECK(shows(screen.draw(kept), "2 carries are not in the chart"));
     // The other row, by itself.

@@ -158,6 +158,9 @@ TEST_CASE("no lesson begins before somebody was asked: Enter asks, Y answers, En
     state.notice.clear();
     CHECK(shows(screen.draw(state), "Enter begins the lesson"));
     CHECK(press(state, enter).book->wish == BookWish::begin_lesson);
+    // However long ago it was said: what Ctrl Z takes back is told.
+    CHECK(press(state, undo).notice ==
+          "Taken back: whether Robin Sample may be recorded. Ctrl Y does it again.");
     CHECK(press(type(state, U"n"), enter).book->wish == BookWish::none);
     // What the book has is asked no more.
     CHECK(

@@ -5,15 +5,13 @@
 #include <memory>
 
 #include "analysis/report/figure_scale.h"
+#include "tests/panels/key_pressing.h"
 #include "tests/support/lesson_sample.h"
 
 using namespace footing;
+using bench::open_sample;
 
 namespace {
-
-ViewState open_sample() {
-    return show_lesson(std::make_shared<const LessonResult>(sample::lesson()));
-}
 
 constexpr double sample_s = 1.0 / sample::rate_hz;
 

@@ -39,6 +39,26 @@ void change_student(BookDesk& book, std::int64_t student, StudentSaid before, St
     keep_edit(book, StudentEdit{student, std::move(before), std::move(after)});
 }
 
+std::string name_of(const BookDesk& book, std::int64_t student) {
+    if (book.facts) {
+        for (const StudentLine& line : book.facts->students) {
+            if (line.student.id == student) return line.student.name;
+        }
+    }
+    return "the student";
+}
+
+/// What a step of undo was about.
+std::string edit_words(const BookDesk& book, const BookEdit& edit) {
+    if (const auto* item = std::get_if<BinItem>(&edit)) return item->name + " in the bin";
+    if (const auto* swing = std::get_if<SwingEdit>(&edit))
+        return fmt::format("wedge and length of lesson {}, swing {}", swing->lesson, swing->swing);
+    const auto& student = std::get<StudentEdit>(edit);
+    const std::string name = name_of(book, student.student);
+    if (student.after.consent) return "whether " + name + " may be recorded";
+    return student.after.hand ? "which way " + name + " plays" : "the unit of carries of " + name;
+}
+
 /// The student of the row, unless they are being taught; says so.
 std::optional<BinItem> student_for_bin(ViewState& state) {
     BookDesk& book = *state.book;
@@ -172,6 +192,7 @@ void take_back(ViewState& state) {
     }
     BookEdit last = std::move(book.edits.back());
     book.edits.pop_back();
+    state.notice = "Taken back: " + edit_words(book, last) + ". Ctrl Y does it again.";
     if (const auto* student = std::get_if<StudentEdit>(&last))
         write_said(book, student->student, student->before);
     if (const auto* swing = std::get_if<SwingEdit>(&last)) write_swing(book, *swing, swing->before);
@@ -191,6 +212,7 @@ void do_again(ViewState& state) {
     }
     BookEdit last = std::move(book.taken_back.back());
     book.taken_back.pop_back();
+    state.notice = "Done again: " + edit_words(book, last) + ".";
     if (const auto* student = std::get_if<StudentEdit>(&last))
         write_said(book, student->student, student->after);
     if (const auto* swing = std::get_if<SwingEdit>(&last)) write_swing(book, *swing, swing->after);
