@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 namespace footing {
 
@@ -13,11 +14,11 @@ namespace {
 class Rules {
   public:
     Rules(const DistanceChart& chart, const WeightEffects& effects, std::span<const ProgressSeries> progress,
-          const BandTally& newest, DistanceUnit unit)
-        : chart_(chart), effects_(effects), progress_(progress), newest_(newest), unit_(unit) {}
+          std::vector<Advice> of_newest, DistanceUnit unit)
+        : chart_(chart), effects_(effects), progress_(progress), unit_(unit), advice_(std::move(of_newest)) {}
 
     std::vector<Advice> ask() {
-        weight_outside();
+        const std::size_t most = std::max(most_advice, advice_.size());
         strike_and_band();
         carry_and_weight();
         got_worse();
@@ -25,24 +26,12 @@ class Rules {
         number_unknown();
         number_missing();
         number_old();
-        if (advice_.size() > most_advice) advice_.resize(most_advice);
+        if (advice_.size() > most) advice_.resize(most);
         return std::move(advice_);
     }
 
   private:
     void say(PracticeRule rule, std::string words) { advice_.push_back({rule, std::move(words)}); }
-
-    void weight_outside() {
-        const std::size_t outside = newest_.below + newest_.above;
-        if (!(probability_of_so_many(outside, newest_.clear()) < finding_below_p)) return;
-        const bool is_below = newest_.below >= newest_.above;
-        say(PracticeRule::weight_outside,
-            fmt::format(
-                "Weight at address: {} of {} swings of the newest lesson were outside the band, {} of "
-                "them {} it; practise with {} weight on the lead foot.",
-                outside, newest_.clear(), is_below ? newest_.below : newest_.above,
-                is_below ? "below" : "above", is_below ? "more" : "less"));
-    }
 
     void strike_and_band() {
         const StrikeEffect& strike = effects_.strike;
@@ -133,8 +122,11 @@ class Rules {
         }
         if (usable == 0 || missing == 0) return;
         say(PracticeRule::number_missing,
-            fmt::format("Distance: {} of the {} numbers of the bag {} fewer than {} shots; {} {}{} of {}.",
-                        missing, all, missing == 1 ? "has" : "have", shots_for_a_number,
+            fmt::format("Distance: {} of the bag {} fewer than {} shots; {} {}{} of {}.",
+                        missing < all ? fmt::format("{} of the {} numbers", missing, all)
+                        : all == 1    ? std::string("the one number")
+                                      : fmt::format("all {} numbers", all),
+                        missing == 1 ? "has" : "have", shots_for_a_number,
                         missing == 1 ? "hit" : "begin with",
                         shots_for_a_number - chart_.cells[*first].collected(),
                         chart_.cells[*first].collected() > 0 ? " more" : "", chart_.cell_name(*first)));
@@ -149,19 +141,6 @@ class Rules {
         }
     }
 
-    /// Of at least so many heads among as many throws of a coin.
-    static double probability_of_so_many(std::size_t heads, std::size_t throws) {
-        if (throws == 0) return 1.0;
-        double p = 0.0;
-        const double n = static_cast<double>(throws);
-        for (std::size_t i = heads; i <= throws; ++i) {
-            const double k = static_cast<double>(i);
-            p += std::exp(std::lgamma(n + 1.0) - std::lgamma(k + 1.0) - std::lgamma(n - k + 1.0) -
-                          n * std::log(2.0));
-        }
-        return p;
-    }
-
     static std::string capital(std::string words) {
         if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
             words.front() = static_cast<char>(words.front() - 'a' + 'A');
@@ -171,7 +150,6 @@ class Rules {
     const DistanceChart& chart_;
     const WeightEffects& effects_;
     std::span<const ProgressSeries> progress_;
-    const BandTally& newest_;
     DistanceUnit unit_;
     std::vector<Advice> advice_;
 };
@@ -179,15 +157,25 @@ class Rules {
 }  // namespace
 
 std::vector<Advice> next_practice(const DistanceChart& chart, const WeightEffects& effects,
-                                  std::span<const ProgressSeries> progress, const BandTally& newest,
+                                  std::span<const ProgressSeries> progress, std::vector<Advice> of_newest,
                                   DistanceUnit unit) {
-    return Rules(chart, effects, progress, newest, unit).ask();
+    return Rules(chart, effects, progress, std::move(of_newest), unit).ask();
 }
 
 std::string practice_rule_name(PracticeRule rule) {
     switch (rule) {
         case PracticeRule::weight_outside:
             return "weight_outside";
+        case PracticeRule::weight_at_impact:
+            return "weight_at_impact";
+        case PracticeRule::onto_trail_foot:
+            return "onto_trail_foot";
+        case PracticeRule::uneven_rhythm:
+            return "uneven_rhythm";
+        case PracticeRule::finish_not_held:
+            return "finish_not_held";
+        case PracticeRule::weight_at_finish:
+            return "weight_at_finish";
         case PracticeRule::strike_and_band:
             return "strike_and_band";
         case PracticeRule::carry_and_weight:

@@ -12,18 +12,14 @@
 
 namespace footing {
 
-/// Weight at address in the newest lesson that tells enough, against the band.
-struct BandTally {
-    std::size_t inside = 0;
-    std::size_t below = 0;
-    std::size_t above = 0;
-
-    [[nodiscard]] std::size_t clear() const { return inside + below + above; }
-};
-
 /// The rules, in the order in which they are asked (docs/lesson_book.md).
 enum class PracticeRule {
-    weight_outside,    ///< the newest lesson was outside the band more often than not, beyond chance
+    weight_outside,    ///< the newest lesson asks for a change (lesson_findings.h): weight at address …
+    weight_at_impact,  ///< … at impact …
+    onto_trail_foot,   ///< … on the way …
+    uneven_rhythm,     ///< … the tempo …
+    finish_not_held,   ///< … the finish did not come to rest …
+    weight_at_finish,  ///< … or was not on the lead foot
     strike_and_band,   ///< strikes are worse outside the band, beyond chance
     carry_and_weight,  ///< the carry goes with the weight, beyond chance
     got_worse,         ///< a measure changed for the worse, beyond chance
@@ -40,11 +36,12 @@ struct Advice {
 
 inline constexpr std::size_t most_advice = 3;
 
-/// What to practise next: the first three rules that hold, a sentence each; empty where the numbers bear no
-/// advice. Nothing is said that they do not bear.
+/// What to practise next: all that the newest lesson asks to change (`of_newest`, change_words.h), and of the
+/// other rules the first that hold, up to three sentences; empty where the numbers bear no advice. Nothing is
+/// said that they do not bear.
 [[nodiscard]] std::vector<Advice> next_practice(const DistanceChart& chart, const WeightEffects& effects,
                                                 std::span<const ProgressSeries> progress,
-                                                const BandTally& newest, DistanceUnit unit);
+                                                std::vector<Advice> of_newest, DistanceUnit unit);
 
 [[nodiscard]] std::string practice_rule_name(PracticeRule rule);  ///< weight_outside, …
 

@@ -58,7 +58,7 @@ std::optional<ProgressPoint> mean_of(std::size_t lesson, std::span<const Progres
         if (shot.lesson != lesson) continue;
         if (const auto value = value_of(shot, measure)) values.push_back(*value);
     }
-    if (values.size() < fewest_shots_a_lesson) return std::nullopt;
+    if (!tells_of_lesson(values.size())) return std::nullopt;
     return ProgressPoint{lesson, values.size(), mean(values)};
 }
 

@@ -71,6 +71,10 @@ struct ProgressSeries {
 
 /// Rules of silence (common practice, no source).
 inline constexpr std::size_t fewest_shots_a_lesson = 3;
+/// Whether so many values are enough to tell a lesson's mean, in progress and in the student's report.
+[[nodiscard]] inline bool tells_of_lesson(std::size_t values) {
+    return values >= fewest_shots_a_lesson;
+}
 inline constexpr double fewest_degrees_of_a_spread = 3.0;  ///< carries less cells
 inline constexpr std::size_t fewest_lessons = 6;     ///< with fewer, a change hides in the typical error
 inline constexpr std::size_t most_lessons_each = 3;  ///< of first and last that are compared

@@ -31,31 +31,12 @@ std::string unbroken(std::string sentence) {
     return sentence;
 }
 
-std::string share_numbers(const ShareValue& share) {
-    const double percent = share.value * 100.0;
-    if (!std::isfinite(share.u) || share.u <= 0.0) return number_words(percent, 0);
-    const ValueWords words = rounded_to_uncertainty(percent, share.u * 100.0 * coverage);
-    return words.value + " ± " + words.expanded;
-}
-
-std::string share_words(const ShareValue& share) {
-    return share_numbers(share) + " %";
-}
-
-std::string share_short(double share) {
-    return number_words(share * 100.0, 0) + " %";
-}
-
 std::string verdict_words(Verdict verdict) {
     return verdict == Verdict::too_close ? "too close to call" : verdict_name(verdict);
 }
 
 std::string finish_verdict_words(Verdict verdict) {
     return verdict == Verdict::above ? "fully on the lead foot" : verdict_words(verdict);
-}
-
-std::string band_words(const TargetBand& band) {
-    return fmt::format("{:g} to {:g} %", band.low * 100.0, band.high * 100.0);
 }
 
 std::string certainty_words(double sure) {
@@ -79,10 +60,6 @@ std::string time_words(double time_s, double u_s) {
     const double expanded = std::max(u_s * coverage, 0.001);
     const int decimals = expanded < 0.0095 ? 3 : expanded < 0.95 ? 2 : 1;
     return fmt::format("{} ± {} s", number_words(time_s, decimals), number_words(expanded, decimals));
-}
-
-std::string ratio_words(double ratio) {
-    return number_words(ratio, 1) + " : 1";
 }
 
 std::string duration_words(double seconds) {

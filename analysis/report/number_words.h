@@ -4,35 +4,27 @@
 #include <string>
 
 #include "acquisition/frame/units.h"
+#include "analysis/swing/share_words.h"
 #include "analysis/swing/swing.h"
 #include "analysis/swing/verdict.h"
 
 namespace footing {
 
 /// Numbers for people. Always with "." and independent of the locale. "±" is the expanded uncertainty, k = 2
-/// (about 95 %); no more digits than it bears: one decimal while it is below one unit, else none.
+/// (about 95 %); no more digits than it bears: one decimal while it is below one unit, else none. Those of a
+/// share stand in analysis/swing/share_words.h.
 
-/// "74 ± 1 %", "74.3 ± 0.8 %"; "74 %" when the uncertainty is not known.
-[[nodiscard]] std::string share_words(const ShareValue& share);
-/// The same without " %", for a column whose head says it.
-[[nodiscard]] std::string share_numbers(const ShareValue& share);
-/// "74 %" only, for places without room; a decimal is never shown.
-[[nodiscard]] std::string share_short(double share);
 /// "inside", "below", "above", "too close to call".
 [[nodiscard]] std::string verdict_words(Verdict verdict);
 /// The same for the share at the finish, where weight fully on the lead foot is what is wanted: "above" is no
 /// fault there.
 [[nodiscard]] std::string finish_verdict_words(Verdict verdict);
-/// "70 to 80 %".
-[[nodiscard]] std::string band_words(const TargetBand& band);
 /// "judged with 95 % certainty".
 [[nodiscard]] std::string certainty_words(double sure);
 /// A place in the stance frame with its uncertainty, "−12 ± 3, 41 ± 2 mm": towards the target, ahead.
 [[nodiscard]] std::string place_words(PointM place, std::optional<PointM> u);
 /// A time with its uncertainty, "0.71 ± 0.04 s"; at least `u_s` 0.5 ms is shown.
 [[nodiscard]] std::string time_words(double time_s, double u_s);
-/// "2.9 : 1".
-[[nodiscard]] std::string ratio_words(double ratio);
 /// "12 min 5 s", "4.2 s".
 [[nodiscard]] std::string duration_words(double seconds);
 /// "1 swing", "8 swings".

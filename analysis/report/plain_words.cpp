@@ -3,198 +3,94 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
 #include <utility>
 
+#include "analysis/progress/change_words.h"
 #include "analysis/report/number_words.h"
+#include "analysis/swing/lesson_findings.h"
 
 namespace footing {
 
 namespace {
 
-constexpr double even_share = 0.50;
-constexpr double steady_tempo = 0.10;
-constexpr double uneven_tempo = 0.20;
-
-/// "5 of 6 shots".
-std::string of_swings(std::size_t some, std::size_t all, const std::string& noun) {
-    return fmt::format("{} of {} {}", some, all, noun);
-}
-
-struct Tally {
-    std::size_t known = 0;
-    std::array<std::size_t, 4> by_verdict{};
-    [[nodiscard]] std::size_t of(Verdict verdict) const {
-        return by_verdict[static_cast<std::size_t>(verdict)];
+void say_address(const LessonFindings& found, PlainWords& words) {
+    const VerdictCounts& counts = found.set_up.counts;
+    switch (found.set_up.ruling) {
+        case Ruling::too_few:
+            words.notes.push_back(fmt::format("At address: known in {} only, too few to advise on.",
+                                              of_swings(counts.known, found.swings, found)));
+            return;
+        case Ruling::keep:
+            words.keep.push_back(fmt::format("At address the lead share was inside the band ({}) in {}.",
+                                             band_words(found.band),
+                                             of_swings(counts.of(Verdict::inside), counts.known, found)));
+            return;
+        case Ruling::change:
+            return;
+        case Ruling::open:
+            break;
     }
-};
-
-Tally tally(const std::vector<const Swing*>& swings, std::optional<ShareValue> SwingShares::*member) {
-    Tally counts;
-    for (const Swing* swing : swings) {
-        if (const auto& share = swing->lead_share.*member) {
-            ++counts.known;
-            ++counts.by_verdict[static_cast<std::size_t>(share->verdict)];
-        }
-    }
-    return counts;
-}
-
-/// In how many the lead share reached the band's lower edge, surely, however far beyond it.
-std::size_t surely_arrived(const std::vector<const Swing*>& swings,
-                           std::optional<ShareValue> SwingShares::*member, const LessonResult& lesson) {
-    return static_cast<std::size_t>(std::ranges::count_if(swings, [&](const Swing* swing) {
-        const auto& share = swing->lead_share.*member;
-        return share && surely_not_under(share->value, share->u, lesson.band.low, lesson.sure);
-    }));
-}
-
-void say_address(const std::vector<const Swing*>& swings, const std::string& noun, const TargetBand& band,
-                 PlainWords& words) {
-    const Tally counts = tally(swings, &SwingShares::address);
-    if (counts.known < fewest_swings) {
-        words.notes.push_back(fmt::format("At address: known in {} only, too few to advise on.",
-                                          of_swings(counts.known, swings.size(), noun)));
-        return;
-    }
-    const auto says = [&](Verdict verdict, const std::string& place) {
-        return fmt::format("At address the lead share was {} the band ({}) in {}", place, band_words(band),
-                           of_swings(counts.of(verdict), counts.known, noun));
-    };
-    if (3 * counts.of(Verdict::inside) >= 2 * counts.known) {
-        words.keep.push_back(says(Verdict::inside, "inside") + ".");
-    } else if (2 * counts.of(Verdict::below) > counts.known) {
-        words.change.push_back(says(Verdict::below, "below") +
-                               ": settle more onto the lead foot before you start.");
-    } else if (2 * counts.of(Verdict::above) > counts.known) {
-        words.change.push_back(says(Verdict::above, "above") +
-                               ": let a little more weight rest on the trail foot before you start.");
-    } else if (2 * counts.of(Verdict::too_close) > counts.known) {
+    if (found.set_up.side == Verdict::too_close) {
         words.notes.push_back(
             fmt::format("At address the lead share was too close to the edge of the band to call in {}.",
-                        of_swings(counts.of(Verdict::too_close), counts.known, noun)));
-    } else {
-        std::string places;
-        for (const auto& [verdict, place] :
-             {std::pair{Verdict::inside, "inside the band"}, std::pair{Verdict::below, "below"},
-              std::pair{Verdict::above, "above"}, std::pair{Verdict::too_close, "too close to call"}}) {
-            if (counts.of(verdict) == 0) continue;
-            places += fmt::format("{}{} {}", places.empty() ? "" : ", ", counts.of(verdict), place);
-        }
-        const bool none_outside = counts.of(Verdict::below) + counts.of(Verdict::above) == 0;
-        words.notes.push_back(
-            none_outside ? fmt::format("At address the lead share was surely outside the band in none "
-                                       "of {} {}: {}.",
-                                       counts.known, noun, places)
-                         : fmt::format("At address the lead share varied: {}.", places));
-    }
-}
-
-/// More weight on the lead foot than the band says is no fault at impact: the swing turns over that leg.
-void say_impact(const std::vector<const Swing*>& swings, const std::string& noun, const LessonResult& lesson,
-                PlainWords& words) {
-    const Tally counts = tally(swings, &SwingShares::impact);
-    if (counts.known < fewest_swings) {
-        words.notes.push_back(fmt::format("At impact: known in {} only, too few to advise on.",
-                                          of_swings(counts.known, swings.size(), noun)));
+                        of_swings(counts.of(Verdict::too_close), counts.known, found)));
         return;
     }
-    const std::string lower_edge = number_words(100.0 * lesson.band.low, 0) + " %";
-    const std::size_t arrived = surely_arrived(swings, &SwingShares::impact, lesson);
-    if (3 * arrived >= 2 * counts.known) {
-        words.keep.push_back(fmt::format("At impact the weight was on the lead foot, {} or more, in {}.",
-                                         lower_edge, of_swings(arrived, counts.known, noun)));
-    } else if (2 * counts.of(Verdict::below) > counts.known) {
-        words.change.push_back(
-            fmt::format("At impact the lead share was below {} in {}: let the weight arrive on the lead foot "
-                        "before the ball.",
-                        lower_edge, of_swings(counts.of(Verdict::below), counts.known, noun)));
-    } else {
+    std::string places;
+    for (const auto& [verdict, place] :
+         {std::pair{Verdict::inside, "inside the band"}, std::pair{Verdict::below, "below"},
+          std::pair{Verdict::above, "above"}, std::pair{Verdict::too_close, "too close to call"}}) {
+        if (counts.of(verdict) == 0) continue;
+        places += fmt::format("{}{} {}", places.empty() ? "" : ", ", counts.of(verdict), place);
+    }
+    const bool none_outside = counts.of(Verdict::below) + counts.of(Verdict::above) == 0;
+    words.notes.push_back(
+        none_outside ? fmt::format("At address the lead share was surely outside the band in none of {}: {}.",
+                                   count_words(counts.known, found.all_shots ? "shot" : "swing",
+                                               found.all_shots ? "shots" : "swings"),
+                                   places)
+                     : fmt::format("At address the lead share varied: {}.", places));
+}
+
+void say_impact(const LessonFindings& found, PlainWords& words) {
+    const ArrivalFinding& impact = found.impact;
+    if (impact.ruling == Ruling::too_few) {
+        words.notes.push_back(fmt::format("At impact: known in {} only, too few to advise on.",
+                                          of_swings(impact.counts.known, found.swings, found)));
+    } else if (impact.ruling == Ruling::keep) {
+        words.keep.push_back(fmt::format("At impact the weight was on the lead foot, {} % or more, in {}.",
+                                         number_words(100.0 * found.band.low, 0),
+                                         of_swings(impact.arrived, impact.counts.known, found)));
+    } else if (impact.ruling == Ruling::open) {
         words.notes.push_back(fmt::format("At impact the weight was surely on the lead foot in {}.",
-                                          of_swings(arrived, counts.known, noun)));
+                                          of_swings(impact.arrived, impact.counts.known, found)));
     }
 }
 
-void say_lowest(const std::vector<const Swing*>& swings, const std::string& noun, PlainWords& words) {
-    std::size_t known = 0;
-    std::size_t surely_under = 0;
-    std::size_t possibly_under = 0;
-    const ShareValue* lowest = nullptr;
-    for (const Swing* swing : swings) {
-        const auto& share = swing->lead_share.lowest;
-        if (!share) continue;
-        const double u = std::isfinite(share->u) ? share->u : 0.0;
-        ++known;
-        surely_under += share->value + 2.0 * u < even_share ? 1 : 0;
-        possibly_under += share->value - 2.0 * u < even_share ? 1 : 0;
-        if (lowest == nullptr || share->value < lowest->value) lowest = &*share;
-    }
-    if (known < fewest_swings) return;
-    if (surely_under > 0) {
-        words.change.push_back(fmt::format(
-            "In {} the lead share fell under 50 % (lowest {}): the weight moved onto the trail foot.",
-            of_swings(surely_under, known, noun), share_words(*lowest)));
-    } else if (possibly_under == 0) {
-        words.keep.push_back(fmt::format("The weight stayed on the lead side in {}: lowest lead share {}.",
-                                         of_swings(known, swings.size(), noun), share_words(*lowest)));
+void say_lowest(const LessonFindings& found, PlainWords& words) {
+    if (found.lowest.ruling != Ruling::keep) return;
+    words.keep.push_back(fmt::format("The weight stayed on the lead side in {}: lowest lead share {}.",
+                                     of_swings(found.lowest.known, found.swings, found),
+                                     share_words(*found.lowest.least)));
+}
+
+void say_tempo(const LessonFindings& found, PlainWords& words) {
+    if (found.tempo.ruling == Ruling::keep) {
+        words.keep.push_back("The rhythm was steady: " + tempo_facts_words(found) + ".");
+    } else if (found.tempo.ruling == Ruling::open) {
+        words.notes.push_back("Rhythm: " + tempo_facts_words(found) + ".");
     }
 }
 
-void say_tempo(const std::vector<const Swing*>& swings, const std::string& noun, PlainWords& words) {
-    std::vector<double> ratios;
-    for (const Swing* swing : swings) {
-        if (swing->tempo && std::isfinite(swing->tempo->ratio)) ratios.push_back(swing->tempo->ratio);
+void say_finish(const LessonFindings& found, PlainWords& words) {
+    if (found.rest.ruling == Ruling::keep) {
+        words.keep.push_back(fmt::format("The finish came to rest in {}.",
+                                         of_swings(found.rest.held, found.rest.known, found)));
     }
-    if (ratios.size() < fewest_swings) return;
-    const auto n = static_cast<double>(ratios.size());
-    double mean = 0.0;
-    for (const double ratio : ratios) mean += ratio / n;
-    double squares = 0.0;
-    for (const double ratio : ratios) squares += (ratio - mean) * (ratio - mean);
-    if (!(mean > 0.0)) return;
-    const double spread = std::sqrt(squares / (n - 1.0)) / mean;
-    const auto [least, most] = std::minmax_element(ratios.begin(), ratios.end());
-    const std::string facts =
-        fmt::format("backswing to downswing was {} on average, from {} to {} in {}, a spread of {} %",
-                    ratio_words(mean), ratio_words(*least), ratio_words(*most),
-                    of_swings(ratios.size(), swings.size(), noun), number_words(100.0 * spread, 0));
-    if (spread <= steady_tempo) {
-        words.keep.push_back("The rhythm was steady: " + facts + ".");
-    } else if (spread > uneven_tempo) {
-        words.change.push_back("The rhythm changed from swing to swing: " + facts + ".");
-    } else {
-        words.notes.push_back("Rhythm: " + facts + ".");
-    }
-}
-
-void say_finish(const std::vector<const Swing*>& swings, const std::string& noun, PlainWords& words) {
-    const auto held = static_cast<std::size_t>(std::count_if(
-        swings.begin(), swings.end(), [](const Swing* swing) { return swing->events.finish.has_value(); }));
-    if (held == swings.size()) {
-        words.keep.push_back(
-            fmt::format("The finish came to rest in {}.", of_swings(held, swings.size(), noun)));
-    } else if (3 * held < 2 * swings.size()) {
-        words.change.push_back(
-            fmt::format("The finish came to rest in {} only: hold it until the ball has landed.",
-                        of_swings(held, swings.size(), noun)));
-    }
-}
-
-/// A full finish stands on the lead foot: what the band calls above is wanted here.
-void say_finish_weight(const std::vector<const Swing*>& swings, const std::string& noun,
-                       const LessonResult& lesson, PlainWords& words) {
-    const Tally counts = tally(swings, &SwingShares::finish);
-    if (counts.known < fewest_swings) return;
-    const std::string lower_edge = number_words(100.0 * lesson.band.low, 0) + " %";
-    const std::size_t full = surely_arrived(swings, &SwingShares::finish, lesson);
-    if (full == counts.known) {
-        words.keep.push_back(fmt::format("The finish stood on the lead foot, {} or more, in {}.", lower_edge,
-                                         of_swings(full, counts.known, noun)));
-    } else if (2 * counts.of(Verdict::below) > counts.known) {
-        words.change.push_back(
-            fmt::format("At the finish the lead share was below {} in {}: finish tall on the lead foot.",
-                        lower_edge, of_swings(counts.of(Verdict::below), counts.known, noun)));
+    if (found.finish.ruling == Ruling::keep) {
+        words.keep.push_back(fmt::format("The finish stood on the lead foot, {} % or more, in {}.",
+                                         number_words(100.0 * found.band.low, 0),
+                                         of_swings(found.finish.arrived, found.finish.counts.known, found)));
     }
 }
 
@@ -245,10 +141,16 @@ void say_calibration(const LessonFacts& facts, PlainWords& words) {
     }
 }
 
-std::string noun_of(const std::vector<const Swing*>& swings) {
-    const bool all_shots = std::all_of(swings.begin(), swings.end(),
-                                       [](const Swing* swing) { return swing->kind == SwingKind::shot; });
-    return all_shots ? "shots" : "swings";
+/// The rules' answers for the swings that the words are about.
+LessonFindings findings_of(const LessonResult& lesson, const std::vector<const Swing*>& counted) {
+    std::vector<RuledSwing> ruled;
+    for (const Swing* swing : counted) {
+        const SwingShares& share = swing->lead_share;
+        ruled.push_back({swing->kind, lesson.band, share.address, share.impact, share.finish, share.lowest,
+                         swing->tempo ? std::optional(swing->tempo->ratio) : std::nullopt,
+                         swing->events.finish.has_value()});
+    }
+    return lesson_findings(ruled, lesson.sure);
 }
 
 }  // namespace
@@ -264,10 +166,11 @@ std::vector<const Swing*> counted_swings(const LessonResult& lesson) {
 }
 
 std::optional<Headline> headline(const LessonResult& lesson) {
-    const std::vector<const Swing*> swings = counted_swings(lesson);
-    const Tally counts = tally(swings, &SwingShares::address);
+    const LessonFindings found = findings_of(lesson, counted_swings(lesson));
+    const VerdictCounts& counts = found.set_up.counts;
     if (counts.known == 0) return std::nullopt;
-    std::string of_what = noun_of(swings) + " set up inside the band, " + band_words(lesson.band);
+    std::string of_what = (found.all_shots ? "shots" : "swings") + std::string(" set up inside the band, ") +
+                          band_words(lesson.band);
     if (const std::size_t unclear = counts.of(Verdict::too_close); unclear > 0) {
         of_what += fmt::format("; {} too close to call", unclear);
     }
@@ -328,18 +231,19 @@ PlainWords plain_words(const LessonResult& lesson) {
         words.notes.push_back(fmt::format("Too few swings to advise on: {}; three or more are needed.",
                                           count_words(swings.size(), "swing", "swings")));
     } else {
-        const std::string noun = noun_of(swings);
+        const LessonFindings found = findings_of(lesson, swings);
         if (std::string none = no_share_words(lesson); !none.empty()) {
             none.pop_back();  // its line end
             words.notes.push_back(std::move(none));
         } else {
-            say_address(swings, noun, lesson.band, words);
-            say_impact(swings, noun, lesson, words);
+            say_address(found, words);
+            say_impact(found, words);
         }
-        say_lowest(swings, noun, words);
-        say_tempo(swings, noun, words);
-        say_finish(swings, noun, words);
-        say_finish_weight(swings, noun, lesson, words);
+        say_lowest(found, words);
+        say_tempo(found, words);
+        say_finish(found, words);
+        for (const AskedChange change : changes_of(found))
+            words.change.push_back(change_words(found, change));
     }
     if (std::string hand = other_hand_words(lesson); !hand.empty()) words.notes.push_back(std::move(hand));
     say_loss(lesson, words);

@@ -5,37 +5,21 @@
 #include <vector>
 
 #include "analysis/report/lesson_result.h"
+#include "analysis/swing/lesson_findings.h"
 
 namespace footing {
 
-/// What the numbers of a lesson say, in words for the student. Every sentence follows from a stated rule;
-/// where the data do not bear a sentence, there is none. The limits are common practice of coaching, no
-/// source.
+/// What the numbers of a lesson say, in words for the coach. Every sentence follows from a rule of
+/// lesson_findings.h, which the student's report and what to practise follow too; where the data do not bear
+/// a sentence, there is none.
 ///
 /// Counted are the shots; where there are fewer than three of them, all swings. Under three swings: only
-/// `notes`.
-///
-/// 1. Address: inside the band in at least two of three: keep. Below (or above) in more than half: change.
-///    Otherwise, too close to call in more than half: a note. Otherwise: a note that it varies.
-///    Impact: surely not under the band's lower edge in at least two of three: keep (a swing that turns over
-///    the lead leg may end up with more on it than the set-up had). Below in more than half: change.
-///    Otherwise a note.
-/// 2. Lowest share: surely under 50 % (value + 2u < 50 %) in any swing: change, with how many. In none
-/// possibly under
-///    50 % (value - 2u >= 50 % in all): keep.
-/// 3. Tempo: spread (standard deviation over mean of the ratio) at most 10 %: keep; over 20 %: change;
-/// between: a note.
-/// 4. Finish: came to rest in all: keep; in fewer than two of three: change. Its weight surely
-///    not under the band's lower edge in all (fully on the lead foot is what is wanted): keep. Below in more
-///    than half: change.
-/// 5. Frames lost within a swing: a note that names the swings.
+/// `notes`. `notes` also name frames lost within a swing, and what makes every ± wider.
 struct PlainWords {
     std::vector<std::string> keep;
     std::vector<std::string> change;
     std::vector<std::string> notes;
 };
-
-inline constexpr std::size_t fewest_swings = 3;
 
 [[nodiscard]] PlainWords plain_words(const LessonResult& lesson);
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/progress/change_words.h"
+
 namespace footing {
 
 std::vector<const ReportedSwing*> counted_swings(const StudentReport& report) {
@@ -18,6 +20,32 @@ std::vector<const ReportedSwing*> counted_swings(const StudentReport& report) {
             counted.push_back(&swing);
     }
     return counted;
+}
+
+LessonFindings findings_of(const std::vector<const ReportedSwing*>& swings, double sure) {
+    std::vector<RuledSwing> ruled;
+    for (const ReportedSwing* swing : swings) {
+        ruled.push_back({swing->kind, swing->band, swing->address, swing->impact, swing->finish,
+                         swing->lowest, swing->tempo ? std::optional(swing->tempo->ratio) : std::nullopt,
+                         swing->came_to_rest});
+    }
+    return lesson_findings(ruled, sure);
+}
+
+std::optional<std::vector<Advice>> changes_asked(const StudentReport& report) {
+    const std::vector<const ReportedSwing*> counted = counted_swings(report);
+    for (std::size_t lesson = report.lessons.size(); lesson-- > 0;) {
+        std::vector<const ReportedSwing*> of_lesson;
+        for (const ReportedSwing* swing : counted) {
+            if (swing->lesson == lesson) of_lesson.push_back(swing);
+        }
+        const LessonFindings found = findings_of(of_lesson, report.sure);
+        if (!found.tell_enough()) continue;
+        return advice_for_student(
+            found, report.hand,
+            report.lessons.size() > 1 ? " of the lesson of " + report.lessons[lesson].date : "");
+    }
+    return std::nullopt;
 }
 
 TargetBand usual_band(const std::vector<const ReportedSwing*>& swings) {

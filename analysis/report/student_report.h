@@ -13,6 +13,7 @@
 #include "analysis/report/lesson_result.h"
 #include "analysis/report/report_form.h"
 #include "analysis/report/report_words.h"
+#include "analysis/swing/lesson_findings.h"
 #include "analysis/swing/swing_set.h"
 
 namespace footing {
@@ -26,6 +27,8 @@ struct ReportedSwing {
     std::optional<ShareValue> address;
     std::optional<ShareValue> lowest;
     std::optional<ShareValue> impact;
+    std::optional<ShareValue> finish;  ///< this and the next: where its recording is drawn
+    std::optional<bool> came_to_rest;  ///< in the finish
     std::optional<Tempo> tempo;
     std::optional<double> rhythm_percent;  ///< match with the practice swings before it
     std::string wedge;                     ///< empty: not said
@@ -109,6 +112,12 @@ struct StudentReport {
 /// swings not set aside of a lesson with fewer than fewest_counted_shots such shots measured. One rule for
 /// page one, the lessons in a row, the swings laid over each other, and progress_of().
 [[nodiscard]] std::vector<const ReportedSwing*> counted_swings(const StudentReport& report);
+
+/// What the rules say of these swings (analysis/swing/lesson_findings.h).
+[[nodiscard]] LessonFindings findings_of(const std::vector<const ReportedSwing*>& swings, double sure);
+
+/// What the newest lesson that tells enough asks to change, in words for the student; absent where none does.
+[[nodiscard]] std::optional<std::vector<Advice>> changes_asked(const StudentReport& report);
 
 /// The band that most of these swings were judged against.
 [[nodiscard]] TargetBand usual_band(const std::vector<const ReportedSwing*>& swings);

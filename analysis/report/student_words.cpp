@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "analysis/report/number_words.h"
@@ -11,13 +10,11 @@
 #include "analysis/report/report_words.h"
 #include "analysis/report/text_safety.h"
 #include "analysis/statistics/rounding.h"
+#include "analysis/statistics/summary.h"
 
 namespace footing {
 
 namespace {
-
-constexpr double steady_tempo = 0.10;  // spread over mean: rule 3 of plain_words.h
-constexpr double uneven_tempo = 0.20;
 
 std::string noun_of(const std::vector<const ReportedSwing*>& swings) {
     const bool shots = std::ranges::all_of(
@@ -27,21 +24,6 @@ std::string noun_of(const std::vector<const ReportedSwing*>& swings) {
 
 std::string one_of_them(const std::string& noun) {
     return noun == "shots" ? "shot" : "swing";
-}
-
-struct Spread {
-    std::size_t count = 0;
-    double mean = 0.0;
-    double sd = 0.0;
-};
-
-Spread spread_of(const std::vector<double>& values) {
-    Spread spread{values.size(), 0.0, 0.0};
-    if (values.empty()) return spread;
-    for (const double value : values) spread.mean += value / static_cast<double>(values.size());
-    for (const double value : values) spread.sd += (value - spread.mean) * (value - spread.mean);
-    spread.sd = values.size() > 1 ? std::sqrt(spread.sd / static_cast<double>(values.size() - 1)) : 0.0;
-    return spread;
 }
 
 std::string not_measured_words(const StudentReport& report, const char* what) {
@@ -62,33 +44,68 @@ std::string bands_in_words(const std::vector<const ReportedSwing*>& swings) {
     return band_words(usual) + (one ? "" : ", other lengths of swing their own");
 }
 
-std::string judged_words(const std::vector<const ReportedSwing*>& swings, const std::string& noun,
-                         const char* lead) {
-    std::array<std::size_t, 4> of{};
-    std::size_t known = 0;
-    for (const ReportedSwing* swing : swings) {
-        if (!swing->address) continue;
-        ++known;
-        ++of[static_cast<std::size_t>(swing->address->verdict)];
-    }
-    const auto count = [&](Verdict verdict) { return of[static_cast<std::size_t>(verdict)]; };
-    std::string words = fmt::format("{} of {} {} inside", count(Verdict::inside), known, noun);
+std::string judged_words(const SetUpFinding& found, const std::string& noun, Hand hand) {
+    const VerdictCounts& counts = found.counts;
+    std::string words = fmt::format("{} of {} {} inside", counts.of(Verdict::inside), counts.known, noun);
     for (const auto& [verdict, place] :
          {std::pair{Verdict::below, "below"}, std::pair{Verdict::above, "above"},
           std::pair{Verdict::too_close, "too close to call"}}) {
-        if (count(verdict) > 0) words += fmt::format(", {} {}", count(verdict), place);
+        if (counts.of(verdict) > 0) words += fmt::format(", {} {}", counts.of(verdict), place);
     }
     words += ".";
-    if (known < fewest_swings) return words + " Too few to say more.";
-    if (3 * count(Verdict::inside) >= 2 * known) return words + " Keep it.";
-    if (2 * count(Verdict::below) > known)
-        return words + fmt::format(" Settle more onto your {} foot before you start.", lead);
-    if (2 * count(Verdict::above) > known)
-        return words + fmt::format(" Let a little more weight rest on your {} foot before you start.",
-                                   std::string(lead) == "left" ? "right" : "left");
-    if (2 * count(Verdict::too_close) > known) return words;
-    if (count(Verdict::below) + count(Verdict::above) == 0) return words + " None was surely outside.";
+    const char* lead = lead_foot(hand);
+    const char* trail = lead_foot(hand == Hand::right ? Hand::left : Hand::right);
+    switch (found.ruling) {
+        case Ruling::too_few:
+            return words + " Too few to say more.";
+        case Ruling::keep:
+            return words + " Keep it.";
+        case Ruling::change:
+            return words +
+                   (found.side == Verdict::below
+                        ? fmt::format(" Settle more onto your {} foot before you start.", lead)
+                        : fmt::format(" Let a little more weight rest on your {} foot before you start.",
+                                      trail));
+        case Ruling::open:
+            break;
+    }
+    if (found.side == Verdict::too_close) return words;
+    if (counts.of(Verdict::below) + counts.of(Verdict::above) == 0)
+        return words + " None was surely outside.";
     return words + " It varied: find the same feeling before every shot.";
+}
+
+std::string steadiness_words(const TempoFinding& tempo, const std::string& one) {
+    const std::string spread = number_words(100.0 * tempo.spread, 0);
+    switch (tempo.ruling) {
+        case Ruling::too_few:
+            break;
+        case Ruling::keep:
+            return fmt::format("From {} to {} it stayed the same (spread {} %). Keep it.", one, one, spread);
+        case Ruling::change:
+            return fmt::format(
+                "It changed from {} to {} (spread {} %): swing to one count, the same each time.", one, one,
+                spread);
+        case Ruling::open:
+            return fmt::format("From {} to {} it changed a little (spread {} %).", one, one, spread);
+    }
+    return "Too few to say how steady it is.";
+}
+
+/// How shots matched the practice swings before them, from the lessons that are told in progress too; empty
+/// where no lesson has enough.
+std::string rhythm_match_words(const StudentReport& report, const std::vector<const ReportedSwing*>& swings) {
+    std::vector<std::vector<double>> of_lesson(report.lessons.size());
+    for (const ReportedSwing* swing : swings) {
+        if (swing->rhythm_percent) of_lesson[swing->lesson].push_back(*swing->rhythm_percent);
+    }
+    std::vector<double> matches;
+    for (const std::vector<double>& values : of_lesson) {
+        if (tells_of_lesson(values.size())) matches.insert(matches.end(), values.begin(), values.end());
+    }
+    if (matches.empty()) return "";
+    return fmt::format("{} of {} {} followed practice swings and matched them to {} % on average.",
+                       matches.size(), swings.size(), noun_of(swings), number_words(mean(matches), 0));
 }
 
 }  // namespace
@@ -113,7 +130,7 @@ PlainThing set_up_thing(const StudentReport& report) {
         return thing;
     }
     const char* lead = lead_foot(report.hand);
-    thing.number = share_short(spread_of(shares).mean);
+    thing.number = share_short(mean(shares));
     thing.sentences = {
         fmt::format(
             "of your weight was on your {} foot, the one nearer the target, before you began to swing ({}± "
@@ -123,53 +140,32 @@ PlainThing set_up_thing(const StudentReport& report) {
             lead,
             shares.size() > 1 ? fmt::format("mean of {} {}, each ", shares.size(), noun_of(swings)) : "",
             rounded_to_uncertainty(0.0, 200.0 * largest_u).expanded, bands_in_words(swings)),
-        judged_words(swings, noun_of(swings), lead)};
+        judged_words(findings_of(swings, report.sure).set_up, noun_of(swings), report.hand)};
     return thing;
 }
 
 PlainThing rhythm_thing(const StudentReport& report) {
     PlainThing thing{"Your rhythm", "", {}};
     const auto swings = counted_swings(report);
-    std::vector<double> ratios;
+    const TempoFinding tempo = findings_of(swings, report.sure).tempo;
     std::vector<double> back;
     std::vector<double> down;
-    std::vector<double> matches;
     for (const ReportedSwing* swing : swings) {
-        if (swing->rhythm_percent) matches.push_back(*swing->rhythm_percent);
         if (!swing->tempo || !std::isfinite(swing->tempo->ratio)) continue;
-        ratios.push_back(swing->tempo->ratio);
         back.push_back(swing->tempo->backswing_s);
         down.push_back(swing->tempo->downswing_s);
     }
-    if (ratios.empty()) {
+    if (tempo.known == 0) {
         thing.sentences = {not_measured_words(report, "when your swing turned")};
         return thing;
     }
-    const Spread ratio = spread_of(ratios);
-    const std::string one = one_of_them(noun_of(swings));
-    thing.number = ratio_words(ratio.mean);
+    thing.number = ratio_words(tempo.mean);
     thing.sentences = {
         fmt::format("Your backswing takes {} times as long as your downswing: {} s back, {} s down.",
-                    number_words(ratio.mean, 1), number_words(spread_of(back).mean, 2),
-                    number_words(spread_of(down).mean, 2))};
-    if (ratio.count >= fewest_swings && ratio.mean > 0.0) {
-        const double part = ratio.sd / ratio.mean;
-        const std::string spread = number_words(100.0 * part, 0);
-        thing.sentences.push_back(
-            part <= steady_tempo
-                ? fmt::format("From {} to {} it stayed the same (spread {} %). Keep it.", one, one, spread)
-            : part > uneven_tempo
-                ? fmt::format(
-                      "It changed from {} to {} (spread {} %): swing to one count, the same each time.", one,
-                      one, spread)
-                : fmt::format("From {} to {} it changed a little (spread {} %).", one, one, spread));
-    } else {
-        thing.sentences.push_back("Too few to say how steady it is.");
-    }
-    if (!matches.empty()) {
-        thing.sentences.push_back(fmt::format("Your shots matched the practice swings before them to {} %.",
-                                              number_words(spread_of(matches).mean, 0)));
-    }
+                    number_words(tempo.mean, 1), number_words(mean(back), 2), number_words(mean(down), 2)),
+        steadiness_words(tempo, one_of_them(noun_of(swings)))};
+    if (std::string match = rhythm_match_words(report, swings); !match.empty())
+        thing.sentences.push_back(std::move(match));
     return thing;
 }
 

@@ -21,14 +21,14 @@ TEST_CASE("progress goes by each lesson's own band") {
         need(book.add_swing(swing));
     }
     const StudentProgress usual = need(progress_of(book, "Robin", {}));
-    CHECK(usual.newest.inside == 12);
+    CHECK(usual.newest.set_up.counts.of(Verdict::inside) == 12);
 
     Lesson changed = need(book.lesson(lesson)).lesson;
     changed.bands[static_cast<std::size_t>(SwingLength::full)] = TargetBand{0.80, 0.90};
     need(book.change_lesson(changed));
     const StudentProgress asked = need(progress_of(book, "Robin", {}));
-    CHECK(asked.newest.inside == 0);
-    CHECK(asked.newest.below == 12);
+    CHECK(asked.newest.set_up.counts.of(Verdict::inside) == 0);
+    CHECK(asked.newest.set_up.counts.of(Verdict::below) == 12);
     const auto told = std::find_if(asked.advice.begin(), asked.advice.end(), [](const Advice& advice) {
         return advice.rule == PracticeRule::weight_outside;
     });

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "analysis/report/plain_words.h"
+#include "analysis/report/student_report.h"
 #include "tests/support/lesson_sample.h"
 
 using namespace footing;
@@ -125,4 +126,42 @@ TEST_CASE("practice swings count only where there are fewer than three shots") {
     LessonResult lesson = sample::lesson();
     for (std::size_t i = 0; i < 4; ++i) lesson.swings[2 + i].kind = SwingKind::practice;
     CHECK(counted_swings(lesson).size() == 8);
+}
+
+TEST_CASE("what the recording's report asks to change, the student's report asks too") {
+    // 3 of 40 shots onto the trail foot, finishes that never came to rest, all else as it should be.
+    sample::SwingPlan good;
+    std::vector<sample::SwingPlan> plans(40, good);
+    for (const std::size_t place : {5, 20, 33}) plans[place].lowest = 0.42;
+    StudentReport student;
+    student.lessons.push_back({1, "2026-05-14", "", "", {}, ""});
+    const LessonResult lesson = sample::lesson_of(plans);
+    for (const Swing& swing : lesson.swings) {
+        ReportedSwing one;
+        one.number = static_cast<std::int64_t>(swing.index);
+        one.kind = swing.kind;
+        one.address = swing.lead_share.address;
+        one.impact = swing.lead_share.impact;
+        one.lowest = swing.lead_share.lowest;
+        one.finish = swing.lead_share.finish;
+        one.came_to_rest = swing.events.finish.has_value();
+        one.tempo = swing.tempo;
+        student.swings.push_back(one);
+    }
+    const PlainWords words = plain_words(lesson);
+    REQUIRE(words.change.size() == 1);
+    CHECK(says(words.change, "In 3 of 40 shots the lead share fell under 50 % (lowest 42 ± 1 %)"));
+    const auto asked = changes_asked(student);
+    REQUIRE(asked);
+    REQUIRE(asked->size() == words.change.size());
+    CHECK(asked->front().rule == PracticeRule::onto_trail_foot);
+    CHECK(asked->front().words ==
+          "On the way: in 3 of 40 shots your weight moved onto your right foot (at worst 42 ± 1 % was on "
+          "your left foot); keep more than half of it on your left foot throughout.");
+    // Of several lessons the newest, and which one that is.
+    student.lessons.push_back({2, "2026-05-21", "", "", {}, "without plates"});
+    CHECK(changes_asked(student)->front().words.find("3 of 40 shots of the lesson of 2026-05-14 your") !=
+          std::string::npos);
+    student.swings.resize(2);
+    CHECK_FALSE(changes_asked(student));
 }

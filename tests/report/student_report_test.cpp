@@ -420,6 +420,29 @@ TEST_CASE("a swing as a picture to share names the student only where the lesson
     CHECK(png.value().substr(16, 8) == std::string("\x00\x00\x04\x38\x00\x00\x05\x46", 8));
 }
 
+TEST_CASE(
+    "how shots match their practice swings is told from so many of a lesson as in progress, with their "
+    "number") {
+    StudentReport report = sample::student();
+    const auto match_in = [&](std::size_t count) {
+        std::size_t left = count;
+        for (ReportedSwing& swing : report.swings) {
+            swing.rhythm_percent.reset();
+            if (swing.kind == SwingKind::shot && left > 0) swing.rhythm_percent = 80.0, --left;
+        }
+        return rhythm_thing(report).sentences.back();
+    };
+    CHECK(has(match_in(3), "3 of 6 shots followed practice swings and matched them to 80 % on average."));
+    CHECK_FALSE(has(match_in(2), "80 %"));
+    // Six shots of which two a lesson have a match: in no lesson enough.
+    report = sample::student(Hand::right, DistanceUnit::yards, 2);
+    std::vector<std::size_t> of_lesson(3, 0);
+    for (ReportedSwing& swing : report.swings) {
+        if (swing.kind == SwingKind::shot && ++of_lesson[swing.lesson] <= 2) swing.rhythm_percent = 80.0;
+    }
+    CHECK_FALSE(has(rhythm_thing(report).sentences.back(), "80 %"));
+}
+
 TEST_CASE("a student whose set-ups were never surely outside the band is not told that they varied") {
     StudentReport report = sample::student();
     std::size_t shot = 0;

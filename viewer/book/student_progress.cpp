@@ -4,6 +4,7 @@
 #include <map>
 #include <utility>
 
+#include "analysis/progress/change_words.h"
 #include "analysis/swing/swing_set.h"
 
 namespace footing {
@@ -38,20 +39,22 @@ std::vector<std::size_t> shots_measured(const std::vector<BookSwing>& swings,
     return measured;
 }
 
-void count(BandTally& tally, Verdict verdict) {
-    switch (verdict) {
-        case Verdict::inside:
-            ++tally.inside;
-            return;
-        case Verdict::below:
-            ++tally.below;
-            return;
-        case Verdict::above:
-            ++tally.above;
-            return;
-        case Verdict::too_close:
-            return;
-    }
+/// The swing as the rules on what to change read it.
+RuledSwing ruled(const BookSwing& swing, const Lesson& lesson, double sure) {
+    RuledSwing rule;
+    rule.kind = swing.kind();
+    rule.band = band_for(lesson, swing.length);
+    const auto judged = [&](const std::optional<double>& value, const std::optional<double>& u) {
+        if (!value) return std::optional<ShareValue>();
+        return std::optional(
+            ShareValue{*value, u.value_or(0.0), judge(*value, u.value_or(0.0), rule.band, sure)});
+    };
+    rule.address = judged(swing.address_share, swing.address_u);
+    rule.impact = judged(swing.impact_share, swing.impact_u);
+    rule.lowest = judged(swing.lowest_share, swing.lowest_u);
+    if (swing.backswing_s && swing.downswing_s && *swing.downswing_s > 0.0)
+        rule.tempo_ratio = *swing.backswing_s / *swing.downswing_s;
+    return rule;
 }
 
 }  // namespace
@@ -84,7 +87,7 @@ Result<StudentProgress> progress_of(Book& book, const std::string& who, const Pr
     const std::vector<std::size_t> measured_shots = shots_measured(swings.value(), place);
     std::vector<ProgressShot> shots;
     std::vector<WeighedShot> weighed_shots;
-    std::vector<BandTally> tallies(progress.lessons.size());
+    std::vector<std::vector<RuledSwing>> ruled_swings(progress.lessons.size());
     for (const BookSwing& swing : swings.value()) {
         if (swing.coach == CoachSays::set_aside) continue;
         if (request.length && swing.length != request.length) continue;
@@ -94,18 +97,14 @@ Result<StudentProgress> progress_of(Book& book, const std::string& who, const Pr
         shot.lesson = lesson;
         shot.address_share = swing.address_share;
         shot.below_floor_s = swing.below_floor_s;
-        if (swing.backswing_s && swing.downswing_s && *swing.downswing_s > 0.0)
-            shot.tempo_ratio = *swing.backswing_s / *swing.downswing_s;
+        ruled_swings[lesson].push_back(ruled(swing, progress.lessons[lesson].lesson, request.sure));
+        shot.tempo_ratio = ruled_swings[lesson].back().tempo_ratio;
         shot.rhythm_percent = swing.rhythm_percent;
         WeighedShot weighed_shot;
         weighed_shot.address = weighed(swing.address_share, swing.address_u);
         weighed_shot.lowest = weighed(swing.lowest_share, swing.lowest_u);
-        if (swing.address_share) {
-            weighed_shot.verdict =
-                judge(*swing.address_share, swing.address_u.value_or(0.0),
-                      band_for(progress.lessons[lesson].lesson, swing.length), request.sure);
-            count(tallies[lesson], *weighed_shot.verdict);
-        }
+        if (const auto& address = ruled_swings[lesson].back().address)
+            weighed_shot.verdict = address->verdict;
         if (const auto cell = cells.find(swing.id); cell != cells.end()) {
             shot.cell = weighed_shot.cell = cell->second;
             shot.carry_m = *swing.shot->carry_m;
@@ -120,13 +119,14 @@ Result<StudentProgress> progress_of(Book& book, const std::string& who, const Pr
     }
     progress.series = progress_of_lessons(shots);
     progress.effects = weight_effects(weighed_shots);
-    for (std::size_t i = tallies.size(); i-- > 0 && progress.newest_lesson == 0;) {
-        if (tallies[i].clear() < fewest_clear) continue;
-        progress.newest = tallies[i];
+    for (std::size_t i = ruled_swings.size(); i-- > 0 && progress.newest_lesson == 0;) {
+        const LessonFindings found = lesson_findings(ruled_swings[i], request.sure);
+        if (!found.tell_enough()) continue;
+        progress.newest = found;
         progress.newest_lesson = progress.lessons[i].lesson.id;
     }
     progress.advice = next_practice(distances.value().chart, progress.effects, progress.series,
-                                    progress.newest, request.unit);
+                                    advice_of_lesson(progress.newest, " of the newest lesson"), request.unit);
     return progress;
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "analysis/progress/next_practice.h"
+#include "analysis/swing/lesson_findings.h"
 #include "viewer/book/student_chart.h"
 
 namespace footing {
@@ -25,15 +26,12 @@ struct StudentProgress {
     std::vector<LessonLine> lessons;  ///< oldest first
     std::array<ProgressSeries, 5> series;
     WeightEffects effects;
-    BandTally newest;                ///< of newest_lesson
-    std::int64_t newest_lesson = 0;  ///< the newest with fewest_clear verdicts; 0: none has them
+    LessonFindings newest;           ///< of newest_lesson; the book knows nothing of the finish
+    std::int64_t newest_lesson = 0;  ///< the newest that tells enough; 0: none does
     std::vector<Advice> advice;
 
     [[nodiscard]] std::vector<std::string> dates() const;
 };
-
-/// Fewer verdicts than this cannot be told from a coin's throws.
-inline constexpr std::size_t fewest_clear = 5;
 
 /// Of the shots that the coach did not set aside; in a lesson with fewer than fewest_counted_shots of them
 /// measured, of all its swings that he did not. Carries as the distance chart keeps them. Fails as Book does.

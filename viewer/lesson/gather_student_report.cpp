@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "acquisition/record/recording_reader.h"
+#include "analysis/progress/change_words.h"
 #include "analysis/report/number_words.h"
 #include "viewer/book/student_chart.h"
 #include "viewer/book/student_progress.h"
@@ -132,6 +133,18 @@ std::vector<Fact> short_facts(const RecordingInfo& info) {
     return {{"Measured by", info.device.name.empty() ? info.origin : info.device.name},
             {"Loss", fmt::format("{} frames, {} lost ({} %)", info.losses.frames, info.losses.lost,
                                  number_words(share, share < 1.0 ? 2 : 1))}};
+}
+
+/// What the book has no place for and the recording tells: how the finish was.
+void add_finishes(StudentReport& report, std::size_t lesson, const LessonResult& measured) {
+    for (ReportedSwing& one : report.swings) {
+        if (one.lesson != lesson) continue;
+        const auto swing =
+            std::ranges::find(measured.swings, static_cast<std::size_t>(one.number), &Swing::index);
+        if (swing == measured.swings.end()) continue;
+        one.finish = swing->lead_share.finish;
+        one.came_to_rest = swing->events.finish.has_value();
+    }
 }
 
 Result<RecordingInfo> info_of(const LessonLine& line) {
@@ -278,6 +291,8 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
                 reported_swing(swing, lessons.value()[place].lesson, wedges.value(), place, request.sure));
     }
 
+    if (report.measured) add_finishes(report, report.measured_lesson, *report.measured);
+
     auto distances = distances_of(book, request.student, report.limits, report.as_of);
     if (!distances) return distances.problem();
     report.chart = std::move(distances.value().chart);
@@ -293,7 +308,12 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
     report.progress.assign(progress.value().series.begin(), progress.value().series.end());
     report.progress_dates = progress.value().dates();
     report.weight_words = spoken_effects(progress.value().effects, report.unit);
-    report.advice = progress.value().advice;
+    std::optional<std::vector<Advice>> changes = changes_asked(report);
+    // Where none of these lessons tells enough: of the newest that does.
+    if (!changes)
+        changes = advice_for_student(progress.value().newest, report.hand, " of the newest lesson on plates");
+    report.advice =
+        next_practice(report.chart, progress.value().effects, report.progress, *changes, report.unit);
     return report;
 }
 
