@@ -96,13 +96,16 @@ std::string describe_calibration(const Calibration& calibration, std::string_vie
                "do not";
     }
     if (calibration.method == "nominal") return "not calibrated: the device's own nominal newtons per count";
-    if (calibration.method == "physical")
-        return "values came as newtons; how they were calibrated is not known here";
-    std::string text = "calibrated by " + calibration.method + " on " + calibration.made;
     std::array<char, 64> certainty{};
-    std::snprintf(certainty.data(), certainty.size(), ", loads within %.2g %% (k = 2)",
+    std::snprintf(certainty.data(), certainty.size(), "within %.2g %% (k = 2)",
                   200.0 * calibration.relative_u);
-    text += certainty.data();
+    if (calibration.method == "physical")
+        return std::string(
+                   "values came as newtons; how they were calibrated is not known here, and each "
+                   "plate's load is taken to be right ") +
+               certainty.data();
+    std::string text =
+        "calibrated by " + calibration.method + " on " + calibration.made + ", loads " + certainty.data();
     if (!calibration.valid_until.empty()) {
         const bool stale = is_stale(calibration, today);
         text += (stale ? ", EXPIRED on " : ", valid until ") + calibration.valid_until;

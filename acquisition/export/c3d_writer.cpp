@@ -111,6 +111,21 @@ void add_events(C3dParameterWriter& into, std::span<const C3dEventMark> events) 
     into.reals("TIMES", times, {2, events.size()});
 }
 
+void add_origin(C3dParameterWriter& into, const C3dOrigin& origin) {
+    namespace names = c3d::provenance;
+    into.begin_group(names::group);
+    if (!origin.start_utc.empty()) into.text(names::start_utc, origin.start_utc);
+    if (!origin.zone.empty()) into.text(names::zone, origin.zone);
+    if (origin.calibration_method.empty()) return;
+    into.text(names::method, origin.calibration_method);
+    if (!origin.calibration_made.empty()) into.text(names::made, origin.calibration_made);
+    if (!origin.calibration_valid_until.empty())
+        into.text(names::valid_until, origin.calibration_valid_until);
+    into.real(names::relative_u, origin.relative_u);
+    into.real(names::common_u, origin.common_relative_u);
+    into.word(names::only_ratios, origin.only_ratios ? 1 : 0);
+}
+
 std::string parameter_section(const C3dContent& content, const Channels& channels, const Frames& frames,
                               std::size_t data_block) {
     const std::size_t plates = content.plates.size();
@@ -145,6 +160,7 @@ std::string parameter_section(const C3dContent& content, const Channels& channel
 
     add_events(write, std::span(content.events).first(std::min(content.events.size(), most_events)));
 
+    add_origin(write, content.origin);
     write.begin_group("MANUFACTURER");
     write.text("SOFTWARE", content.program);
     write.text("VERSION", content.program_version);

@@ -34,6 +34,19 @@ struct C3dEventMark {
     std::string label;
 };
 
+/// Where the loads come from and how well they are known: a group of our own (c3d_provenance.h), so that an
+/// import of this program knows as much as the recording did.
+struct C3dOrigin {
+    std::string start_utc;           ///< 2026-11-25T10:20:44.123Z; empty: not known
+    std::string zone;                ///< IANA name
+    std::string calibration_method;  ///< as in Calibration, and so are the next
+    std::string calibration_made;
+    std::string calibration_valid_until;
+    double relative_u = 0.0;
+    double common_relative_u = 0.0;
+    bool only_ratios = false;
+};
+
 struct C3dContent {
     double rate_hz = 0.0;
     std::vector<C3dPlateSeries> plates;
@@ -41,6 +54,7 @@ struct C3dContent {
     std::vector<C3dEventMark> events;
     std::string program;
     std::string program_version;
+    C3dOrigin origin;
 };
 
 /// What the file format could not hold.

@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <string_view>
 
 /// Every offset, code and limit of the C3D file format that is read here, from the public description of the
 /// format (c3d.org). Blocks are 512 bytes and counted from 1; words are 16 bits.
@@ -41,6 +42,21 @@ inline constexpr std::size_t most_dimensions = 7;
 
 /// What a parameter's elements are; the number is the bytes of one, negative for characters.
 enum class ElementType : std::int8_t { character = -1, byte = 1, word = 2, real = 4 };
+
+/// The group of a C3D file in which this program keeps what the format has no place for (groups of one's own
+/// are free to everybody, c3d.org; other readers pass over them): when the lesson began, and how well its
+/// loads are known.
+namespace provenance {
+inline constexpr std::string_view group = "FOOTING";
+inline constexpr std::string_view start_utc = "START_UTC";      // text, 2026-11-25T10:20:44.123Z
+inline constexpr std::string_view zone = "ZONE";                // text, IANA name
+inline constexpr std::string_view method = "CALIBRATION";       // text, how it was calibrated
+inline constexpr std::string_view made = "CALIBRATED";          // text, ISO 8601 date, may be empty
+inline constexpr std::string_view valid_until = "VALID_UNTIL";  // text, ISO 8601 date, may be empty
+inline constexpr std::string_view relative_u = "LOAD_U";        // real, fraction: u of a plate's load
+inline constexpr std::string_view common_u = "COMMON_U";        // real, fraction: what all plates share of it
+inline constexpr std::string_view only_ratios = "ONLY_RATIOS";  // word, 1: newtons are a guess
+}  // namespace provenance
 
 /// A 3-D point: x, y, z and a word of residual and cameras.
 inline constexpr std::size_t values_per_point = 4;

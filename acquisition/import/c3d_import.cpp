@@ -9,6 +9,7 @@
 
 #include "acquisition/import/c3d_bridged.h"
 #include "acquisition/import/c3d_loads.h"
+#include "acquisition/import/c3d_provenance.h"
 #include "acquisition/import/last_change.h"
 #include "acquisition/import/load_survey.h"
 #include "acquisition/record/read_only_file.h"
@@ -93,8 +94,9 @@ RecordingInfo facts_of(const C3dFile& file, const C3dLoads& loads, const Marks& 
     const std::string name = c3d.filename().string();
     const double duration_s = static_cast<double>(file.sample_count()) / file.analog_rate_hz();
     RecordingInfo info;
-    info.zone = "UTC";
-    info.start.utc_ns = last_change_utc_ns(c3d);
+    const C3dProvenance known = c3d_provenance(file.parameters());
+    info.zone = known.zone.empty() ? "UTC" : known.zone;
+    info.start.utc_ns = known.start_utc_ns.value_or(last_change_utc_ns(c3d));
     info.end.steady_ns = std::llround(duration_s * static_cast<double>(ns_per_s));
     info.end.utc_ns = info.start.utc_ns + info.end.steady_ns;
     info.hand = options.hand;
@@ -110,8 +112,16 @@ RecordingInfo facts_of(const C3dFile& file, const C3dLoads& loads, const Marks& 
         info.cause = "the C3D file is cut off: " + std::to_string(file.missing_point_frames()) +
                      " of its 3-D frames are missing at the end";
     }
-    info.notes.push_back(
-        {0, "The file does not say when it was measured; the start is its date of last change."});
+    if (!known.start_utc_ns) {
+        info.notes.push_back(
+            {0, "The file does not say when it was measured; the start is its date of last change."});
+    }
+    if (known.calibration) {
+        Calibration calibration = *known.calibration;
+        calibration.newtons_per_count.assign(values_per_frame(loads.layout()), 1.0);
+        calibration.zero_counts.assign(values_per_frame(loads.layout()), 0.0);
+        info.calibration_json = calibration_json(calibration);
+    }
     for (const std::string& remark : loads.remarks()) info.notes.push_back({0, remark});
     info.notes.insert(info.notes.end(), marks.notes.begin(), marks.notes.end());
     return info;

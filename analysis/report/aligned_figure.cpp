@@ -70,11 +70,8 @@ bool is_odd(const AlignedGroup& group, std::size_t curve) {
     });
 }
 
-/// Of fewer swings the true mean may lie nearly anywhere; a tint over the whole picture says less than none.
-constexpr std::size_t fewest_to_tint = 5;
-
 bool is_tinted(const AlignedGroup& group) {
-    return group.together && group.curves.size() >= fewest_to_tint;
+    return group.together && group.curves.size() >= fewest_curves_to_tint;
 }
 
 void draw_group(SwingPicture& picture, const AlignedSwings& aligned, std::size_t which) {

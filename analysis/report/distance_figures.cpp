@@ -156,6 +156,11 @@ void draw_steps(FigureKit& kit, const StudentReport& report, const FigureBox& wh
     }
 }
 
+void draw_line_to_fill(FigureKit& kit, FigurePoint right_end, double width) {
+    kit.line({right_end.x - 0.55 * width, right_end.y + 2.0}, {right_end.x, right_end.y + 2.0}, Ink::quiet,
+             1.0);
+}
+
 /// A number to play by; a line to be filled in by hand, with how many shots there are so far, where there is
 /// none.
 void draw_card_number(FigureKit& kit, const DistanceCell& cell, DistanceUnit unit, FigurePoint right_end,
@@ -164,8 +169,7 @@ void draw_card_number(FigureKit& kit, const DistanceCell& cell, DistanceUnit uni
         kit.text(right_end, rounded(*cell.mean_m / metres_per(unit), 0), Ink::ink, Align::right, size);
         return;
     }
-    kit.line({right_end.x - 0.55 * width, right_end.y + 2.0}, {right_end.x, right_end.y + 2.0}, Ink::quiet,
-             1.0);
+    draw_line_to_fill(kit, right_end, width);
     if (cell.collected() > 0) {
         kit.text(right_end, fmt::format("{} of {}", cell.collected(), shots_for_a_number), Ink::quiet,
                  Align::right);
@@ -184,10 +188,19 @@ void draw_numbers(FigureKit& kit, const StudentReport& report, const FigureBox& 
         kit.text({box.left + name_width + width * (static_cast<double>(i) + 0.9), box.top + 12.0},
                  short_length(swing_lengths[i]), Ink::quiet, Align::right);
     }
-    const double row_height = std::min(40.0, (box.height() - 18.0) / static_cast<double>(wedges.size()));
+    constexpr std::size_t rows_without_wedges = 4;  // their names are filled in by hand too
+    const std::size_t rows = wedges.empty() ? rows_without_wedges : wedges.size();
+    const double row_height = std::min(40.0, (box.height() - 18.0) / static_cast<double>(rows));
     const bool roomy = row_height >= 24.0;
-    for (std::size_t row = 0; row < wedges.size(); ++row) {
+    for (std::size_t row = 0; row < rows; ++row) {
         const double y = box.top + 18.0 + row_height * (static_cast<double>(row) + 0.7);
+        if (wedges.empty()) {
+            kit.line({box.left, y + 2.0}, {box.left + 0.7 * name_width, y + 2.0}, Ink::quiet, 1.0);
+            for (std::size_t i = 0; i < swing_lengths.size(); ++i)
+                draw_line_to_fill(kit, {box.left + name_width + width * (static_cast<double>(i) + 0.9), y},
+                                  width);
+            continue;
+        }
         kit.text({box.left, y},
                  fitted(chart.wedges[wedges[row]].name, name_width - 8.0, TextSize::text, TextWeight::bold),
                  Ink::ink, Align::left, roomy ? TextSize::text : TextSize::small, TextWeight::bold);
@@ -198,7 +211,7 @@ void draw_numbers(FigureKit& kit, const StudentReport& report, const FigureBox& 
             draw_card_number(kit, chart.cells[cell], report.unit, {right, y}, width,
                              roomy ? TextSize::text : TextSize::small);
         }
-        if (row + 1 < wedges.size())
+        if (row + 1 < rows)
             kit.line({box.left, y + 0.3 * row_height}, {box.right, y + 0.3 * row_height}, Ink::grid, 1.0);
     }
 }
@@ -263,6 +276,8 @@ Figure wedges_figure(const StudentReport& report, double width, double height) {
             double left = x - 0.5 * needed;
             if (left < taken + 6.0) left = taken + 6.0;
             taken = left + needed;
+            // On ground of its own, so that no line of the grid goes through the words.
+            kit.area({left - 2.0, line_y - 21.0, left + needed + 2.0, line_y - 6.0}, Ink::paper);
             kit.text({left, line_y - 10.0}, words, Ink::quiet);
             kit.text({left + text_width(words, TextSize::small), line_y - 10.0}, number,
                      one.is_number() ? Ink::ink : Ink::quiet, Align::left, TextSize::small,
@@ -340,7 +355,6 @@ Figure card_figure(const StudentReport& report) {
     figure.width = card_width;
     figure.height = card_height;
     figure.title = "Distance card";
-    if (!has_card(report)) return figure;
     FigureKit kit(figure);
     constexpr double edge = 1.0;  // half of it would be cut off outside
     kit.path({{edge, edge},
@@ -365,7 +379,9 @@ Figure card_figure(const StudentReport& report) {
             figure.description += " " + row.left + ": " + row.right + ";";
     } else {
         draw_numbers(kit, report, table);
-        figure.description = "How far each wedge carries:";
+        figure.description = report.chart.usable_cells().empty()
+                                 ? "A line for each number, to be filled in by hand."
+                                 : "How far each wedge carries:";
         for (const std::size_t cell : report.chart.usable_cells())
             figure.description += " " + number_of_cell(report, cell) + ";";
     }

@@ -69,7 +69,14 @@ article { break-inside: avoid; }
 .wrap td, .wrap th { vertical-align: top; }
 .wrap td:last-child { white-space: normal; min-width: 240px; }
 @media (max-width: 640px) { .thing, .card, .tiles { grid-template-columns: 1fr; } }
-@media print { main { max-width: none; padding: 0; } h2 { break-after: avoid; } }
+@media print {
+  main { max-width: none; padding: 0; }
+  h2, h3, caption { break-after: avoid; }
+  .scroll { overflow: visible; }
+  table { font-size: 11px; line-height: 15px; }
+  th, td { padding-right: 4px; }
+  tr, .thing, .card { break-inside: avoid; }
+}
 )";
 
 std::string share_cell(const std::optional<ShareValue>& share,

@@ -18,8 +18,9 @@ std::string laid_words(const StudentReport& report) {
     const auto measured = static_cast<std::size_t>(std::ranges::count_if(
         report.lessons, [](const ReportedLesson& lesson) { return lesson.not_measured.empty(); }));
     std::string words =
-        "What the swings of a lesson have in common: their mean, tinted where the true mean lies (95 %), and "
-        "between dashes where the next swing was to be expected. The narrower, the steadier.";
+        "What the swings of a lesson have in common: their mean and, from five swings on, tinted where the "
+        "true mean lies "
+        "(95 %), and between dashes where the next swing was to be expected. The narrower, the steadier.";
     if (measured > report.laid.size()) {
         words += fmt::format(" Drawn are the newest {} of {} with a recording of three swings or more.",
                              report.laid.size(), count_words(measured, "lesson", "lessons"));

@@ -5,6 +5,10 @@
 
 namespace footing {
 
+std::string finish_mark_words() {
+    return "At the finish a mark above the band is no fault: there all the weight may be on the lead foot.";
+}
+
 Figure legend_figure(double width) {
     constexpr struct {
         Verdict verdict;

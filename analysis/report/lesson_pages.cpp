@@ -126,9 +126,15 @@ void draw_overview(PageFlow& flow, const LessonResult& lesson) {
 void draw_swing_table(PageFlow& flow, const LessonResult& lesson) {
     if (lesson.swings.empty() || !has_shares(lesson)) return;
     // On one page where one holds it; else from here on.
+    const Figure legend = legend_figure(flow.width());
+    const double marks =
+        legend.height + flow.canvas().paragraph_height(flow.width(), finish_mark_words(), small_quiet) + 12.0;
     const double table =
-        heading_height - 40.0 + row_height * (static_cast<double>(lesson.swings.size()) + 1.0);
+        heading_height - 40.0 + marks + row_height * (static_cast<double>(lesson.swings.size()) + 1.0);
     flow.heading("The swings in numbers", table + 40.0 <= flow.page_room() ? table : 8.0 * row_height);
+    flow.figure(legend);
+    flow.paragraph(finish_mark_words(), small_quiet);
+    flow.skip(4.0);
     draw_table_head(flow);
     std::size_t left = lesson.swings.size();
     for (const Swing& swing : lesson.swings) {

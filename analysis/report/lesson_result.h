@@ -33,6 +33,9 @@ struct CalibrationFacts {
     std::string valid_until;        ///< ISO 8601 date; empty: no end stated
     double load_relative_u = 0.0;   ///< standard uncertainty of a plate's load, as a fraction, age included
     double ratio_relative_u = 0.0;  ///< the part that the plates do not share: what a lead share suffers from
+    std::string method;             ///< "nominal", "physical", or how it was calibrated
+    double record_relative_u = 0.0;  ///< load_relative_u without age …
+    double common_relative_u = 0.0;  ///< … and the part of it that the plates share
 };
 
 /// How well the device's clock and the computer's are brought together.
@@ -52,8 +55,10 @@ struct LessonFacts {
     Hand hand = Hand::right;
     std::string
         started;  ///< for people, with the zone: "2026-11-25 10:20:44 +01:00 Europe/Berlin"; may be empty
-    std::string device;       ///< the device's name and serial number, or "imported from …"
-    std::string calibration;  ///< which calibration, in one sentence, and whether it is still valid
+    std::int64_t started_utc_ns = 0;  ///< 0: not known
+    std::string zone;                 ///< IANA name
+    std::string device;               ///< the device's name and serial number, or "imported from …"
+    std::string calibration;          ///< which calibration, in one sentence, and whether it is still valid
     CalibrationFacts calibration_facts;
     std::string zero;               ///< when and how the plates were zeroed, in one sentence
     PlateLayout layout;             ///< what to draw under the feet

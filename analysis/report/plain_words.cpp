@@ -94,21 +94,32 @@ void say_finish(const LessonFindings& found, PlainWords& words) {
     }
 }
 
+/// "1, 3 to 5, 8": numbers in ascending order.
+std::string ranges_words(const std::vector<std::size_t>& numbers) {
+    std::string words;
+    for (std::size_t from = 0; from < numbers.size();) {
+        std::size_t to = from;
+        while (to + 1 < numbers.size() && numbers[to + 1] == numbers[to] + 1) ++to;
+        words += fmt::format("{}{}", words.empty() ? "" : ", ", numbers[from]);
+        if (to > from) words += fmt::format("{}{}", to == from + 1 ? ", " : " to ", numbers[to]);
+        from = to + 1;
+    }
+    return words;
+}
+
 void say_loss(const LessonResult& lesson, PlainWords& words) {
-    std::string where;
-    std::size_t count = 0;
+    std::vector<std::size_t> hurt;
     for (const Swing& swing : lesson.swings) {
         const bool hit = std::any_of(
             lesson.facts.gaps.begin(), lesson.facts.gaps.end(),
             [&](const TimeSpan& gap) { return gap.from_s < swing.to_s && gap.to_s > swing.from_s; });
         if (!hit) continue;
-        where += (count == 0 ? "" : ", ") + std::to_string(swing.index);
-        ++count;
+        hurt.push_back(swing.index);
     }
-    if (count == 0) return;
+    if (hurt.empty()) return;
     words.notes.push_back(
         fmt::format("Frames were lost during swing{} {}: there the line is a bridge, shaded in the picture.",
-                    count == 1 ? "" : "s", where));
+                    hurt.size() == 1 ? "" : "s", ranges_words(hurt)));
 }
 
 void say_joined(const LessonFacts& facts, PlainWords& words) {

@@ -88,17 +88,21 @@ Figure drawn_between(const LessonResult& lesson, const SwingSet& set, double wid
     draw_time_grid(picture);
     draw_rule(picture, rule_y);
     draw_landmarks(picture, set);
-    const double reach = set.together->band_factor / std::sqrt(static_cast<double>(set.curves.size()));
-    std::vector<FigurePoint> band = line_of(scale, set, reach);
-    const std::vector<FigurePoint> other_edge = line_of(scale, set, -reach);
-    band.insert(band.end(), other_edge.rbegin(), other_edge.rend());
-    picture.kit.polygon(std::move(band), Ink::lead, 0.22);
+    const bool tells_ranges = set.curves.size() >= fewest_curves_to_tint;
+    if (tells_ranges) {
+        const double reach = set.together->band_factor / std::sqrt(static_cast<double>(set.curves.size()));
+        std::vector<FigurePoint> band = line_of(scale, set, reach);
+        const std::vector<FigurePoint> other_edge = line_of(scale, set, -reach);
+        band.insert(band.end(), other_edge.rbegin(), other_edge.rend());
+        picture.kit.polygon(std::move(band), Ink::lead, 0.22);
+    }
     for (std::size_t c = 0; c < set.curves.size(); ++c) {
         if (detail == SetDetail::every_swing && !is_odd(set, c))
             picture.kit.path(line_of(scale, set, set.curves[c]), Ink::quiet, 0.75, LineStyle::solid, 0.6);
     }
     for (const double factor : {-set.together->next_factor, set.together->next_factor})
-        picture.kit.path(line_of(scale, set, factor), Ink::lead, 1.0, LineStyle::dashed, 0.8);
+        if (tells_ranges)
+            picture.kit.path(line_of(scale, set, factor), Ink::lead, 1.0, LineStyle::dashed, 0.8);
     picture.kit.path(line_of(scale, set, 0.0), Ink::lead, 2.5);
     for (const OddCurve& odd : set.odd) {
         if (odd.p >= odd_below_p) continue;
@@ -120,11 +124,13 @@ Figure drawn_between(const LessonResult& lesson, const SwingSet& set, double wid
 }
 
 /// What the lines are, each beside a piece of it, on one line.
-void draw_key(FigureKit& kit, double y, bool any_odd) {
+void draw_key(FigureKit& kit, double y, const SwingSet& set, bool any_odd) {
     FigureKey key(kit, y);
     key.stroke("mean", Ink::lead, 2.5);
-    key.tint("the true mean (95 %)");
-    key.stroke("next swing within", Ink::lead, 1.0, LineStyle::dashed);
+    if (set.curves.size() >= fewest_curves_to_tint) {
+        key.tint("the true mean (95 %)");
+        key.stroke("next swing within", Ink::lead, 1.0, LineStyle::dashed);
+    }
     key.stroke("one swing", Ink::quiet, 0.75);
     if (any_odd) key.stroke("the odd one out", Ink::ink, 1.5);
 }
@@ -151,21 +157,25 @@ Figure titled_set_figure(const LessonResult& lesson, const SwingSet& set, double
     kit.text({8.0, 46.0}, clean_text(below), Ink::quiet);
     bool any_odd = false;
     for (std::size_t curve = 0; curve < set.curves.size(); ++curve) any_odd = any_odd || is_odd(set, curve);
-    draw_key(kit, height - 0.5 * key_height, any_odd);
+    draw_key(kit, height - 0.5 * key_height, set, any_odd);
     return figure;
 }
 
 std::vector<std::string> set_words(const LessonResult& lesson, const SwingSet& set) {
     if (!set.together) return {"Too few swings of one kind to lay over each other; three are needed."};
-    std::vector<std::string> words{fmt::format(
-        "{} laid over each other by takeaway, turnaround, impact and finish. Bold: their mean, tinted: "
-        "where the true mean lies, as a whole line, in 95 of 100 cases. Between the dashed lines the next "
-        "swing is to be expected.",
-        count_words(set.curves.size(), "swing", "swings"))};
+    std::vector<std::string> words{
+        fmt::format("{} laid over each other by takeaway, turnaround, impact and finish. Bold: their mean",
+                    count_words(set.curves.size(), "swing", "swings"))};
     if (set.curves.size() < fewest_curves_to_judge) {
-        words.push_back("Too few to say whether one of them is odd; five are needed.");
+        words.back() += ".";
+        words.push_back(
+            "Too few to say where the true mean lies, where the next swing is to be expected, or whether "
+            "one of them is odd; five are needed.");
         return words;
     }
+    words.back() +=
+        ", tinted: where the true mean lies, as a whole line, in 95 of 100 cases. Between the dashed lines "
+        "the next swing is to be expected.";
     bool any = false;
     for (const OddCurve& odd : set.odd) {
         if (odd.p >= odd_below_p) continue;

@@ -24,6 +24,10 @@ std::string cell_words(const DistanceChart& chart, std::size_t cell) {
            length_name(chart.cells[cell].length);
 }
 
+std::string card_words(const StudentReport& report) {
+    return has_card(report) ? "For your bag: " : "For your bag, to fill in: ";
+}
+
 PlainThing distances_thing(const StudentReport& report) {
     PlainThing thing{"Your distances", "", {}};
     const DistanceChart& chart = report.chart;
@@ -51,7 +55,7 @@ PlainThing distances_thing(const StudentReport& report) {
     if (numbers.empty()) {
         thing.sentences = {fmt::format(
             "No distance is known yet{}. With {} shots for each wedge, at each length of swing, your numbers "
-            "and the card for your bag stand here.",
+            "stand here and on the card for your bag; until then write them there by hand.",
             begun ? ": " + so_far() : "", shots_for_a_number)};
         return thing;
     }

@@ -28,8 +28,8 @@ inline constexpr std::size_t most_single = 40;
 /// A row a lesson: the mark of each swing at its share at address, on the band.
 [[nodiscard]] Figure lessons_figure(const StudentReport& report, double width);
 
-/// The card for the bag: 85.6 x 54 mm (ISO/IEC 7810, ID-1), its edge dashed for the scissors. Empty where no
-/// wedge in the bag has a number.
+/// The card for the bag: 85.6 x 54 mm (ISO/IEC 7810, ID-1), its edge dashed for the scissors. What is no
+/// number yet has a line to be filled in by hand.
 [[nodiscard]] Figure card_figure(const StudentReport& report);
 inline constexpr double card_width = 323.5;
 inline constexpr double card_height = 204.1;

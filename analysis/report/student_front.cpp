@@ -142,10 +142,8 @@ void draw_page_one(PageFlow& flow, const StudentReport& report) {
     Canvas& canvas = flow.canvas();
     canvas.bookmark("For you");
     draw_head(flow, report);
-    const bool with_card = has_card(report);
-    const double practice_width = with_card ? flow.width() - card_width - 32.0 : flow.width();
-    const double foot = 20.0 + std::max(with_card ? card_height + 24.0 : 0.0,
-                                        practice_height(canvas, report, practice_width));
+    const double practice_width = flow.width() - card_width - 32.0;
+    const double foot = 20.0 + std::max(card_height + 24.0, practice_height(canvas, report, practice_width));
     const std::array<PlainThing, thing_count> things{set_up_thing(report), rhythm_thing(report),
                                                      distances_thing(report)};
     const double picture_width = (1.0 - words_part) * flow.width() - 16.0;
@@ -157,11 +155,9 @@ void draw_page_one(PageFlow& flow, const StudentReport& report) {
     canvas.draw(FigureLine{{{flow.left(), flow.y()}, {flow.left() + flow.width(), flow.y()}}, Ink::ink, 1.0});
     const double top = flow.y() + 10.0;
     draw_practice(flow, report, top, practice_width);
-    if (with_card) {
-        const double x = flow.left() + flow.width() - card_width;
-        canvas.cell({x, top + 12.0}, card_width, "For your bag: cut along the dashes", small_quiet);
-        canvas.draw(card_figure(report), {x, top + 22.0});
-    }
+    const double x = flow.left() + flow.width() - card_width;
+    canvas.cell({x, top + 12.0}, card_width, card_words(report) + "cut along the dashes", small_quiet);
+    canvas.draw(card_figure(report), {x, top + 22.0});
     flow.skip(foot);
 }
 

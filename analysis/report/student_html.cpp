@@ -9,8 +9,8 @@
 #include "analysis/report/html_parts.h"
 #include "analysis/report/laid_swings.h"
 #include "analysis/report/legend_figure.h"
+#include "analysis/report/lessons_measured.h"
 #include "analysis/report/number_words.h"
-#include "analysis/report/other_lessons.h"
 #include "analysis/report/progress_figure.h"
 #include "analysis/report/student_figures.h"
 #include "analysis/report/student_pdf.h"
@@ -55,9 +55,8 @@ std::string card_of_page(const StudentReport& report) {
     for (const std::string& sentence : practice_sentences(report))
         html += "<li>" + escaped(unbroken(sentence)) + "</li>\n";
     html += "</ol>\n</div>\n";
-    if (has_card(report))
-        html += "<div>" + paragraph("For your bag: print it and cut along the dashes", quiet) +
-                svg(card_figure(report)) + "</div>\n";
+    html += "<div>" + paragraph(card_words(report) + "print it and cut along the dashes", quiet) +
+            svg(card_figure(report)) + "</div>\n";
     return html + "</section>\n";
 }
 
@@ -100,11 +99,18 @@ std::string laid_of_page(const StudentReport& report) {
     return html_section("Swing over swing", html + "</div>\n");
 }
 
+/// What the marks beside numbers mean, above where they stand.
+std::string marks_of_page() {
+    return html_picture([](double width) { return legend_figure(width); }) +
+           paragraph(finish_mark_words(), quiet);
+}
+
 /// Each swing of a recording of one of the lessons.
 std::string each_swing_of_page(const StudentReport& report, std::size_t lesson, const LessonResult& measured,
                                const std::string& words) {
     std::string html = paragraph(words, quiet);
-    html += html_picture([](double width) { return legend_figure(width); }) + "<div class=\"tiles\">\n";
+    if (has_shares(measured)) html += marks_of_page();
+    html += "<div class=\"tiles\">\n";
     for (std::size_t place = 0; place < measured.swings.size(); ++place) {
         const ReportedSwing* said = reported(report, lesson, measured.swings[place]);
         SwingFigureOptions options;
@@ -127,7 +133,8 @@ enum class SwingTable { with, without };
 std::string together_of_page(const StudentReport& report, SwingTable table) {
     if (!report.measured || report.measured->swings.empty()) return "";
     const LessonResult& measured = *report.measured;
-    const std::string together = has_shares(measured) ? html_overview(measured) : "";
+    std::string together;
+    if (has_shares(measured)) together = html_overview(measured) + marks_of_page();
     return html_section(
         "All of them together",
         together + (table == SwingTable::with ? html_swing_table(measured) : "") +
@@ -162,9 +169,10 @@ std::string closing_of_page(const StudentReport& report) {
     std::string html;
     for (const std::string& sentence : how_it_was_measured(report)) html += paragraph(sentence);
     if (report.measured) html += html_facts(report.lessons[report.measured_lesson].measured_by);
-    const std::vector<std::vector<std::string>> rows = other_lessons(report);
+    const std::vector<std::vector<std::string>> rows = lessons_measured(report);
     if (!rows.empty())
-        html += html_table("The other lessons", {"Lesson", "Date", "Measured by"}, rows, CellText::wrapped);
+        html += html_table("How each lesson was measured", {"Lesson", "Date", "Measured by"}, rows,
+                           CellText::wrapped);
     return html_section("How it was measured", html) +
            html_section("Take care", html_list(student_cautions(report)));
 }

@@ -9,8 +9,8 @@
 
 #include "analysis/report/figure_kit.h"
 #include "analysis/report/lesson_pages.h"
+#include "analysis/report/lessons_measured.h"
 #include "analysis/report/number_words.h"
-#include "analysis/report/other_lessons.h"
 #include "analysis/report/progress_figure.h"
 #include "analysis/report/student_figures.h"
 #include "analysis/report/student_front.h"
@@ -64,10 +64,10 @@ struct Column {
     double width;  // of the page's
 };
 
-/// A table of words, the last column in as many lines as it needs; its head again on every page, and no row
-/// alone on one.
+/// Under its heading, where there is one, a table of words, the last column in as many lines as it needs; its
+/// head again on every page, and no row alone on one.
 void draw_word_table(PageFlow& flow, const std::vector<Column>& columns,
-                     const std::vector<std::vector<std::string>>& rows) {
+                     const std::vector<std::vector<std::string>>& rows, const std::string& heading = "") {
     Canvas& canvas = flow.canvas();
     const std::size_t last = columns.size() - 1;
     const double last_width = columns[last].width * flow.width();
@@ -96,7 +96,13 @@ void draw_word_table(PageFlow& flow, const std::vector<Column>& columns,
         all += height_of(row);
         if (row < 3) first_rows += height_of(row);
     }
-    flow.need(all <= flow.page_room() ? all : first_rows);
+    const double over = heading.empty() ? 0.0 : heading_height;
+    const double together = all + over <= flow.page_room() ? all : first_rows;
+    if (heading.empty()) {
+        flow.need(together);
+    } else {
+        flow.heading(heading, together + over - 40.0);
+    }
     head();
     for (std::size_t row = 0; row < rows.size(); ++row) {
         const double height = height_of(row);
@@ -169,11 +175,12 @@ void draw_closing(PageFlow& flow, const StudentReport& report, TypeCoverage cove
     const std::vector<std::string> cautions = student_cautions(report);
     std::span<const Fact> facts;
     if (report.measured) facts = report.lessons[report.measured_lesson].measured_by;
-    const auto rows = other_lessons(report);
+    const auto rows = lessons_measured(report);
     double words_height = 0.0;
     for (const std::string& sentence : words)
         words_height += canvas.paragraph_height(flow.width(), unbroken(sentence), small) + 8.0;
-    const double table = rows.empty() ? 0.0 : 24.0 + row_height * static_cast<double>(rows.size() + 1);
+    const double table =
+        rows.empty() ? 0.0 : heading_height + 32.0 + row_height * static_cast<double>(rows.size() + 1);
     const double care = 24.0 + cautions_height(flow, cautions);
     const double before_care = rows.empty() ? facts_height(flow, facts) : table;
 
@@ -190,7 +197,8 @@ void draw_closing(PageFlow& flow, const StudentReport& report, TypeCoverage cove
     if (!rows.empty()) {
         flow.skip(8.0);
         take_along(before_care);
-        draw_word_table(flow, {{"lesson", 0.10}, {"date", 0.29}, {"measured by", 0.61}}, rows);
+        draw_word_table(flow, {{"lesson", 0.10}, {"date", 0.29}, {"measured by", 0.61}}, rows,
+                        "How each lesson was measured");
     }
     flow.skip(24.0);
     draw_cautions(flow, cautions);

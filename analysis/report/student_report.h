@@ -125,7 +125,7 @@ struct StudentReport {
 /// "left" for a right-handed golfer.
 [[nodiscard]] const char* lead_foot(Hand hand);
 
-/// Whether there is anything to put on a card for the bag: numbers, or shots towards them.
+/// Whether the card for the bag has shots on it; else it is one to be filled in by hand.
 [[nodiscard]] bool has_card(const StudentReport& report);
 /// The distance card; empty where no wedge in the bag has a number. Every 5 of the student's unit, or every
 /// 10 or 20 where that would be more rows than a card holds.

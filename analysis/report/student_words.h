@@ -20,6 +20,9 @@ struct PlainThing {
 [[nodiscard]] PlainThing rhythm_thing(const StudentReport& report);
 [[nodiscard]] PlainThing distances_thing(const StudentReport& report);
 
+/// What stands above the card, up to how it is cut out: "For your bag: ".
+[[nodiscard]] std::string card_words(const StudentReport& report);
+
 /// What to practise, a sentence each; one that says so where the numbers bear no advice.
 [[nodiscard]] std::vector<std::string> practice_sentences(const StudentReport& report);
 

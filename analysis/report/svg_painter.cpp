@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <utility>
 #include <variant>
@@ -52,6 +53,15 @@ class Looks {
 
     [[nodiscard]] std::string of(const FigureArea& area) const {
         return fill(area.fill) + opacity_words("fill", area.opacity);
+    }
+
+    /// An area within its own outline.
+    [[nodiscard]] std::string of(const FigureArea& area, const FigureLine& outline) const {
+        const std::string look =
+            place_ == SvgPlace::within_html
+                ? fmt::format(" class=\"f{} o{}\"", letter_of(area.fill), letter_of(outline.ink))
+                : fill(area.fill) + fmt::format(" stroke=\"{}\"", colour_words(outline.ink, theme_));
+        return look + opacity_words("fill", area.opacity) + width(outline.width);
     }
 
     [[nodiscard]] std::string of(const FigureLine& line) const {
@@ -120,13 +130,18 @@ class Elements {
 
     void operator()(const FigureArea& area) {
         add({looks_.of(area), fmt::format("<path d=\"{}Z\"", svg_path(area.points)), "/>", ""});
+        area_before_ = &area;
     }
 
     void operator()(const FigureLine& line) {
+        if (const FigureArea* area = std::exchange(area_before_, nullptr); area && goes_round(line, *area)) {
+            all_.back().look = looks_.of(*area, line);
+            return;
+        }
         const std::string path = svg_path(line.points);
         const std::string look = looks_.of(line);
         // Translucent lines are darker where they cross; those of one path would not be.
-        const bool joins = line.opacity >= 1.0 && line.style == LineStyle::solid;
+        const bool joins = line.opacity >= 1.0;
         if (joins && !all_.empty() && !all_.back().path.empty() && all_.back().look == look) {
             all_.back().path += path;
             return;
@@ -139,6 +154,7 @@ class Elements {
     }
 
     void operator()(const FigureMark& mark) {
+        area_before_ = nullptr;
         const std::vector<FigurePoint> outline = mark_outline(mark);
         add({looks_.of(mark),
              outline.empty() ? fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\"", svg_number(mark.at.x),
@@ -148,6 +164,7 @@ class Elements {
     }
 
     void operator()(const FigureText& text) {
+        area_before_ = nullptr;
         add({looks_.of(text),
              fmt::format("<text x=\"{}\" y=\"{}\"", svg_number(text.at.x), svg_number(text.at.y)),
              ">" + escaped(text.text) + "</text>", ""});
@@ -173,8 +190,18 @@ class Elements {
   private:
     void add(Element element) { all_.push_back(std::move(element)); }
 
+    /// Whether an opaque line is the area's outline, back to where it began.
+    static bool goes_round(const FigureLine& line, const FigureArea& area) {
+        const auto same = [](const FigurePoint& a, const FigurePoint& b) { return a.x == b.x && a.y == b.y; };
+        return line.opacity >= 1.0 && line.style == LineStyle::solid &&
+               line.points.size() == area.points.size() + 1 &&
+               same(line.points.back(), area.points.front()) &&
+               std::equal(area.points.begin(), area.points.end(), line.points.begin(), same);
+    }
+
     const Looks& looks_;
     std::vector<Element> all_;
+    const FigureArea* area_before_ = nullptr;  ///< the last shape, where it was an area
 };
 
 }  // namespace
@@ -203,7 +230,9 @@ std::string svg_style(Theme theme) {
     const std::string paper = colour_words(Ink::paper, theme);
     for (const auto& [ink, letter] : ink_letters) {
         const std::string colour = colour_words(ink, theme);
-        style += fmt::format(".f{0} {{ fill: {1}; }} .s{0} {{ fill: none; stroke: {1}; }} ", letter, colour);
+        style += fmt::format(
+            ".f{0} {{ fill: {1}; }} .s{0} {{ fill: none; stroke: {1}; }} .o{0} {{ stroke: {1}; }} ", letter,
+            colour);
         style += fmt::format(".h{} {{ fill: {}; stroke: {}; stroke-width: {}; }}\n", letter, paper, colour,
                              svg_number(mark_outline_px));
     }

@@ -58,8 +58,8 @@ Figure draw(const LessonResult& lesson, const SwingFigureOptions& options, Feet 
         draw_foot_names(picture, picture.px(16.0));
     }
     if (!picture.swings.empty()) draw_time_grid(picture);
-    draw_loss(picture);
     if (shares) draw_rule(picture, rule_y);
+    draw_loss(picture);
     if (with_feet) draw_feet_over_rule(picture);
     if (!picture.swings.empty()) {
         draw_traces(picture);

@@ -19,6 +19,27 @@ struct Run {
     LineStyle style = LineStyle::solid;
 };
 
+/// A bridged stretch that is no longer than a dash looks like the line beside it, and is drawn with it: of a
+/// lossy line there are hundreds.
+std::vector<Run> without_short_dashes(std::vector<Run> runs, double dash_px) {
+    std::vector<Run> drawn;
+    for (Run& run : runs) {
+        const double along = std::hypot(run.points.back().x - run.points.front().x,
+                                        run.points.back().y - run.points.front().y);
+        if (along < dash_px) run.style = LineStyle::solid;
+        const bool goes_on = !drawn.empty() && drawn.back().style == run.style &&
+                             drawn.back().points.back().x == run.points.front().x &&
+                             drawn.back().points.back().y == run.points.front().y;
+        if (!goes_on) {
+            drawn.push_back(std::move(run));
+            continue;
+        }
+        std::vector<FigurePoint>& points = drawn.back().points;
+        points.insert(points.end(), run.points.begin() + 1, run.points.end());
+    }
+    return drawn;
+}
+
 std::vector<Run> runs_of(const SwingPicture& picture, const Swing& swing) {
     const LoadTrace& trace = picture.lesson.trace;
     const double zero = zero_of(swing);
@@ -42,7 +63,8 @@ std::vector<Run> runs_of(const SwingPicture& picture, const Swing& swing) {
         runs.back().points.push_back(point);
         broken = false;
     }
-    return runs;
+    constexpr double dash_px = 4.0;
+    return without_short_dashes(std::move(runs), picture.px(dash_px));
 }
 
 struct EventRow {
@@ -170,10 +192,11 @@ void draw_rule(SwingPicture& picture, double rule_y) {
         if (percent % 10 == 0 || scale.trace.width() >= 320.0) {
             picture.kit.line({x, rule_y - picture.px(length)}, {x, rule_y}, Ink::ink, 1.0);
         }
-        if (percent % step == 0) {
-            const std::string text = percent == 100 ? "100 %" : fmt::format("{}", percent);
-            picture.kit.text({x, rule_y - picture.px(10.0)}, text, Ink::quiet, Align::middle);
-        }
+    }
+    for (int percent = 0; percent <= 100; percent += step) {
+        const std::string text = percent == 100 ? "100 %" : fmt::format("{}", percent);
+        picture.kit.text({scale.x_of_share(percent / 100.0), rule_y - picture.px(10.0)}, text, Ink::quiet,
+                         Align::middle);
     }
     picture.kit.line({scale.trace.left, rule_y}, {scale.trace.right, rule_y}, Ink::ink, 1.5);
     const double middle = scale.x_of_share(0.5);
@@ -189,9 +212,13 @@ void draw_time_grid(SwingPicture& picture) {
         step = finer;
     }
     const int decimals = step < 0.1 ? 2 : step < 1.0 ? 1 : 0;
-    for (double tick = std::ceil(scale.from_s / step); tick * step <= scale.to_s; tick += 1.0) {
+    const double first = std::ceil(scale.from_s / step);
+    for (double tick = first; tick * step <= scale.to_s; tick += 1.0) {
         const double y = scale.y_of(tick * step);
         picture.kit.line({scale.trace.left, y}, {scale.trace.right, y}, Ink::grid, tick == 0.0 ? 1.5 : 1.0);
+    }
+    for (double tick = first; tick * step <= scale.to_s; tick += 1.0) {
+        const double y = scale.y_of(tick * step);
         const double baseline =
             std::clamp(y + picture.px(4.5), scale.trace.top + picture.px(9.0), scale.trace.bottom);
         picture.kit.text({scale.trace.right + picture.px(8.0), baseline},
@@ -223,9 +250,15 @@ void draw_loss(SwingPicture& picture) {
             picture.kit.text({trail_x, 0.5 * (top + bottom) + picture.px(4.5)}, "frames lost", Ink::ink,
                              from_trail);
     }
-    if (gaps.short_gaps > 0)
-        picture.kit.text({trail_x, trace.bottom - picture.px(6.0)}, short_gap_words(gaps.short_gaps),
-                         Ink::quiet, from_trail);
+    if (gaps.short_gaps == 0) return;
+    // On ground of its own, so that no line goes through the words.
+    const std::string words = short_gap_words(gaps.short_gaps);
+    const double wide = picture.px(text_width(words, TextSize::small));
+    const double left = from_trail == Align::left ? trail_x : trail_x - wide;
+    picture.kit.area({left - picture.px(2.0), trace.bottom - picture.px(18.0), left + wide + picture.px(2.0),
+                      trace.bottom - picture.px(1.0)},
+                     Ink::paper);
+    picture.kit.text({trail_x, trace.bottom - picture.px(6.0)}, words, Ink::quiet, from_trail);
 }
 
 void draw_traces(SwingPicture& picture) {

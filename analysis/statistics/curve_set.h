@@ -44,6 +44,9 @@ struct OddCurve {
     double p = 1.0;         ///< chance of so odd a curve in a set of so many alike, at most 1
 };
 inline constexpr std::size_t fewest_curves_to_judge = 5;
+/// Of fewer the true mean, and the next curve, may lie nearly anywhere; a tint over the whole picture says
+/// less than none.
+inline constexpr std::size_t fewest_curves_to_tint = fewest_curves_to_judge;
 /// Every curve against the mean and spread of the others; the tail of simultaneous_t_tail() times the number
 /// of curves (Bonferroni). Point by point it is the test of Grubbs 1969 (Technometrics 11:1). Empty for fewer
 /// than fewest_curves_to_judge curves.

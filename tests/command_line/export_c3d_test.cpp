@@ -161,6 +161,36 @@ TEST_CASE("a lesson exported and imported again gives the same swings") {
     }
 }
 
+TEST_CASE("a lesson exported and imported again is known as well as before, and began when it began") {
+    for (const std::string name : {"left_handed_plates", "mat"}) {
+        CAPTURE(name);
+        const ScratchFolder folder;
+        const std::string recording = FOOTING_SOURCE_DIR "/recordings/" + name + ".h5";
+        REQUIRE(run_program({FOOTING_PROGRAM, "export", recording, "--out", folder / "a.c3d"}).exit_code ==
+                0);
+        // Other readers pass over the group of ours.
+        CHECK(read_independently(folder, folder / "a.c3d")["plates"].size() == 2);
+        const auto imported = run_program({FOOTING_PROGRAM, "import", folder / "a.c3d", "--out",
+                                           folder / "b.h5", "--hand", name == "mat" ? "right" : "left"});
+        INFO(imported.err);
+        REQUIRE(imported.exit_code == 0);
+        CHECK(imported.out.find("date of last change") == std::string::npos);
+        const auto before = read_loads(recording);
+        const auto after = read_loads(folder / "b.h5");
+        REQUIRE(before.ok());
+        REQUIRE(after.ok());
+        CHECK(after.value().facts.started == before.value().facts.started);
+        CHECK(after.value().facts.calibration == before.value().facts.calibration);
+        const CalibrationFacts& was = before.value().facts.calibration_facts;
+        const CalibrationFacts& is = after.value().facts.calibration_facts;
+        CHECK(is.state == was.state);
+        CHECK(was.ratio_relative_u > 0.005);
+        CHECK(is.ratio_relative_u == doctest::Approx(was.ratio_relative_u));
+        CHECK(after.value().uncertainty.gain_relative_u ==
+              doctest::Approx(before.value().uncertainty.gain_relative_u));
+    }
+}
+
 TEST_CASE("frames that were lost before an export are lost again after the import, not measured ones") {
     const ScratchFolder folder;
     // Five samples at 100 Hz are missing from the table.

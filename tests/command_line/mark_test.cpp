@@ -53,6 +53,24 @@ TEST_CASE("an event is marked at the time that the table tells, listed, and take
     CHECK_FALSE(std::filesystem::exists(lesson.sidecar()));
 }
 
+TEST_CASE("an event is moved by so much from where it was found, however often it is said") {
+    const MarkedLesson lesson;
+    const auto impact_s = [&] {
+        return lesson.analysed()["swings"][1]["events"]["impact"]["time_s"].get<double>();
+    };
+    const double found_s = impact_s();
+    for (int i = 0; i < 2; ++i) {
+        const auto marked = lesson.mark({"--swing", "2", "--event", "impact", "--by", "-0.02"});
+        REQUIRE_MESSAGE(marked.exit_code == 0, marked.err);
+        CHECK(impact_s() == doctest::Approx(found_s - 0.02));
+    }
+    const auto both = lesson.mark({"--swing", "2", "--event", "impact", "--by", "0.1", "--at", "40.05"});
+    CHECK(both.exit_code == 2);
+    CHECK(says(both.err, "give one of the three"));
+    CHECK(says(lesson.mark({"--swing", "2", "--by", "0.1"}).err, "--by needs the event"));
+    CHECK(says(lesson.mark({"--swing", "2", "--event", "impact", "--by", "9"}).err, "is not within swing 2"));
+}
+
 TEST_CASE("what is marked as no swing is left out, and its strike with it") {
     const MarkedLesson lesson;
     REQUIRE(lesson.mark({"--swing", "2", "--not-a-swing"}).exit_code == 0);

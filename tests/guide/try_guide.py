@@ -95,6 +95,14 @@ with tempfile.TemporaryDirectory() as home:
             words[words.index("--from") + 1] = time.strftime("%Y-01-01")
             words[words.index("--to") + 1] = time.strftime("%Y-12-31")
         run(words)
+    # What the guide marks and labels is told alike by the recording's report and the student's.
+    def shots_told(file, words):
+        told = re.search(words, pathlib.Path(file).read_text(encoding="utf-8"))
+        assert told, "%s does not say how many shots it speaks of" % file
+        return told.group(1)
+    of_recording = shots_told("lesson.html", r"<strong>\d+ of (\d+)</strong>")
+    of_student = shots_told("spring.html", r"mean of (\d+) shots")
+    assert of_recording == of_student, "%s shots in one report, %s in the other" % (of_recording, of_student)
     for file in ("lesson.pdf", "lesson.html", "lesson.csv", "swing.png", "robin.pdf", "spring.html", "robin.png", "april.svg"):
         assert pathlib.Path(file).stat().st_size > 0, file
     assert done == len(commands), "only %d of the guide's %d commands were done" % (done, len(commands))

@@ -368,7 +368,8 @@ TEST_CASE("a scale that nobody vouches for is told in words and in the JSON (R17
         for (const std::string& note : plain_words(lesson).notes) all += note + "\n";
         return all;
     };
-    lesson.facts.calibration_facts = {CalibrationState::valid, "2026-01-01", "2027-01-01", 0.003, 0.002};
+    lesson.facts.calibration_facts = {CalibrationState::valid, "2026-01-01", "2027-01-01", 0.003, 0.002,
+                                      "known masses",          0.003,        0.002};
     CHECK(notes().find("calibrat") == std::string::npos);
     CHECK(json::parse(lesson_json(lesson))["calibration"]["state"] == "valid");
     lesson.facts.calibration_facts.state = CalibrationState::expired;

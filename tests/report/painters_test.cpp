@@ -150,3 +150,27 @@ TEST_CASE("marks keep their meaning without colour: full or hollow, and which wa
     CHECK(left.at(13, 14) == paper);
     CHECK(left.at(26, 14) != paper);  // the base
 }
+
+TEST_CASE("an area within its own outline is one path of the SVG, filled and stroked") {
+    const std::vector<FigurePoint> corners{{4, 4}, {36, 4}, {20, 30}};
+    std::vector<FigurePoint> round = corners;
+    round.push_back(corners.front());
+    Figure figure;
+    figure.width = figure.height = 40;
+    figure.shapes = {FigureArea{corners, Ink::lead, 0.1}, FigureLine{round, Ink::lead, 1.5}};
+    const auto paths = [](const std::string& svg) {
+        std::size_t count = 0;
+        for (std::size_t at = svg.find("<path"); at != std::string::npos; at = svg.find("<path", at + 1))
+            ++count;
+        return count;
+    };
+    const std::string own = svg_of(figure, Theme::print, SvgPlace::own_file);
+    CHECK(paths(own) == 1);
+    CHECK(own.find(" stroke=\"#") != std::string::npos);
+    CHECK(own.find(" fill-opacity=\"0.1\" stroke-width=\"1.5\"") != std::string::npos);
+    CHECK(svg_of(figure, Theme::print, SvgPlace::within_html).find("class=\"fl ol\"") != std::string::npos);
+    CHECK(svg_style(Theme::print).find(".ol { stroke: #") != std::string::npos);
+    // Another line behind it is a path of its own.
+    figure.shapes.emplace_back(FigureLine{{{0, 0}, {4, 4}}, Ink::lead, 1.5});
+    CHECK(paths(svg_of(figure, Theme::print, SvgPlace::own_file)) == 2);
+}

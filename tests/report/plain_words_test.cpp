@@ -165,3 +165,17 @@ TEST_CASE("what the recording's report asks to change, the student's report asks
     student.swings.resize(2);
     CHECK_FALSE(changes_asked(student));
 }
+
+TEST_CASE("swings in which frames were lost are named by their ranges") {
+    LessonResult lesson = sample::lesson();
+    const auto lose_in = [&](const std::vector<std::size_t>& places) {
+        lesson.facts.gaps.clear();
+        for (const std::size_t place : places)
+            lesson.facts.gaps.push_back(
+                {lesson.swings[place].from_s + 1.0, lesson.swings[place].from_s + 1.1});
+        return plain_words(lesson).notes;
+    };
+    CHECK(says(lose_in({0, 1, 2, 3, 4, 5, 6, 7}), "Frames were lost during swings 1 to 8:"));
+    CHECK(says(lose_in({0, 1, 4, 6, 7}), "Frames were lost during swings 1, 2, 5, 7, 8:"));
+    CHECK(says(lose_in({2}), "Frames were lost during swing 3:"));
+}

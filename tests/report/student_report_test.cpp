@@ -1,179 +1,26 @@
-// What the student takes home: page one, the evidence, and that neither a printer, a reader nor a hostile
-// name breaks it.
+// What the student takes home: what page one, the evidence and the card say.
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
-#include <arpa/inet.h>
-#include <fcntl.h>
-#include <sys/socket.h>
-#include <unistd.h>
-
 #include <algorithm>
-#include <filesystem>
-#include <map>
 #include <nlohmann/json.hpp>
 
 #include "analysis/report/canvas.h"
 #include "analysis/report/figure_kit.h"
 #include "analysis/report/laid_swings.h"
 #include "analysis/report/lesson_json.h"
+#include "analysis/report/lessons_measured.h"
 #include "analysis/report/number_words.h"
-#include "analysis/report/other_lessons.h"
 #include "analysis/report/student_figures.h"
 #include "analysis/report/student_html.h"
-#include "analysis/report/student_pdf.h"
 #include "analysis/report/student_words.h"
 #include "analysis/report/swing_picture.h"
 #include "analysis/report/text_safety.h"
 #include "tests/report/figure_shapes.h"
-#include "tests/report/pdf_tools.h"
-#include "tests/support/student_sample.h"
+#include "tests/report/student_papers.h"
 
 using namespace footing;
 using namespace footing::test;
-
-namespace {
-
-constexpr const char* python = "/usr/bin/python3";
-constexpr const char* chromium = "/usr/bin/chromium";
-
-std::string pdf_of(const StudentReport& report, PaperSize size = PaperSize::a4) {
-    const auto bytes = student_pdf(report, size);
-    REQUIRE(bytes.ok());
-    return bytes.value();
-}
-
-std::vector<StudentReport> students() {
-    std::vector<StudentReport> all{sample::student(),
-                                   sample::student(Hand::left, DistanceUnit::metres),
-                                   sample::student(Hand::right, DistanceUnit::yards, 12),
-                                   sample::student_of_many_recordings(),
-                                   sample::unmeasured_student(),
-                                   sample::new_student(),
-                                   StudentReport{}};
-    // Sixty shots a lesson: the words beside a picture are wider.
-    all.push_back(sample::student(Hand::right, DistanceUnit::yards, 12));
-    const std::vector<ReportedSwing> few = all.back().swings;
-    for (int i = 0; i < 9; ++i) all.back().swings.insert(all.back().swings.end(), few.begin(), few.end());
-    all.push_back(sample::student());
-    all.back().measured = sample::lesson_of_unknowns();
-    all.push_back(sample::student());
-    all.back().card_kind = CardKind::numbers;
-    return all;
-}
-
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
-/// A socket that listens and counts who called.
-class Ear {
-  public:
-    Ear() : socket_(::socket(AF_INET, SOCK_STREAM | SOCK_NONBLOCK, 0)) {
-        sockaddr_in at{};
-        at.sin_family = AF_INET;
-        at.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-        REQUIRE(::bind(socket_, reinterpret_cast<sockaddr*>(&at), sizeof at) == 0);
-        REQUIRE(::listen(socket_, 16) == 0);
-        socklen_t size = sizeof at;
-        ::getsockname(socket_, reinterpret_cast<sockaddr*>(&at), &size);
-        port_ = ntohs(at.sin_port);
-    }
-    Ear(const Ear&) = delete;
-    Ear& operator=(const Ear&) = delete;
-    ~Ear() { ::close(socket_); }
-    [[nodiscard]] std::string url() const { return fmt::format("http://127.0.0.1:{}/x", port_); }
-    [[nodiscard]] int calls() const {
-        int count = 0;
-        for (int one = ::accept(socket_, nullptr, nullptr); one >= 0;
-             one = ::accept(socket_, nullptr, nullptr)) {
-            ::close(one);
-            ++count;
-        }
-        return count;
-    }
-
-  private:
-    int socket_;
-    int port_ = 0;
-};
-
-}  // namespace
-
-TEST_CASE("the same report gives the same bytes, and says title, language and paper") {
-    const std::string once = pdf_of(sample::student());
-    CHECK(once == pdf_of(sample::student()));
-    CHECK(has(once, "/Lang (en)"));
-    CHECK(has(once, "/DisplayDocTitle true"));
-    if (!have(pdfinfo)) {
-        MESSAGE("skipped: pdfinfo is not here");
-        return;
-    }
-    const ScratchFolder folder;
-    write_file(folder / "a4.pdf", once);
-    write_file(folder / "letter.pdf", pdf_of(sample::student(), PaperSize::letter));
-    const std::string a4 = run_program({pdfinfo, folder / "a4.pdf"}).out;
-    CHECK(has(a4, "Report for Sample Student"));
-    CHECK(has(a4, "(A4)"));
-    CHECK(has(run_program({pdfinfo, folder / "letter.pdf"}).out, "612 x 792 pts (letter)"));
-}
-
-TEST_CASE("every student's PDF is sound, carries its fonts, keeps its margins and wastes no page") {
-    if (!have(qpdf) || !have(pdffonts) || !have(pdftotext)) {
-        MESSAGE("skipped: qpdf, pdffonts or pdftotext is not here");
-        return;
-    }
-    const ScratchFolder folder;
-    const std::string path = folder / "report.pdf";
-    for (const StudentReport& report : students()) {
-        for (const PaperSize size : {PaperSize::a4, PaperSize::letter}) {
-            write_file(path, pdf_of(report, size));
-            const auto check = run_program({qpdf, "--check", path});
-            CAPTURE(check.err);
-            CHECK(check.exit_code == 0);
-            CHECK(embedded_fonts(path) >= 1);
-            // 48 px of 1/96 inch on every side, in points; a point or two for what a glyph's box has beside
-            // its ink.
-            const Paper paper = sheet_of(size, 48.0);
-            std::map<int, int> words_of_page;
-            for (const PageWord& word : words_of(path)) {
-                CAPTURE(word.text);
-                CAPTURE(word.page);
-                CHECK(word.left >= 36.0 - 1.0);
-                CHECK(word.right <= 0.75 * paper.width - 36.0 + 1.0);
-                CHECK(word.top >= 36.0 - 2.0);
-                CHECK(word.bottom <= 0.75 * paper.height - 36.0 + 12.0);
-                ++words_of_page[word.page];
-            }
-            const int pages = words_of_page.rbegin()->first;
-            CHECK(has(text_of(path), fmt::format("page 1 of {}\n", pages)));
-            CHECK(has(text_of(path), fmt::format("page {0} of {0}\n", pages)));
-            // No page with a line or two of the one before it.
-            for (const auto& [page, words] : words_of_page) {
-                CAPTURE(page);
-                CHECK(words > 40);
-            }
-        }
-    }
-}
-
-TEST_CASE("page one holds three things, what to practise and the card, on either paper") {
-    if (!have(pdftotext)) {
-        MESSAGE("skipped: pdftotext is not here");
-        return;
-    }
-    const ScratchFolder folder;
-    for (const PaperSize size : {PaperSize::a4, PaperSize::letter}) {
-        write_file(folder / "r.pdf", pdf_of(sample::student(Hand::left), size));
-        std::string first;
-        for (const PageWord& word : words_of(folder / "r.pdf")) {
-            if (word.page == 1) first += word.text + " ";
-        }
-        for (const char* part : {"Your set-up weight", "Your rhythm", "Your distances", "What to practise",
-                                 "For your bag", "carry in yards", "your right foot", "left-handed"})
-            CHECK_MESSAGE(has(first, part), part);
-    }
-}
 
 TEST_CASE("the numbers of the report are those of the lesson's JSON and of the chart") {
     if (!have(pdftotext)) {
@@ -251,13 +98,18 @@ TEST_CASE("lessons without plates in a row are one row of the table, others have
     StudentReport report = sample::student(Hand::right, DistanceUnit::yards, 6);
     report.lessons[2].not_measured.clear();
     report.lessons[2].measured_by = {{"Measured by", "two plates"}, {"Loss", "100 frames, 0 lost (0.00 %)"}};
-    const auto rows = other_lessons(report);
-    REQUIRE(rows.size() == 3);
+    const auto rows = lessons_measured(report);
+    REQUIRE(rows.size() == 4);
     CHECK(rows[0] == std::vector<std::string>{"1 to 2", "2026-04-10 to 2026-04-11", "without plates"});
     CHECK(rows[1] == std::vector<std::string>{"3", "2026-04-12", "two plates; 100 frames, 0 lost (0.00 %)"});
     CHECK(rows[2] == std::vector<std::string>{"4 to 6", "2026-04-13 to 2026-04-15", "without plates"});
-    CHECK(other_lessons(sample::student()).empty());
-    CHECK(other_lessons(StudentReport{}).empty());
+    // The newest too, though its swings are drawn and its facts stand in full.
+    CHECK(rows[3][0] == "7");
+    CHECK(rows[3][1] == "2026-05-14");
+    CHECK(has(rows[3][2], "Hz"));
+    CHECK_FALSE(has(rows[3][2], "Body"));
+    CHECK(lessons_measured(sample::student()).empty());
+    CHECK(lessons_measured(StudentReport{}).empty());
 }
 
 TEST_CASE("the card says the club that is chosen for each distance, in the student's unit") {
@@ -286,126 +138,14 @@ TEST_CASE("what is not known is said, not drawn") {
     CHECK(rhythm_figure(report, 400, 190).shapes.empty());
     CHECK(set_up_thing(report).number.empty());
     CHECK(has(set_up_thing(report).sentences.front(), "without plates"));
-    CHECK(card_figure(sample::new_student()).shapes.empty());
+    // A card all the same: four rows of four lines to be filled in by hand.
+    const Figure blank = card_figure(sample::new_student());
+    const auto lines = shapes::all<FigureLine>(blank);
+    CHECK(std::ranges::count_if(lines, [](const FigureLine& line) { return line.ink == Ink::quiet; }) == 16);
+    CHECK(has(student_html(sample::new_student()), "For your bag, to fill in: print it"));
+    CHECK(has(student_html(sample::student()), "For your bag: print it"));
     CHECK(has(student_html(sample::new_student()), "No distance is known yet"));
     CHECK(has(practice_sentences(sample::new_student()).front(), "ask your coach"));
-}
-
-TEST_CASE("the pictures stay within their frame, whatever the paper") {
-    for (const StudentReport& report : students()) {
-        for (const double width : {344.0, 420.0, 698.0}) {
-            for (const Figure& figure :
-                 {set_up_figure(report, width, 190.0), rhythm_figure(report, width, 190.0),
-                  wedges_figure(report, width, 190.0), distance_chart_figure(report, width),
-                  lessons_figure(report, width), card_figure(report)}) {
-                CAPTURE(figure.title);
-                for (const FigureText& text : shapes::all<FigureText>(figure)) {
-                    const double wide = text_width(text.text, text.size, text.weight);
-                    const double left = text.align == Align::left     ? text.at.x
-                                        : text.align == Align::middle ? text.at.x - 0.5 * wide
-                                                                      : text.at.x - wide;
-                    CAPTURE(text.text);
-                    CHECK(left >= -8.0);
-                    CHECK(left + wide <= figure.width + 1.0);
-                    CHECK(text.at.y <= figure.height + 1.0);
-                }
-                for (const FigureMark& mark : shapes::all<FigureMark>(figure)) {
-                    CHECK(mark.at.x >= 0.0);
-                    CHECK(mark.at.x <= figure.width);
-                    CHECK(mark.at.y <= figure.height);
-                }
-            }
-        }
-    }
-}
-
-TEST_CASE("200 hostile names: no script, no element, no attribute of theirs; every page of paper whole") {
-    const std::vector<std::string> names = sample::two_hundred_hostile_names("http://127.0.0.1:9/x");
-    REQUIRE(names.size() == 200);
-    const ScratchFolder folder;
-    std::vector<std::string> check{
-        python, "-c",
-        "import sys,xml.etree.ElementTree as E\n"
-        "for path in sys.argv[1:]:\n"
-        "    root=E.parse(path).getroot()\n"
-        "    tags={e.tag for e in root.iter()}\n"
-        "    assert not tags & {'script','img','iframe','link','base','object','video','form',"
-        "'input','a','math'}, tags\n"
-        "    assert [e.tag for e in root.iter()].count('h1')==1\n"
-        "    assert [e.tag for e in root.iter()].count('style')==1\n"
-        "    for e in root.iter():\n"
-        "        assert not any(k.lower().startswith('on') or k.lower() in ('src','href') for k "
-        "in e.attrib), e.attrib\n"
-        "        if e.tag=='svg': assert e.get('role')=='img' and e.find('title').text and "
-        "e.find('desc').text\n"
-        "        if e.tag=='th': assert e.get('scope')\n"};
-    std::size_t number = 0;
-    for (const StudentReport& report : sample::hostile_students(names)) {
-        const std::string path = folder / fmt::format("{}.html", number++);
-        write_file(path, student_html(report));
-        check.push_back(path);
-        write_file(folder / "r.pdf", pdf_of(report));
-        if (!have(qpdf)) continue;
-        const auto sound = run_program({qpdf, "--check", folder / "r.pdf"});
-        CAPTURE(sound.err);
-        CHECK(sound.exit_code == 0);
-    }
-    const auto parsed = run_program(check);
-    if (parsed.exit_code == 127) {
-        MESSAGE("skipped: python3 is not here");
-        return;
-    }
-    CAPTURE(parsed.err);
-    CHECK(parsed.exit_code == 0);
-}
-
-TEST_CASE("a browser runs no script of a hostile name and sends no request for it") {
-    if (!std::filesystem::exists(chromium)) {
-        MESSAGE("skipped: chromium is not here");
-        return;
-    }
-    const Ear ear;
-    const std::vector<std::string> names = sample::two_hundred_hostile_names(ear.url());
-    StudentReport report = sample::unmeasured_student();
-    report.name = names[1];
-    report.lessons.clear();
-    for (std::size_t i = 0; i < names.size(); i += 2)
-        report.lessons.push_back(
-            {static_cast<std::int64_t>(i), names[i], names[i], names[i], {}, names[i + 1]});
-    report.advice.clear();
-    for (const std::string& name : names) report.advice.push_back({PracticeRule::number_old, name});
-    const ScratchFolder folder;
-    write_file(folder / "r.html", student_html(report));
-    const auto shown =
-        run_program({chromium, "--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage",
-                     "--user-data-dir=" + (folder / "profile"), "--virtual-time-budget=2000", "--dump-dom",
-                     "file://" + (folder / "r.html")});
-    if (shown.exit_code != 0 || !has(shown.out, "<h1")) {
-        MESSAGE("skipped: chromium does not start here");
-        return;
-    }
-    CHECK(has(shown.out, "What to practise"));
-    CHECK_FALSE(has(shown.out, "<title>owned"));
-    CHECK_FALSE(has(shown.out, "<script"));
-    CHECK_FALSE(has(shown.out, "<iframe"));
-    CHECK_FALSE(has(shown.out, "<img"));
-    CHECK(ear.calls() == 0);
-}
-
-TEST_CASE("a character that no font has is set as a plain box, and the report says so") {
-    if (!have(pdftotext)) {
-        MESSAGE("skipped: pdftotext is not here");
-        return;
-    }
-    StudentReport report = sample::unmeasured_student();
-    report.name = "Robin \xF3\xB0\x80\x80";  // U+F0000, for private use: no font has it
-    const ScratchFolder folder;
-    write_file(folder / "r.pdf", pdf_of(report));
-    const std::string text = text_of(folder / "r.pdf");
-    CHECK(has(text, "Robin □"));
-    CHECK(has(text, "is printed as □"));
-    write_file(folder / "r.pdf", pdf_of(sample::unmeasured_student()));
-    CHECK_FALSE(has(text_of(folder / "r.pdf"), "is printed as □"));
 }
 
 TEST_CASE("a swing as a picture to share names the student only where the lesson does") {
@@ -440,6 +180,31 @@ TEST_CASE(
     for (ReportedSwing& swing : report.swings) {
         if (swing.kind == SwingKind::shot && ++of_lesson[swing.lesson] <= 2) swing.rhythm_percent = 80.0;
     }
+    CHECK_FALSE(has(rhythm_thing(report).sentences.back(), "80 %"));
+}
+
+TEST_CASE("what the marks beside numbers mean stands before the first of them") {
+    for (const ReportForm form : {ReportForm::full, ReportForm::brief}) {
+        StudentReport report = sample::student();
+        report.form = form;
+        const std::string html = student_html(report);
+        const std::size_t meant = html.find("What the marks mean");
+        REQUIRE(meant != std::string::npos);
+        CHECK(meant <
+              std::min(html.find("aria-label=\"below\""), html.find("All swings of the lesson") + 40000));
+        CHECK(has(html, "At the finish a mark above the band is no fault"));
+    }
+    if (!have(pdftotext)) {
+        MESSAGE("skipped: pdftotext is not here");
+        return;
+    }
+    const ScratchFolder folder;
+    write_file(folder / "r.pdf", pdf_of(sample::student()));
+    const std::string text = text_of(folder / "r.pdf");
+    const std::size_t table = text.find("The swings in numbers");
+    REQUIRE(table != std::string::npos);
+    CHECK(text.find("above the band", table) < text.find("turnaround, %", table));
+}
     CHECK_FALSE(has(rhythm_thing(report).sentences.back(), "80 %"));
 }
 

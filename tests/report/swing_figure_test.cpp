@@ -297,3 +297,48 @@ TEST_CASE("thinning for the screen keeps each row's extremes and ends") {
     CHECK(std::min_element(thin.begin(), thin.end(), wider)->x ==
           std::min_element(points.begin(), points.end(), wider)->x);
 }
+
+TEST_CASE(
+    "the strokes of many short gaps are not drawn apart: a lossy line takes no more room than a whole one") {
+    // Every tenth frame of the swing is missing: a millisecond each at most, shorter than a dash.
+    LessonResult lesson = sample::lesson();
+    for (std::size_t i = 5; i < lesson.trace.size(); i += 40) {
+        lesson.trace.bridged[i] = 1;
+        lesson.facts.gaps.push_back({lesson.trace.time_s[i - 1], lesson.trace.time_s[i + 1]});
+    }
+    const SwingFigureOptions options = of_size(700, 500, {2});
+    std::size_t lines = 0;
+    for (const FigureLine& line : shapes::all<FigureLine>(share_figure(lesson, options)))
+        lines += line.ink == Ink::lead && line.width == 2.0 ? 1 : 0;
+    CHECK(lines == 1);
+    // A gap that an eye can see is dashed still.
+    const auto dashed = [&](const LessonResult& one) {
+        const auto all = shapes::all<FigureLine>(share_figure(one, options));
+        return std::ranges::any_of(all, [](const FigureLine& line) {
+            return line.ink == Ink::lead && line.width == 2.0 && line.style == LineStyle::dashed;
+        });
+    };
+    CHECK_FALSE(dashed(lesson));
+    CHECK(dashed(sample::lesson_with_loss()));
+}
+
+TEST_CASE("no line goes through the words that count short gaps") {
+    LessonResult lesson = sample::lesson();
+    const double at_s = lesson.swings[2].events.impact->time_s;
+    lesson.facts.gaps = {{at_s, at_s + 0.001}};
+    const Figure figure = share_figure(lesson, of_size(360, 300, {2}));
+    const auto words = shapes::texts_with(figure, "1 short gap");
+    REQUIRE(words.size() == 1);
+    // The ground under the words is drawn after every line of the grid and the rule.
+    std::size_t ground = 0;
+    std::size_t last_grid = 0;
+    for (std::size_t i = 0; i < figure.shapes.size(); ++i) {
+        if (const auto* line = std::get_if<FigureLine>(&figure.shapes[i]); line && line->ink == Ink::grid)
+            last_grid = i;
+        const auto* area = std::get_if<FigureArea>(&figure.shapes[i]);
+        if (area && area->fill == Ink::paper && area->points.front().x < words[0].at.x &&
+            std::abs(area->points.front().y - words[0].at.y) < 20.0)
+            ground = i;
+    }
+    CHECK(ground > last_grid);
+}

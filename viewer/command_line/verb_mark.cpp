@@ -22,6 +22,7 @@ struct MarkOptions {
     std::optional<std::size_t> swing;
     std::string event;
     std::optional<double> at_s;
+    std::optional<double> by_s;
     std::string kind;
     std::string trigger;
     bool not_a_swing = false;
@@ -53,6 +54,24 @@ Problem not_marked(const MarkOptions& options, const std::string& what) {
     return {ProblemKind::bad_input, options.file, what, "footing mark " + options.file + " lists the marks"};
 }
 
+/// When the coach says the event was: so many seconds from the first frame, or from where it was found.
+Result<std::optional<double>> said_time(const MarkOptions& options, const Swing& swing,
+                                        const NamedEvent& named) {
+    const int said = (options.at_s ? 1 : 0) + (options.by_s ? 1 : 0) + (options.remove ? 1 : 0);
+    if (said != 1) {
+        return wrong("an event is marked with --at SECONDS or --by SECONDS, or unmarked with --remove",
+                     "give one of the three");
+    }
+    if (!options.by_s) return options.at_s;
+    const auto& found = swing.events.*named.member;
+    if (!found) {
+        return wrong(fmt::format("{} of swing {} was not found, so it cannot be moved by anything",
+                                 named.name, swing.index),
+                     "say when it was with --at, in seconds from the first frame");
+    }
+    return std::optional(found->time_s + *options.by_s);
+}
+
 Outcome change_event(const MarkOptions& options, const Swing& swing, CoachMark& mark) {
     const auto named = std::ranges::find_if(
         named_events, [&](const NamedEvent& event) { return options.event == event.name; });
@@ -60,17 +79,18 @@ Outcome change_event(const MarkOptions& options, const Swing& swing, CoachMark& 
         return wrong("\"" + options.event + "\" is no event of a swing",
                      "the events are address, takeaway, turnaround, top, impact, finish");
     }
-    if (options.remove == options.at_s.has_value())
-        return wrong("an event is marked with --at SECONDS or unmarked with --remove", "give one of the two");
-    if (options.at_s && (*options.at_s < swing.from_s - 1.0 || *options.at_s > swing.to_s + 1.0)) {
+    const Result<std::optional<double>> said = said_time(options, swing, *named);
+    if (!said) return said.problem();
+    const std::optional<double>& at_s = said.value();
+    if (at_s && (*at_s < swing.from_s - 1.0 || *at_s > swing.to_s + 1.0)) {
         return wrong(fmt::format("{:.3f} s is not within swing {}, which lasts from {:.2f} to {:.2f} s",
-                                 *options.at_s, swing.index, swing.from_s, swing.to_s),
+                                 *at_s, swing.index, swing.from_s, swing.to_s),
                      "times are seconds from the first frame");
     }
     std::optional<double>& marked_s = mark.event_s[static_cast<std::size_t>(named - named_events.begin())];
     if (options.remove && !marked_s)
         return not_marked(options, fmt::format("{} of swing {} is not marked", named->name, swing.index));
-    marked_s = options.at_s;
+    marked_s = at_s;
     if (const auto pair = out_of_order(mark))
         return wrong(order_words(mark, *pair), "mark another instant, or remove the other mark first");
     return Done{};
@@ -85,10 +105,13 @@ Outcome change(const MarkOptions& options, const Swing& swing, CoachMark& mark) 
     if (options.not_a_swing) mark.marked_as = MarkedAs::not_a_swing;
     if (!options.event.empty()) return change_event(options, swing, mark);
     const bool says_something = !options.kind.empty() || options.not_a_swing || options.remove;
-    if (!says_something && !options.at_s)
+    const bool says_when = options.at_s || options.by_s;
+    if (!says_something && !says_when)
         return wrong("it is not said what is known of the swing",
-                     "add --event and --at, --kind, --not-a-swing or --remove");
-    if (options.at_s) return wrong("--at needs the event that it is the time of", "add --event NAME");
+                     "add --event and --at or --by, --kind, --not-a-swing or --remove");
+    if (says_when)
+        return wrong(std::string(options.at_s ? "--at" : "--by") + " needs the event that it is the time of",
+                     "add --event NAME");
     if (options.remove) {
         if (mark.empty()) return not_marked(options, fmt::format("swing {} is not marked", swing.index));
         CoachMark none;
@@ -122,8 +145,8 @@ Outcome mark_trigger(const MarkOptions& options) {
 }
 
 Outcome mark(const MarkOptions& options) {
-    const bool asks = options.swing || !options.event.empty() || options.at_s || !options.kind.empty() ||
-                      options.not_a_swing || options.remove;
+    const bool asks = options.swing || !options.event.empty() || options.at_s || options.by_s ||
+                      !options.kind.empty() || options.not_a_swing || options.remove;
     if (!options.trigger.empty()) {
         if (asks) return wrong("--trigger is said of the whole recording", "say it by itself");
         return mark_trigger(options);
@@ -178,6 +201,9 @@ void add_mark(Arguments& program, VerbOutcome& outcome) {
     verb->add_option("--event", options->event, "address, takeaway, turnaround, top, impact or finish");
     verb->add_option("--at", options->at_s, "when it was, in seconds from the first frame")
         ->check(number_between(0.0, 1e7));
+    verb->add_option("--by", options->by_s,
+                     "by how many seconds it was later than it was found; earlier with a minus")
+        ->check(number_between(-10.0, 10.0));
     Argument* kind = verb->add_option("--kind", options->kind, "shot or practice");
     verb->add_option("--trigger", options->trigger,
                      "never-misses: a swing in which it is silent is practice; may-miss takes that back");

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "acquisition/record/program_version.h"
+#include "acquisition/record/recording_facts_writer.h"
 #include "acquisition/record/safe_file.h"
 
 namespace footing {
@@ -110,6 +111,20 @@ std::vector<C3dEventMark> events_of(const std::vector<Swing>& swings) {
     return marks;
 }
 
+C3dOrigin origin_of(const LessonFacts& facts) {
+    const CalibrationFacts& known = facts.calibration_facts;
+    C3dOrigin origin;
+    if (facts.started_utc_ns != 0) origin.start_utc = utc_text(facts.started_utc_ns);
+    origin.zone = facts.zone;
+    origin.calibration_method = known.method;
+    origin.calibration_made = known.made;
+    origin.calibration_valid_until = known.valid_until;
+    origin.relative_u = known.record_relative_u;
+    origin.common_relative_u = known.common_relative_u;
+    origin.only_ratios = known.state == CalibrationState::absent;
+    return origin;
+}
+
 }  // namespace
 
 C3dContent c3d_of(const LessonResult& lesson) {
@@ -119,6 +134,7 @@ C3dContent c3d_of(const LessonResult& lesson) {
     content.rate_hz = trace.rate_hz;
     content.program = "Footing";
     content.program_version = std::string(program_version);
+    content.origin = origin_of(lesson.facts);
     if (std::any_of(trace.left_n.begin(), trace.left_n.end(), known)) {
         const TwoOutlines feet = outlines_of_feet(layout);
         content.plates.push_back(plate_of("L", feet.left, {trace.left_n, trace.left_x_m, trace.left_y_m}));

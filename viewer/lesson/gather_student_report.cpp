@@ -267,6 +267,9 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
     if (newest > last) {
         report.as_of = last;
         report.limits.today = day_of_date(last).value_or(0);
+    } else if (const auto asked_until = day_of_date(request.to)) {
+        // Days are counted to the end of the time that was asked for, not to the day of printing.
+        report.limits.today = std::min(report.limits.today, *asked_until);
     }
     report.period = lessons.value().size() == 1
                         ? "Lesson of " + first

@@ -87,6 +87,15 @@ Result<Calibration> calibration_of(RecordingReader& reader, FrameUnits units, co
         physical.device_serial = info.device.serial;
         physical.method = "physical";
         physical.relative_u = 0.003;
+        if (info.calibration_json.empty()) return physical;
+        // How well newtons are known that came from another recording; they need no gains and no zeros.
+        Result<Calibration> known = parse_calibration(info.calibration_json, path + ", its calibration");
+        if (!known) return known;
+        physical = std::move(known).value();
+        physical.newtons_per_count.clear();
+        physical.zero_counts.clear();
+        physical.cell_matrix.clear();
+        physical.gain_covariance.clear();
         return physical;
     }
     if (!info.calibration_json.empty()) {
@@ -144,16 +153,22 @@ LessonFacts facts_of(const RecordingInfo& info, const std::string& path, const C
     LessonFacts facts;
     facts.file = path;
     facts.hand = info.hand;
+    facts.started_utc_ns = info.start.utc_ns;
+    facts.zone = info.zone;
     if (info.start.utc_ns != 0) facts.started = wall_time(info.start.utc_ns, info.zone);
     facts.device = info.device.name.empty()
                        ? info.origin
                        : fmt::format("{} (serial number {})", info.device.name, info.device.serial);
     const std::string day = day_of(info);
     facts.calibration = describe_calibration(calibration, day);
-    facts.calibration_facts = {
-        calibration_state(calibration, day), calibration.made, calibration.valid_until,
-        std::hypot(calibration.relative_u, ageing_relative_u(calibration, day)),
-        std::hypot(ratio_relative_u(calibration), ageing_relative_u(calibration, day))};
+    facts.calibration_facts = {calibration_state(calibration, day),
+                               calibration.made,
+                               calibration.valid_until,
+                               std::hypot(calibration.relative_u, ageing_relative_u(calibration, day)),
+                               std::hypot(ratio_relative_u(calibration), ageing_relative_u(calibration, day)),
+                               calibration.method,
+                               calibration.relative_u,
+                               calibration.common_relative_u};
     facts.layout = info.device.layout;
     facts.losses = info.losses;
     if (info.start.steady_ns != 0) facts.clock = clock_quality(info.clock);

@@ -1,4 +1,4 @@
-#include "analysis/report/other_lessons.h"
+#include "analysis/report/lessons_measured.h"
 
 #include <fmt/format.h>
 
@@ -8,11 +8,14 @@ namespace footing {
 
 namespace {
 
+/// In short: the facts of the lesson that is drawn swing by swing stand in full above the table.
 std::string how_measured(const ReportedLesson& lesson) {
     constexpr std::size_t most_characters = 80;  // of each fact
     std::string how = lesson.not_measured;
-    for (const Fact& fact : lesson.measured_by)
+    for (const Fact& fact : lesson.measured_by) {
+        if (fact.name != "Measured by" && fact.name != "Loss" && fact.name != "Recording") continue;
         how += (how.empty() ? "" : "; ") + clean_text(fact.value, most_characters);
+    }
     return how;
 }
 
@@ -23,16 +26,13 @@ std::string span_words(const std::string& first, const std::string& last) {
 
 }  // namespace
 
-std::vector<std::vector<std::string>> other_lessons(const StudentReport& report) {
+std::vector<std::vector<std::string>> lessons_measured(const StudentReport& report) {
     std::vector<std::vector<std::string>> rows;
-    const auto is_drawn = [&](std::size_t place) {
-        return report.measured && place == report.measured_lesson;
-    };
+    if (report.lessons.size() < 2) return rows;
     for (std::size_t first = 0; first < report.lessons.size(); ++first) {
-        if (is_drawn(first)) continue;
         const ReportedLesson& lesson = report.lessons[first];
         std::size_t last = first;
-        while (!lesson.not_measured.empty() && last + 1 < report.lessons.size() && !is_drawn(last + 1) &&
+        while (!lesson.not_measured.empty() && last + 1 < report.lessons.size() &&
                report.lessons[last + 1].not_measured == lesson.not_measured)
             ++last;
         const ReportedLesson& end = report.lessons[last];
