@@ -75,7 +75,8 @@ article { break-inside: avoid; }
   .scroll { overflow: visible; }
   table { font-size: 11px; line-height: 15px; }
   th, td { padding-right: 4px; }
-  tr, .thing, .card { break-inside: avoid; }
+  tr, svg, .thing, .card { break-inside: avoid; }
+  svg { max-height: 21cm; }
 }
 )";
 

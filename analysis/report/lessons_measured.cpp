@@ -10,7 +10,7 @@ namespace {
 
 /// In short: the facts of the lesson that is drawn swing by swing stand in full above the table.
 std::string how_measured(const ReportedLesson& lesson) {
-    constexpr std::size_t most_characters = 80;  // of each fact
+    constexpr std::size_t most_characters = 120;  // of each fact
     std::string how = lesson.not_measured;
     for (const Fact& fact : lesson.measured_by) {
         if (fact.name != "Measured by" && fact.name != "Loss" && fact.name != "Recording") continue;
@@ -28,7 +28,7 @@ std::string span_words(const std::string& first, const std::string& last) {
 
 std::vector<std::vector<std::string>> lessons_measured(const StudentReport& report) {
     std::vector<std::vector<std::string>> rows;
-    if (report.lessons.size() < 2) return rows;
+    if (report.lessons.size() == 1 && report.measured) return rows;
     for (std::size_t first = 0; first < report.lessons.size(); ++first) {
         const ReportedLesson& lesson = report.lessons[first];
         std::size_t last = first;

@@ -19,7 +19,12 @@ TEST_CASE("the table of swings is printed whole on US letter and on A4") {
         return;
     }
     const ScratchFolder folder;
-    const LessonResult lesson = sample::lesson();
+    LessonResult lesson = sample::lesson();
+    for (Swing& swing : lesson.swings) {
+        for (const NamedShare& named : named_shares) {
+            if (auto& share = swing.lead_share.*named.member) share->u = 0.003;  // decimals: the widest cells
+        }
+    }
     for (const std::string paper : {"letter", "A4"}) {
         CAPTURE(paper);
         std::string page = html_report(lesson, ReportForm::full);
@@ -35,14 +40,13 @@ TEST_CASE("the table of swings is printed whole on US letter and on A4") {
         }
         // 8.5 inches and 210 mm, in points.
         const double width = paper == "letter" ? 612.0 : 595.3;
-        std::size_t heads = 0;
-        std::size_t tempos = 0;
+        constexpr double margin = 28.8;  // Chromium's own, 0.4 inch
+        std::size_t last_columns = 0;
         for (const PageWord& word : words_of(folder / "r.pdf")) {
             CAPTURE(word.text);
-            CHECK(word.right < width - 10.0);
-            heads += word.text == "Lowest" ? 1 : 0;
-            tempos += word.text == "2.9" || word.text == "2.0" ? 1 : 0;
+            CHECK(word.right < width - margin + 1.0);
+            last_columns += word.text == "Tempo" ? 1 : 0;
         }
-        CHECK(heads >= 1);
+        CHECK(last_columns >= 1);
     }
 }
