@@ -12,6 +12,7 @@
 #include <utility>
 
 #include "analysis/report/mark_outline.h"
+#include "analysis/report/number_words.h"
 #include "analysis/report/pdf_language.h"
 #include "analysis/report/text_safety.h"
 
@@ -218,7 +219,7 @@ struct Canvas::Surface {
     }
 
     void set_paragraph(const std::string& text, double width, const TextStyle& style) const {
-        set_text(text, style.size, style.weight, 1.0);
+        set_text(unbroken(text), style.size, style.weight, 1.0);
         pango_layout_set_width(layout, static_cast<int>(width * PANGO_SCALE));
         pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
         pango_layout_set_spacing(layout, static_cast<int>(0.28 * text_px(style.size) * PANGO_SCALE));

@@ -50,7 +50,8 @@ class Canvas {
         if (draws()) draw(make(), at);
     }
 
-    /// Sets a paragraph, broken into lines of at most `width`; gives its height. Top left corner at `at`.
+    /// Sets a paragraph, broken into lines of at most `width`, never between a number and its unit; gives its
+    /// height. Top left corner at `at`.
     double paragraph(FigurePoint at, double width, const std::string& text, const TextStyle& style);
     /// The height that paragraph() would take.
     [[nodiscard]] double paragraph_height(double width, const std::string& text,

@@ -121,7 +121,7 @@ std::string html_list(const std::vector<std::string>& sentences) {
 std::string html_facts(const std::vector<Fact>& facts) {
     std::string html = "<dl class=\"facts\">\n";
     for (const Fact& fact : facts) {
-        html += fmt::format("<dt>{}</dt><dd>{}</dd>\n", escaped(fact.name), escaped(fact.value));
+        html += fmt::format("<dt>{}</dt><dd>{}</dd>\n", escaped(fact.name), escaped(unbroken(fact.value)));
     }
     return html + "</dl>\n";
 }

@@ -71,7 +71,7 @@ std::string more_of(const LessonResult& lesson) {
     std::string html = "<details>\n<summary>More numbers</summary>\n" +
                        html_table("More numbers of each swing", numbers.names, numbers.rows);
     for (const std::string& note : numbers.notes)
-        html += "<p class=\"small quiet\">" + escaped(note) + "</p>\n";
+        html += "<p class=\"small quiet\">" + escaped(unbroken(note)) + "</p>\n";
     return html + "</details>\n";
 }
 

@@ -173,7 +173,7 @@ void draw_together(PageFlow& flow, const LessonResult& lesson, std::span<const s
     const std::vector<std::string> sentences = set_words(lesson, set);
     double words = 8.0;
     for (const std::string& sentence : sentences)
-        words += flow.canvas().paragraph_height(flow.width(), unbroken(sentence), small_quiet) + 8.0;
+        words += flow.canvas().paragraph_height(flow.width(), sentence, small_quiet) + 8.0;
     flow.heading("Laid over each other", heading_height - 40.0 + lowest + words);
     const double height = std::clamp(flow.room() - words, lowest, highest);
     flow.figure(height, [&] { return set_figure(lesson, set, flow.width(), height); });

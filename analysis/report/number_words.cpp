@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include "analysis/statistics/rounding.h"
@@ -26,6 +27,31 @@ std::string unbroken(std::string sentence) {
         }
         for (std::size_t at = sentence.find(part); at != std::string::npos; at = sentence.find(part, at)) {
             sentence.replace(at, part.size(), joined);
+        }
+    }
+    const auto digit_at = [&](std::size_t at) {
+        return at < sentence.size() && sentence[at] >= '0' && sentence[at] <= '9';
+    };
+    const auto letter_at = [&](std::size_t at) {
+        if (at >= sentence.size()) return false;
+        const auto byte = static_cast<unsigned char>(sentence[at]);
+        return std::isalnum(byte) != 0 || byte >= 0x80;
+    };
+    for (std::size_t at = sentence.find(' '); at != std::string::npos; at = sentence.find(' ', at + 1)) {
+        if (at == 0 || !digit_at(at - 1)) continue;
+        const auto follows = [&](const std::string& word) {
+            return sentence.compare(at + 1, word.size(), word) == 0;
+        };
+        // "70 to 80 %" as one.
+        if (follows("to ") && digit_at(at + 4)) {
+            sentence.replace(at + 3, 1, no_break);
+            sentence.replace(at, 1, no_break);
+            continue;
+        }
+        for (const std::string unit : {"yd", "m", "mm", "cm", "s", "ms", "N", "kg", "Hz", "min"}) {
+            if (!follows(unit) || letter_at(at + 1 + unit.size())) continue;
+            sentence.replace(at, 1, no_break);
+            break;
         }
     }
     return sentence;

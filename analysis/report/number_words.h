@@ -29,8 +29,8 @@ namespace footing {
 [[nodiscard]] std::string duration_words(double seconds);
 /// "1 swing", "8 swings".
 [[nodiscard]] std::string count_words(std::size_t count, const std::string& one, const std::string& many);
-/// The same sentence with spaces that do not break where a number would part from its unit, its ± or its
-/// ratio.
+/// The same sentence with spaces that do not break where a number would part from its unit, its ±, its ratio
+/// or the other end of its range.
 [[nodiscard]] std::string unbroken(std::string sentence);
 /// A number with `decimals` places and a true minus sign; "0" never has one.
 [[nodiscard]] std::string number_words(double value, int decimals);

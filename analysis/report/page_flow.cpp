@@ -4,8 +4,6 @@
 
 #include <utility>
 
-#include "analysis/report/number_words.h"
-
 namespace footing {
 
 namespace {
@@ -53,9 +51,8 @@ bool PageFlow::need(double height) {
 }
 
 void PageFlow::paragraph(const std::string& sentence, const TextStyle& style, double indent) {
-    const std::string text = unbroken(sentence);
-    need(canvas_.paragraph_height(width() - indent, text, style));
-    y_ += canvas_.paragraph({left() + indent, y_}, width() - indent, text, style) + 8.0;
+    need(canvas_.paragraph_height(width() - indent, sentence, style));
+    y_ += canvas_.paragraph({left() + indent, y_}, width() - indent, sentence, style) + 8.0;
 }
 
 void PageFlow::heading(const std::string& text, double with_height) {
@@ -67,13 +64,12 @@ void PageFlow::heading(const std::string& text, double with_height) {
 double PageFlow::list_height(const std::vector<std::string>& sentences, const TextStyle& style) const {
     double height = 0.0;
     for (const std::string& sentence : sentences)
-        height += canvas_.paragraph_height(width() - list_indent, unbroken(sentence), style) + 8.0;
+        height += canvas_.paragraph_height(width() - list_indent, sentence, style) + 8.0;
     return height;
 }
 
 void PageFlow::list(const std::vector<std::string>& sentences, const TextStyle& style) {
-    for (const std::string& broken : sentences) {
-        const std::string sentence = unbroken(broken);
+    for (const std::string& sentence : sentences) {
         need(canvas_.paragraph_height(width() - list_indent, sentence, style));
         canvas_.paragraph({left(), y_}, list_indent, "–", style);
         y_ += canvas_.paragraph({left() + list_indent, y_}, width() - list_indent, sentence, style) + 8.0;

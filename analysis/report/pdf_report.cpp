@@ -65,14 +65,6 @@ void draw_column(Canvas& canvas, FigurePoint at, double width, const char* name,
     }
 }
 
-PlainWords unbroken_words(const LessonResult& lesson) {
-    PlainWords words = plain_words(lesson);
-    for (auto* sentences : {&words.keep, &words.change, &words.notes}) {
-        for (std::string& sentence : *sentences) sentence = unbroken(sentence);
-    }
-    return words;
-}
-
 /// What to keep on the left, what to change on the right; what there is to know under both.
 void draw_words(PageFlow& flow, const PlainWords& words) {
     Canvas& canvas = flow.canvas();
@@ -108,7 +100,7 @@ void draw_first_page(PageFlow& flow, const LessonResult& lesson) {
     draw_facts(flow, lesson_facts(lesson));
     flow.skip(16.0);
     draw_headline(flow, lesson);
-    draw_words(flow, unbroken_words(lesson));
+    draw_words(flow, plain_words(lesson));
     flow.skip(8.0);
 }
 
@@ -263,7 +255,7 @@ void draw_more_numbers(PageFlow& flow, const LessonResult& lesson) {
     double all = static_cast<double>(blocks.size()) * (table + 16.0);
     double notes = 0.0;
     for (const std::string& note : numbers.notes)
-        notes += flow.canvas().paragraph_height(flow.width(), unbroken(note), small_quiet) + 8.0;
+        notes += flow.canvas().paragraph_height(flow.width(), note, small_quiet) + 8.0;
     all += notes;
     const double together = table < flow.page_room() - 128.0 ? table : 3.0 * row_height;
     flow.heading("More numbers", all + heading_height <= flow.page_room() ? all : together);
@@ -281,7 +273,7 @@ void draw_closing(PageFlow& flow, const LessonResult& lesson) {
     // Reading and care stay together where a page holds both, so that no page begins with the last of them.
     double height = 0.0;
     for (const std::string& paragraph : how_to_read(lesson))
-        height += flow.canvas().paragraph_height(flow.width(), unbroken(paragraph), small) + 8.0;
+        height += flow.canvas().paragraph_height(flow.width(), paragraph, small) + 8.0;
     const Figure legend = legend_figure(flow.width());
     height += 8.0 + legend.height + 32.0 + cautions_height(flow, cautions());
     flow.heading("How to read it", height + heading_height <= flow.page_room() ? height : 80.0);

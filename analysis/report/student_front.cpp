@@ -46,7 +46,7 @@ double thing_height(PageFlow& flow, const PlainThing& thing, Beside beside) {
     double height = 10.0 + flow.canvas().paragraph_height(words_width, thing.name, text_bold) + 4.0;
     if (!thing.number.empty()) height += number_height;
     for (const std::string& sentence : thing.sentences)
-        height += flow.canvas().paragraph_height(words_width - 8.0, unbroken(sentence), small) + 4.0;
+        height += flow.canvas().paragraph_height(words_width - 8.0, sentence, small) + 4.0;
     return height + 6.0;
 }
 
@@ -63,7 +63,7 @@ void draw_thing(PageFlow& flow, const PlainThing& thing, const Figure& picture, 
         y += number_height;
     }
     for (const std::string& sentence : thing.sentences)
-        y += canvas.paragraph({flow.left(), y}, words_width - 8.0, unbroken(sentence), small) + 4.0;
+        y += canvas.paragraph({flow.left(), y}, words_width - 8.0, sentence, small) + 4.0;
     if (!picture.shapes.empty()) canvas.draw(picture, {flow.left() + words_width + 16.0, top + 12.0});
     flow.skip(height);
 }
@@ -71,7 +71,7 @@ void draw_thing(PageFlow& flow, const PlainThing& thing, const Figure& picture, 
 double practice_height(const Canvas& canvas, const StudentReport& report, double width) {
     double height = canvas.paragraph_height(width, "What to practise", text_bold) + 8.0;
     for (const std::string& sentence : practice_sentences(report))
-        height += canvas.paragraph_height(width - 20.0, unbroken(sentence), small) + 8.0;
+        height += canvas.paragraph_height(width - 20.0, sentence, small) + 8.0;
     return height;
 }
 
@@ -83,7 +83,7 @@ void draw_practice(PageFlow& flow, const StudentReport& report, double top, doub
         if (sentences.size() > 1)
             canvas.paragraph({flow.left(), y}, 20.0, fmt::format("{}", i + 1), small_bold);
         const double indent = sentences.size() > 1 ? 20.0 : 0.0;
-        y += canvas.paragraph({flow.left() + indent, y}, width - indent, unbroken(sentences[i]), small) + 8.0;
+        y += canvas.paragraph({flow.left() + indent, y}, width - indent, sentences[i], small) + 8.0;
     }
 }
 

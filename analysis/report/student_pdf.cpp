@@ -86,8 +86,7 @@ void draw_word_table(PageFlow& flow, const std::vector<Column>& columns,
         flow.rule(Ink::ink, flow.left(), flow.left() + flow.width());
     };
     const auto height_of = [&](std::size_t row) {
-        return std::max(row_height,
-                        canvas.paragraph_height(last_width, unbroken(rows[row][last]), small) + 8.0);
+        return std::max(row_height, canvas.paragraph_height(last_width, rows[row][last], small) + 8.0);
     };
     // On one page where one holds it; else from here on.
     double first_rows = row_height;
@@ -108,7 +107,7 @@ void draw_word_table(PageFlow& flow, const std::vector<Column>& columns,
         const double height = height_of(row);
         if (flow.need(row + 2 == rows.size() ? height + height_of(row + 1) : height)) head();
         const double x = cells([&](std::size_t i) { return rows[row][i]; }, last, flow.y() + 16.0, small);
-        canvas.paragraph({x, flow.y() + 3.0}, last_width, unbroken(rows[row][last]), small);
+        canvas.paragraph({x, flow.y() + 3.0}, last_width, rows[row][last], small);
         flow.skip(height);
         flow.rule(Ink::grid, flow.left(), flow.left() + flow.width());
     }
@@ -178,7 +177,7 @@ void draw_closing(PageFlow& flow, const StudentReport& report, TypeCoverage cove
     const auto rows = lessons_measured(report);
     double words_height = 0.0;
     for (const std::string& sentence : words)
-        words_height += canvas.paragraph_height(flow.width(), unbroken(sentence), small) + 8.0;
+        words_height += canvas.paragraph_height(flow.width(), sentence, small) + 8.0;
     const double table =
         rows.empty() ? 0.0 : heading_height + 32.0 + row_height * static_cast<double>(rows.size() + 1);
     const double care = 24.0 + cautions_height(flow, cautions);

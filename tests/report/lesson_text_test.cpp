@@ -148,6 +148,8 @@ TEST_CASE("no more digits than the uncertainty bears") {
     CHECK(duration_words(4.25) == "4.3 s");
     CHECK(duration_words(125) == "2 min 5 s");
     CHECK(duration_words(3700) == "1 h 1 min");
+    CHECK(unbroken("70 to 80 %, 3 of 5") == "70\u00A0to\u00A080\u00A0%, 3 of 5");
+    CHECK(unbroken("62 yd, 0.71 s back, 5 shots, 2 more") == "62\u00A0yd, 0.71\u00A0s back, 5 shots, 2 more");
     CHECK(unbroken("74 ± 1 % of 2.1 : 1") == "74\u00A0±\u00A01\u00A0% of 2.1\u00A0:\u00A01");
 }
 

@@ -190,8 +190,7 @@ TEST_CASE("what the marks beside numbers mean stands before the first of them") 
         const std::string html = student_html(report);
         const std::size_t meant = html.find("What the marks mean");
         REQUIRE(meant != std::string::npos);
-        CHECK(meant <
-              std::min(html.find("aria-label=\"below\""), html.find("All swings of the lesson") + 40000));
+        CHECK(meant < html.find("aria-label=\"below\""));  // of the table, where there is one
         CHECK(has(html, "At the finish a mark above the band is no fault"));
     }
     if (!have(pdftotext)) {
@@ -204,8 +203,6 @@ TEST_CASE("what the marks beside numbers mean stands before the first of them") 
     const std::size_t table = text.find("The swings in numbers");
     REQUIRE(table != std::string::npos);
     CHECK(text.find("above the band", table) < text.find("turnaround, %", table));
-}
-    CHECK_FALSE(has(rhythm_thing(report).sentences.back(), "80 %"));
 }
 
 TEST_CASE("a student whose set-ups were never surely outside the band is not told that they varied") {
