@@ -102,6 +102,7 @@ TEST_CASE("a lesson runs by itself: plates, set-up, swings with their loads, and
     const SystemClock clock;
     bool saw_hint = false;
     bool saw_set_up = false;
+    double worst_difference = 0.0;
     std::shared_ptr<const LessonResult> lesson;
     {
         LessonRun run(plan_for(file), clock, nullptr);
@@ -109,11 +110,13 @@ TEST_CASE("a lesson runs by itself: plates, set-up, swings with their loads, and
             const auto view = run.view();
             saw_hint = saw_hint || view->hint == "switch it on";
             saw_set_up = saw_set_up || view->set_up.settled.has_value();
+            worst_difference = std::max(worst_difference, std::abs(view->weight_difference.value_or(0.0)));
             lesson = view->lesson;
             return lesson->swings.size() == 2;
         }));
         CHECK(saw_hint);
         CHECK(saw_set_up);
+        CHECK(worst_difference < 0.01);  // one and the same golfer, however he sways
         const auto view = run.view();
         CHECK(view->weight_n.has_value());
         CHECK(view->zero_age_s.has_value());

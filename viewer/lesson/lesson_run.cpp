@@ -23,8 +23,10 @@ constexpr auto look_period = std::chrono::milliseconds(4);
 constexpr std::int64_t moving_ns = 16'000'000;
 constexpr std::int64_t counting_ns = 250'000'000;
 constexpr auto for_as_long_as_it_takes = std::chrono::hours(24);
-/// A set-up must be this still to tell what the student weighs.
-constexpr double still_for_weight_s = 1.0;
+/// The load must stay within this, for so long, to tell what the student weighs: who bends the knees or
+/// begins to swing slowly is heavier and lighter, though the feet stand still.
+constexpr double most_load_range = 0.02;
+constexpr double steady_for_weight_s = 1.0;
 /// Kept on both sides of a swing for its replay.
 constexpr double margin_s = 0.25;
 
@@ -224,12 +226,30 @@ void LessonRun::update(const LiveLesson& live, const RecordingSession& recording
     if (now_.progress.is_silent() || now_.progress.is_partly_silent()) now_.set_up = {};
     now_.zero_age_s = live.zero_age_s();
     now_.zero_advice = live.zero_advice(now_.weight_n.value_or(0.0));
-    if (now_.set_up.stance != Stance::still || now_.set_up.still_for_s < still_for_weight_s) return;
+    compare_weight();
+}
+
+void LessonRun::compare_weight() {
+    const SetUpReading& now = now_.set_up;
+    if (now.stance != Stance::still) {
+        weighing_ = {};
+        return;
+    }
+    if (weighing_.looks > 0) {
+        weighing_.least_n = std::min(weighing_.least_n, now.total_n);
+        weighing_.most_n = std::max(weighing_.most_n, now.total_n);
+    }
+    if (weighing_.looks == 0 || weighing_.most_n - weighing_.least_n > most_load_range * now.total_n)
+        weighing_ = {now.still_for_s, now.total_n, now.total_n, 0.0, 0};
+    weighing_.sum_n += now.total_n;
+    ++weighing_.looks;
+    if (now.still_for_s - weighing_.from_s < steady_for_weight_s) return;
+    const double mean_n = weighing_.sum_n / static_cast<double>(weighing_.looks);
     if (!now_.weight_n) {
-        now_.weight_n = now_.set_up.total_n;
+        now_.weight_n = mean_n;
         gathered_->body_weight_n = now_.weight_n;
     }
-    now_.weight_difference = now_.set_up.total_n / *now_.weight_n - 1.0;
+    now_.weight_difference = mean_n / *now_.weight_n - 1.0;
 }
 
 /// Counters that run too fast to be read are told a few times a second; what alarms is told at once.

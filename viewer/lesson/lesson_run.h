@@ -71,6 +71,7 @@ class LessonRun {
     void close(RecordingSession& recording);
     void take_new_swings(const LiveLesson& live, RecordingSession& recording);
     void update(const LiveLesson& live, const RecordingSession& recording);
+    void compare_weight();
     void look_at_progress(RecordingProgress progress);
     void fail(Problem problem);
     void publish();
@@ -89,6 +90,15 @@ class LessonRun {
     std::size_t zeros_noted_ = 0;
     std::int64_t began_ns_ = 0;
     std::int64_t counted_ns_ = 0;  ///< when counters were told last
+    /// The load since it has been steady.
+    struct Weighing {
+        double from_s = 0.0;  ///< of the time that somebody has stood still
+        double least_n = 0.0;
+        double most_n = 0.0;
+        double sum_n = 0.0;
+        std::size_t looks = 0;
+    };
+    Weighing weighing_;
 
     mutable std::mutex mutex_;  ///< for the two below; held for no longer than a copy takes
     std::shared_ptr<const LiveView> view_;
