@@ -82,8 +82,10 @@ std::string distances_of_page(const StudentReport& report) {
 
 std::string progress_of_page(const StudentReport& report) {
     if (!has_progress_figure(report.progress)) return "";
-    std::string html = html_picture(
-        [&](double width) { return progress_figure(report.progress, report.progress_dates, width, 560.0); });
+    const std::string html =
+        paragraph(progress_picture_words(report), quiet) + html_picture([&](double width) {
+            return progress_figure(report.progress, report.progress_dates, width, 560.0);
+        });
     const std::vector<std::string> sentences = progress_sentences(report);
     return html_section("Over the lessons", html + html_list(sentences));
 }
@@ -168,7 +170,10 @@ std::string evidence_of_page(const StudentReport& report) {
 std::string closing_of_page(const StudentReport& report) {
     std::string html;
     for (const std::string& sentence : how_it_was_measured(report)) html += paragraph(sentence);
-    if (report.measured) html += html_facts(report.lessons[report.measured_lesson].measured_by);
+    if (report.measured) {
+        html += "<h3>" + escaped(recording_words(report)) + "</h3>\n" +
+                html_facts(report.lessons[report.measured_lesson].measured_by);
+    }
     const std::vector<std::vector<std::string>> rows = lessons_measured(report);
     if (!rows.empty())
         html += html_table("How each lesson was measured", {"Lesson", "Date", "Measured by"}, rows,

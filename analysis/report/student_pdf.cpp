@@ -24,6 +24,7 @@ namespace footing {
 namespace {
 
 using page_text::small;
+using page_text::small_bold;
 using page_text::small_quiet;
 
 constexpr double row_height = 24.0;
@@ -143,14 +144,17 @@ void draw_progress(PageFlow& flow, const StudentReport& report) {
     constexpr double own_margin = 24.0;  // of the figure, which starts where the text starts
     const std::vector<std::string> sentences = progress_sentences(report);
     const double list = flow.list_height(sentences, small);
+    const double above =
+        flow.canvas().paragraph_height(flow.width(), progress_picture_words(report), small) + 8.0;
     // With its sentences on one page, a little lower where that needs it.
-    const double beside = heading_height + 12.0 + list;
+    const double beside = heading_height + above + 12.0 + list;
     constexpr double lowest = 400.0;
     const double height = std::clamp(flow.page_room() - beside, lowest, 560.0);
     const Figure figure =
         progress_figure(report.progress, report.progress_dates, flow.width() + 2.0 * own_margin, height);
     const bool together = beside + figure.height <= flow.page_room();
-    flow.heading("Over the lessons", figure.height + (together ? 12.0 + list : 0.0));
+    flow.heading("Over the lessons", above + figure.height + (together ? 12.0 + list : 0.0));
+    flow.paragraph(progress_picture_words(report), small);
     flow.canvas().draw(figure, {flow.left() - own_margin, flow.y()});
     flow.skip(figure.height);
     flow.skip(12.0);
@@ -181,7 +185,10 @@ void draw_closing(PageFlow& flow, const StudentReport& report, TypeCoverage cove
     const double table =
         rows.empty() ? 0.0 : heading_height + 32.0 + row_height * static_cast<double>(rows.size() + 1);
     const double care = 24.0 + cautions_height(flow, cautions);
-    const double before_care = rows.empty() ? facts_height(flow, facts) : table;
+    // Under whose recording it is, which may begin a page.
+    constexpr double whose_height = 28.0;
+    const double facts_all = facts.empty() ? 0.0 : whose_height + facts_height(flow, facts);
+    const double before_care = rows.empty() ? facts_all : table;
 
     flow.heading("How it was measured", words_height);
     for (const std::string& sentence : words) flow.paragraph(sentence, small);
@@ -191,8 +198,11 @@ void draw_closing(PageFlow& flow, const StudentReport& report, TypeCoverage cove
         if (flow.room() < last_block + care && last_block + care <= flow.page_room()) flow.next_page();
     };
     if (rows.empty()) take_along(before_care);
-    flow.need(std::min(facts_height(flow, facts), flow.page_room()));
-    draw_facts(flow, facts);
+    if (!facts.empty()) {
+        flow.need(std::min(facts_all, flow.page_room()));
+        flow.paragraph(recording_words(report), small_bold);
+        draw_facts(flow, facts);
+    }
     if (!rows.empty()) {
         flow.skip(8.0);
         take_along(before_care);

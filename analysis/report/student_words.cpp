@@ -59,7 +59,7 @@ std::string judged_words(const SetUpFinding& found, const std::string& noun, Han
         case Ruling::too_few:
             return words + " Too few to say more.";
         case Ruling::keep:
-            return words + " Keep it.";
+            return words + " Keep\u00A0it.";
         case Ruling::change:
             return words +
                    (found.side == Verdict::below
@@ -81,7 +81,8 @@ std::string steadiness_words(const TempoFinding& tempo, const std::string& one) 
         case Ruling::too_few:
             break;
         case Ruling::keep:
-            return fmt::format("From {} to {} it stayed the same (spread {} %). Keep it.", one, one, spread);
+            return fmt::format("From {} to {} it stayed the same (spread {} %). Keep\u00A0it.", one, one,
+                               spread);
         case Ruling::change:
             return fmt::format(
                 "It changed from {} to {} (spread {} %): swing to one count, the same each time.", one, one,
@@ -197,6 +198,24 @@ std::vector<std::string> progress_sentences(const StudentReport& report) {
     }
     sentences.insert(sentences.end(), report.weight_words.begin(), report.weight_words.end());
     return sentences;
+}
+
+std::string progress_picture_words(const StudentReport& report) {
+    const auto any = [&](const auto& holds) { return std::ranges::any_of(report.progress, holds); };
+    std::string words = "Each dot is a lesson.";
+    if (any([](const ProgressSeries& series) { return series.change && !series.chart; }))
+        words += " The bars are the means of the first and of the last lessons, which are compared.";
+    if (any([](const ProgressSeries& series) { return series.chart.has_value(); }))
+        words +=
+            " Tinted is where lessons like the first five are to be expected, the bold line is their "
+            "moving average, and a ring stands where it left the tint.";
+    if (!any([](const ProgressSeries& series) { return series.change.has_value(); }))
+        words += fmt::format(" From {} lessons on the first are compared with the last.", fewest_lessons);
+    return words;
+}
+
+std::string recording_words(const StudentReport& report) {
+    return "The recording of " + clean_text(report.lessons[report.measured_lesson].date, 10);
 }
 
 std::string lessons_words() {

@@ -49,6 +49,10 @@ struct SetAsideShot {
 /// What has changed over the lessons and whether the weight explains the miss, a sentence each.
 [[nodiscard]] std::vector<std::string> progress_sentences(const StudentReport& report);
 
+/// What the picture of progress shows, to stand above it.
+[[nodiscard]] std::string progress_picture_words(const StudentReport& report);
+/// Which lesson's recording the facts below are of. Needs a measured one.
+[[nodiscard]] std::string recording_words(const StudentReport& report);
 /// What lessons_figure() shows, to stand above it.
 [[nodiscard]] std::string lessons_words();
 /// "Lesson of 2026-05-14 · right-handed", and as of when the distances are where the book goes on.

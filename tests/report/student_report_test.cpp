@@ -215,3 +215,28 @@ TEST_CASE("a student whose set-ups were never surely outside the band is not tol
     CHECK(has(set_up_thing(report).sentences.back(), "None was surely outside."));
     CHECK_FALSE(has(set_up_thing(report).sentences.back(), "varied"));
 }
+
+TEST_CASE("the picture of progress says what its bars are, and the facts of a recording whose they are") {
+    const auto words_of = [](std::size_t lessons_before) {
+        return progress_picture_words(sample::student(Hand::right, DistanceUnit::yards, lessons_before));
+    };
+    CHECK(has(words_of(2), "From 6 lessons on"));
+    CHECK_FALSE(has(words_of(2), "bars"));
+    CHECK(has(words_of(6), "The bars are the means"));
+    CHECK_FALSE(has(words_of(6), "Tinted"));
+    CHECK(has(words_of(12), "Tinted is where"));
+    CHECK_FALSE(has(words_of(12), "bars"));
+    const StudentReport report = sample::student(Hand::right, DistanceUnit::yards, 6);
+    const std::string html = student_html(report);
+    CHECK(html.find("<h3>The recording of 2026-05-14</h3>") < html.find("<dl class=\"facts\">"));
+    CHECK(has(html, escaped(progress_picture_words(report))));
+    if (!have(pdftotext)) {
+        MESSAGE("skipped: pdftotext is not here");
+        return;
+    }
+    const ScratchFolder folder;
+    write_file(folder / "r.pdf", pdf_of(report));
+    const std::string text = text_of(folder / "r.pdf");
+    CHECK(text.find("The recording of 2026-05-14") < text.find("Body weight"));
+    CHECK(text.find("How each lesson was measured") < text.find("without plates"));
+}
