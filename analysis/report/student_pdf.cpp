@@ -204,7 +204,7 @@ void draw_closing(PageFlow& flow, const StudentReport& report, TypeCoverage cove
         draw_facts(flow, facts);
     }
     if (!rows.empty()) {
-        flow.skip(8.0);
+        flow.skip(24.0);
         take_along(before_care);
         draw_word_table(flow, {{"lesson", 0.10}, {"date", 0.29}, {"measured by", 0.61}}, rows,
                         "How each lesson was measured");

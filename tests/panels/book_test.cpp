@@ -7,87 +7,21 @@
 #include <vector>
 
 #include "tests/panels/key_pressing.h"
+#include "tests/panels/open_book.h"
 #include "tests/panels/screen_bench.h"
 #include "tests/support/live_sample.h"
-#include "viewer/book/student_progress.h"
 
 using namespace footing;
+using bench::empty_book;
 using bench::enter;
+using bench::facts_with;
+using bench::open_book;
 using bench::press;
 using bench::redo;
 using bench::ScreenBench;
 using bench::shows;
 using bench::type;
 using bench::undo;
-using sample::hear_plates;
-using sample::heard_plates;
-
-namespace {
-
-StudentProgress progress_of_lessons(std::size_t count) {
-    StudentProgress progress;
-    std::vector<ProgressShot> shots;
-    for (std::size_t lesson = 0; lesson < count; ++lesson) {
-        LessonLine line;
-        line.lesson.id = static_cast<std::int64_t>(lesson) + 1;
-        line.lesson.date = date_of_day(20454 + 7 * static_cast<std::int64_t>(lesson));
-        progress.lessons.push_back(line);
-        for (std::size_t i = 0; i < 6; ++i) {
-            ProgressShot shot;
-            shot.lesson = lesson;
-            shot.address_share = 0.66 + 0.01 * static_cast<double>(lesson) + 0.002 * static_cast<double>(i);
-            shot.tempo_ratio = 2.8 + 0.03 * static_cast<double>(i);
-            shots.push_back(shot);
-        }
-    }
-    progress.series = footing::progress_of_lessons(shots);
-    progress.advice = {{PracticeRule::weight_outside, "Weight: more onto the lead foot at address."}};
-    return progress;
-}
-
-/// Two students; the second is chosen and has so many lessons.
-BookFacts facts_with(std::size_t lessons, const std::string& name = "Robin Sample") {
-    BookFacts facts;
-    facts.file = "/somewhere/lessons.book";
-    facts.revision = 1;
-    facts.today = "2026-05-14";
-    for (const std::int64_t id : {1, 2}) {
-        StudentLine line;
-        line.student.id = id;
-        line.student.name = id == 2 ? name : "Kim Sample";
-        facts.students.push_back(line);
-    }
-    facts.student = facts.students[1].student;
-    auto progress = progress_of_lessons(lessons);
-    facts.lessons.assign(progress.lessons.rbegin(), progress.lessons.rend());
-    for (LessonLine& line : facts.lessons) line.recording_file = "/somewhere/lesson.h5";
-    facts.progress = std::make_shared<const StudentProgress>(std::move(progress));
-    using Kind = PlatesChoice::Kind;
-    facts.plates = {{Kind::network, "0.0.0.0:9750", "plates on the network"},
-                    {Kind::serial, "/dev/ttyACM0", "plates at /dev/ttyACM0"},
-                    {Kind::simulated, "", "no plates: a simulated golfer"}};
-    return facts;
-}
-
-ViewState open_book(BookFacts facts, BookPage page) {
-    ViewState state;
-    state.book.emplace();
-    if (facts.student) state.book->student = facts.student->id;
-    state.front = Front::book;
-    state = carry_out(std::move(state),
-                      BookAction{HearBook{std::make_shared<const BookFacts>(std::move(facts))}});
-    return carry_out(std::move(state), BookAction{TurnToPage{page}});
-}
-
-BookFacts empty_book() {
-    BookFacts facts = facts_with(0);
-    facts.students.clear();
-    facts.student.reset();
-    facts.progress.reset();
-    return facts;
-}
-
-}  // namespace
 
 TEST_CASE("control with a digit opens the book at a page, from anywhere") {
     ViewState state = sample::hear({}, sample::running(1.0));
@@ -243,62 +177,12 @@ TEST_CASE("undo takes a student out of the bin, and with nothing left asks the b
     CHECK(press(std::move(teaching), undo).book->undo == BookUndo::none);
 }
 
-TEST_CASE("Space takes several devices as one; a simulated golfer is not joined") {
-    ViewState state = open_book(facts_with(1), BookPage::begin);
-    state = press(type(std::move(state), U" "), {.key = NamedKey::down});
-    state = type(std::move(state), U" ");
-    auto choice = lesson_choice(*state.book);
-    REQUIRE(choice);
-    REQUIRE(choice->plates.size() == 2);
-    CHECK(choice->plates[1].address == "/dev/ttyACM0");
-    ScreenBench screen(1280, 720);
-    CHECK(shows(screen.draw(state), "on these 2 devices"));
-    state = type(press(std::move(state), {.key = NamedKey::down}), U" ");
-    CHECK(state.book->joined.size() == 2);
-    state = type(press(std::move(state), {.key = NamedKey::up}), U" ");
-    CHECK(lesson_choice(*state.book)->plates.size() == 1);
-}
-
-TEST_CASE("several lines named at the start are one from the start") {
-    BookFacts facts = facts_with(1);
-    facts.plates_named = 2;
-    CHECK(lesson_choice(*open_book(std::move(facts), BookPage::begin).book)->plates.size() == 2);
-}
-
 TEST_CASE("another window on the book is told of in plain words") {
     ScreenBench screen(1280, 720);
     ViewState state = open_book(facts_with(1), BookPage::students);
     CHECK_FALSE(shows(screen.draw(state), "Another window"));
     state.book->open_in = OpenIn::other_windows_too;
     CHECK(shows(screen.draw(state), "Another window has this book open too"));
-}
-
-TEST_CASE("plates: Enter listens, what they send stands there, keys ask for check and calibration") {
-    ViewState state = press(open_book(facts_with(1), BookPage::plates), enter);
-    CHECK(state.book->bench.wish == PlatesWish::listen);
-    state = hear_plates(std::move(state), heard_plates());
-    ScreenBench screen(1280, 720);
-    const ScreenDrawn drawn = screen.draw(state);
-    for (const char* words : {"75.0 kg", "56.2 kg", "1000 frames a second", "nothing lost",
-                              "zeroed 3 min ago", "calibrated 2026-04-30"})
-        CHECK(shows(drawn, words));
-    CHECK(type(state, U"k").book->bench.wish == PlatesWish::check);
-    state = type(std::move(state), U"10,20");
-    CHECK(typed_masses(state.book->bench.typed) == std::vector<double>{10.0, 20.0});
-    CHECK(type(state, U"c").book->bench.wish == PlatesWish::calibrate);
-    CHECK(press(state, {.key = NamedKey::backspace}).book->bench.typed == "10,2");
-    CHECK(press(state, {.key = NamedKey::down}).book->plates == state.book->plates);  // taken
-    state = press(std::move(state), {.key = NamedKey::escape});
-    CHECK(state.book->bench.typed.empty());
-    CHECK(press(state, {.key = NamedKey::escape}).book->bench.wish == PlatesWish::stop);
-    PlatesView working = heard_plates();
-    working.task = PlatesTask::calibrating;
-    working.steps = 12;
-    working.instruction = "Put 20 kg over cell 1 of the left plate.";
-    state = hear_plates(std::move(state), working);
-    CHECK(shows(screen.draw(state), "step 1 of 12"));
-    CHECK(press(state, enter).book->bench.wish == PlatesWish::accept);
-    CHECK(press(state, {.key = NamedKey::escape}).book->bench.wish == PlatesWish::only_listen);
 }
 
 TEST_CASE(
@@ -314,23 +198,6 @@ TEST_CASE(
     CHECK(press(edited, redo).book->undo == BookUndo::none);
     ViewState in_lesson = sample::hear(state, sample::running(1.0));
     CHECK(press(in_lesson, redo).book->undo == BookUndo::none);
-}
-
-TEST_CASE("closing during a calibration asks first, as during a lesson") {
-    PlatesView working = heard_plates();
-    ViewState state = hear_plates(open_book(facts_with(1), BookPage::plates), working);
-    CHECK(carry_out(state, CloseWindow{}).life == WindowLife::closing);  // only listening
-    working.task = PlatesTask::calibrating;
-    working.steps = 12;
-    state = carry_out(hear_plates(std::move(state), working), CloseWindow{});
-    CHECK(state.life == WindowLife::open);
-    CHECK(state.overlay == Overlay::ask_to_close);
-    ScreenBench screen(1280, 720);
-    CHECK(shows(screen.draw(state), "A calibration is under way"));
-    CHECK(shows(screen.draw(state), "The readings so far stay"));
-    CHECK(press(state, {.key = NamedKey::escape}).overlay == Overlay::none);
-    CHECK(press(state, enter).life == WindowLife::closing);
-    CHECK(carry_out(state, CloseForSure{}).life == WindowLife::closing);  // a signal does not ask
 }
 
 TEST_CASE("a lesson offers the student's own wedges once the book is read, unless the coach named others") {
@@ -359,26 +226,6 @@ TEST_CASE("a lesson offers the student's own wedges once the book is read, unles
     state.desk->clubs = {"60°"};
     state.desk->clubs_from = ClubsFrom::coach;
     CHECK(told(state).desk->clubs == std::vector<std::string>{"60°"});
-}
-
-TEST_CASE("masses are typed as growing numbers; anything else is none") {
-    CHECK(typed_masses("5 10.5,20") == std::vector<double>{5.0, 10.5, 20.0});
-    for (const char* nonsense : {"", " ", "20,10", "0", "1e9", "-3", "nan", "10,,x"})
-        CHECK_FALSE(typed_masses(nonsense).has_value());
-}
-
-TEST_CASE("what is wrong with plates is told by words and shape") {
-    PlatesView view = heard_plates();
-    view.heard_rate_hz = 480.0;
-    view.losses.lost = 12;
-    view.newest_age_s = 0.1;
-    view.calibration_state = CalibrationState::nominal;
-    const std::vector<HealthLine> lines = plates_health(view);
-    CHECK(std::count_if(lines.begin(), lines.end(), [](const HealthLine& line) {
-              return line.state == HealthLine::State::look_at_it;
-          }) == 3);
-    view.newest_age_s = 5.0;
-    CHECK(plates_health(view).front().words.find("no frame for 5 s") != std::string::npos);
 }
 
 TEST_CASE("no text of the book leaves its place, at any size, with long names and without data") {
