@@ -81,6 +81,7 @@ TEST_CASE("the foot of the lessons' page names what its keys do there, and Enter
     taught.front = Front::book;
     CHECK_FALSE(shows(screen.draw(taught), "Enter opens"));
     CHECK(shows(screen.draw(taught), "C lays it"));
+    CHECK(press(taught, enter).notice.find("A lesson is under way") != std::string::npos);
     taught = carry_out(std::move(taught), BookAction{Confirm{}});  // as by a click
     CHECK(taught.opening.empty());
     CHECK(taught.notice.find("A lesson is under way") != std::string::npos);

@@ -236,6 +236,11 @@ TEST_CASE("who presses a key of a lesson where none runs is told where that is s
     CHECK(type(open_sample(), U"6").notice.find("footing shots add") != std::string::npos);
     CHECK(type(open_sample(), U"b").notice.find("footing lesson") != std::string::npos);
     CHECK(type(ViewState{}, U"s").notice.empty());
+    // While a lesson runs no other recording is opened.
+    const KeyPress before{.character = U'o', .modifier = Modifier::control};
+    CHECK(press(sample::in_lesson(sample::Names::usual), before).notice.find("A lesson is under way") !=
+          std::string::npos);
+    CHECK(press(open_sample(), before).overlay == Overlay::recent);
 }
 
 TEST_CASE("keys by screen, for people without the window: each line once, whatever the screen") {

@@ -250,9 +250,10 @@ inline std::vector<NamedScreen> plates_screens(Names names) {
         now.remark = remark;
         return hear_plates(at_plates, now);
     };
-    const ViewState calibrating = working(
-        PlatesTask::calibrating, 12, "Put 20 kg over cell 1 of the left plate.",
-        "At rest with 98 N, but 20 kg weigh 196 N: put that mass there, or press Enter to take it as it is.");
+    const ViewState calibrating =
+        working(PlatesTask::calibrating, 12, "Put 20 kg over cell 1 of the left plate.",
+                "At rest with 10.0 kg, but 20 kg belong there: put that mass there, or press Enter to take "
+                "it as it is.");
     return {{"plates_heard", hear_plates(at_plates, view)},
             {"plates_checking", working(PlatesTask::checking, 4, "Stand on both plates and hold still.",
                                         "The reading shakes by 6.2 N: hold still.")},

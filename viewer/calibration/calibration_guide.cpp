@@ -123,19 +123,20 @@ std::string CalibrationGuide::objection(const SteadyReading& reading, double loa
     if (zero_counts_.empty()) return doubt_of_first_zero(reading);
     if (step.kind == Kind::empty) {
         if (std::abs(load_n) <= std::max(empty_limit_n, 0.02 * std::abs(last_load_n_))) return {};
-        return fmt::format("{:.0f} N are still on the plates.", load_n);
+        return fmt::format("{:.1f} kg are still on the plates.", load_n / gravity_m_s2_);
     }
     if (std::abs(load_n - last_load_n_) < least_change * change_n) {
-        return fmt::format("Waiting for the load: {:.0f} N now, {:g} kg weigh {:.0f} N.",
-                           std::round(load_n) + 0.0, step.mass_kg, wanted_n);
+        return fmt::format("Waiting for the load: {:.1f} kg now, {:g} kg belong there.",
+                           std::round(10.0 * load_n / gravity_m_s2_) / 10.0 + 0.0, step.mass_kg);
     }
     const bool first_mass = std::abs(last_load_n_) < empty_limit_n;
     const double allowed_n = first_mass ? least_change * wanted_n : of_change * change_n + of_load * wanted_n;
     if (std::abs(load_n - wanted_n) > allowed_n) {
         return fmt::format(
-            "At rest with {:.0f} N, but {:g} kg weigh {:.0f} N: put that mass there, or press Enter to take "
-            "it as it is.",
-            load_n, step.mass_kg, wanted_n);
+            "At rest with {:.1f} kg, but {:g} kg belong there: put that mass there, or press Enter to take "
+            "it as "
+            "it is.",
+            load_n / gravity_m_s2_, step.mass_kg);
     }
     return wrong_place(reading);
 }

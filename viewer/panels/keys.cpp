@@ -67,6 +67,11 @@ const ViewAction* find(const std::vector<KeyLine>& lines, const KeyPress& wanted
 /// Keys of other screens that people press here all the same: why nothing comes of them.
 std::optional<ViewAction> explanation(const KeyPress& wanted, const ViewState& state) {
     const bool plain = wanted.modifier == Modifier::none;
+    const bool opens = state.desk && state.overlay == Overlay::none &&
+                       (wanted == KeyPress{.character = U'o', .modifier = Modifier::control} ||
+                        (wanted == KeyPress{.key = NamedKey::enter} && book_in_front(state) &&
+                         state.book->page == BookPage::lessons));
+    if (opens) return Tell{"A lesson is under way: end it first (Ctrl E), then open others."};
     if (state.overlay != Overlay::none || book_in_front(state) || compare_in_front(state) || state.desk)
         return std::nullopt;
     const bool of_book =
