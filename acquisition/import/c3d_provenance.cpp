@@ -34,6 +34,9 @@ std::optional<std::int64_t> utc_ns_of(std::string_view text) {
         std::from_chars(text.data() + from, text.data() + from + length, number);
         return number;
     };
+    constexpr std::int64_t last_day = 100'000;  // in 2243: nanoseconds of it have room in 64 bits
+    if (*day < 0 || *day > last_day || part(11, 2) > 23 || part(14, 2) > 59 || part(17, 2) > 60)
+        return std::nullopt;
     const std::int64_t seconds = *day * 86'400 + part(11, 2) * 3'600 + part(14, 2) * 60 + part(17, 2);
     return (seconds * 1'000 + part(20, 3)) * (ns_per_s / 1'000);
 }

@@ -159,6 +159,23 @@ TEST_CASE("the report of an older lesson tells what was known then, and says so"
     CHECK_FALSE(has(read_file(after), "54 full 84 yd"));
 }
 
+TEST_CASE("days are counted to the end of the time that is asked for, not to the day of printing") {
+    const BookDesk desk;
+    desk.must({"students", "add", "Kim"});
+    desk.must({"wedges", "add", "54", "--student", "Kim", "--loft", "54"});
+    desk.must({"lessons", "add", "--student", "Kim", "--date", "2020-04-02"});
+    desk.must(
+        {"shots", "add", "--lesson", "1", "--club", "54", "--length", "full", "--carry", "82,85,84,83,81"});
+    const std::string out = desk.scratch() / "r.html";
+    desk.must({"report", "--student", "Kim", "--to", "2020-04-30", "--out", out});
+    CHECK_FALSE(has(read_file(out), "days old"));
+    CHECK_FALSE(has(read_file(out), "No shot for"));
+    desk.must({"report", "--student", "Kim", "--to", "2021-04-02", "--out", out});
+    CHECK(has(read_file(out), "is 365 days old"));
+    desk.must({"report", "--student", "Kim", "--out", out});  // of today
+    CHECK(has(read_file(out), "No shot for 180 days or more: 54 full"));
+}
+
 TEST_CASE("the short form has page one, the swings together, how it was measured and cautions alone") {
     const BookDesk desk;
     take_a_season(desk);

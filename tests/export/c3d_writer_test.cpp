@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "acquisition/import/c3d_file.h"
+#include "acquisition/import/c3d_provenance.h"
 
 using namespace footing;
 
@@ -104,4 +105,53 @@ TEST_CASE("what cannot be written is refused") {
     C3dContent uneven = one_plate(10);
     uneven.plates[0].components[1].pop_back();
     CHECK_FALSE(make_c3d(uneven).ok());
+}
+
+TEST_CASE("when a lesson began and how well it is known come back as they went, and nonsense does not") {
+    const auto read_back = [](const C3dOrigin& origin) {
+        C3dContent content = one_plate(10);
+        content.origin = origin;
+        const Result<C3dBytesMade> made = make_c3d(content);
+        REQUIRE(made.ok());
+        const Result<C3dFile> file = opened(made.value().bytes);
+        REQUIRE(file.ok());
+        return c3d_provenance(file.value().parameters());
+    };
+    C3dOrigin origin{"2026-05-14T08:20:44.123Z",
+                     "Europe/Berlin",
+                     "known masses on each cell",
+                     "2026-01-10",
+                     "2027-01-10",
+                     0.004,
+                     0.001,
+                     false};
+    const C3dProvenance known = read_back(origin);
+    CHECK(known.start_utc_ns == 1778746844123000000);  // date -ud 2026-05-14T08:20:44Z +%s
+    CHECK(known.zone == "Europe/Berlin");
+    REQUIRE(known.calibration);
+    CHECK(known.calibration->method == origin.calibration_method);
+    CHECK(known.calibration->made == "2026-01-10");
+    CHECK(known.calibration->valid_until == "2027-01-10");
+    CHECK(known.calibration->relative_u == doctest::Approx(0.004));
+    CHECK(known.calibration->common_relative_u == doctest::Approx(0.001));
+    CHECK_FALSE(known.calibration->only_ratios);
+
+    for (const char* start :
+         {"9999-12-31T00:00:00.000Z", "1969-12-31T23:59:59.000Z", "2026-05-14T24:00:00.000Z",
+          "2026-02-30T00:00:00.000Z", "2026-05-14 08:20:44.123Z", "x"}) {
+        CAPTURE(start);
+        origin.start_utc = start;
+        CHECK_FALSE(read_back(origin).start_utc_ns);
+    }
+    for (const double u : {-0.1, 1.0, 1e30, std::nan("")}) {
+        CAPTURE(u);
+        C3dOrigin wrong = origin;
+        wrong.relative_u = u;
+        CHECK_FALSE(read_back(wrong).calibration);
+    }
+    C3dOrigin wrong = origin;
+    wrong.calibration_valid_until = "tomorrow";
+    CHECK_FALSE(read_back(wrong).calibration);
+    CHECK_FALSE(read_back({}).calibration);
+    CHECK_FALSE(read_back({}).start_utc_ns);
 }
