@@ -87,7 +87,7 @@ std::string html_report(const LessonResult& lesson, ReportForm form) {
     if (!lesson.swings.empty()) {
         const std::string legend = html_picture([](double width) { return legend_figure(width); });
         const bool full = form == ReportForm::full;
-        html += html_section("All swings", (has_shares(lesson) ? html_overview(lesson) + legend : "") +
+        html += html_section("All swings", (has_shares(lesson) ? legend + html_overview(lesson) : "") +
                                                (full ? html_swing_table(lesson) : "") +
                                                html_together(lesson) + (full ? more_of(lesson) : ""));
         std::string swings;

@@ -95,14 +95,15 @@ struct OverviewShape {
 
 double overview_height(const PageFlow& flow, const LessonResult& lesson) {
     const OverviewShape shape(lesson.swings.size());
-    const bool one_picture = shape.rows_a_picture == lesson.swings.size();
-    return OverviewShape::head + static_cast<double>(shape.rows_a_picture) * OverviewShape::lowest_row + 8.0 +
-           (one_picture ? legend_figure(flow.width()).height : 0.0);
+    return legend_figure(flow.width()).height + 8.0 + OverviewShape::head +
+           static_cast<double>(shape.rows_a_picture) * OverviewShape::lowest_row + 8.0;
 }
 
 void draw_overview(PageFlow& flow, const LessonResult& lesson) {
     if (lesson.swings.empty() || !has_shares(lesson)) return;
-    const Figure legend = legend_figure(flow.width());
+    flow.figure(legend_figure(flow.width()));  // where the marks first stand
+    flow.skip(8.0);
+    constexpr double below = 8.0;
     const std::size_t count = lesson.swings.size();
     const std::size_t rows_a_picture = OverviewShape(count).rows_a_picture;
     for (std::size_t from = 0; from < count; from += rows_a_picture) {
@@ -112,15 +113,13 @@ void draw_overview(PageFlow& flow, const LessonResult& lesson) {
         options.edge = 0.0;
         for (std::size_t i = from; i < to; ++i) options.swings.push_back(i);
         const auto rows = static_cast<double>(to - from);
-        const double below = to == count ? legend.height + 8.0 : 8.0;
         if (flow.room() < OverviewShape::head + rows * OverviewShape::lowest_row + below) flow.next_page();
         options.height =
             OverviewShape::head +
             rows * std::min(OverviewShape::highest_row, (flow.room() - OverviewShape::head - below) / rows);
         flow.figure(options.height, [&] { return lesson_figure(lesson, options); });
-        flow.skip(8.0);
+        flow.skip(below);
     }
-    flow.figure(legend);
 }
 
 void draw_swing_table(PageFlow& flow, const LessonResult& lesson) {

@@ -22,7 +22,7 @@ void draw_facts(PageFlow& flow, std::span<const Fact> facts);
 /// All swings at a glance with the legend under them, on one page as long as they are few enough; nothing
 /// where no share is known.
 void draw_overview(PageFlow& flow, const LessonResult& lesson);
-/// The least that the first of its pictures needs, with the legend where there is only that one.
+/// The least that the marks and the first of its pictures need.
 [[nodiscard]] double overview_height(const PageFlow& flow, const LessonResult& lesson);
 
 /// A row a swing: shares with their uncertainty and verdict, tempo. Its head again on each page. Nothing

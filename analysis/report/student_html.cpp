@@ -136,7 +136,7 @@ std::string together_of_page(const StudentReport& report, SwingTable table) {
     if (!report.measured || report.measured->swings.empty()) return "";
     const LessonResult& measured = *report.measured;
     std::string together;
-    if (has_shares(measured)) together = html_overview(measured) + marks_of_page();
+    if (has_shares(measured)) together = marks_of_page() + html_overview(measured);
     return html_section(
         "All of them together",
         together + (table == SwingTable::with ? html_swing_table(measured) : "") +

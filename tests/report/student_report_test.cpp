@@ -191,6 +191,7 @@ TEST_CASE("what the marks beside numbers mean stands before the first of them") 
         const std::size_t meant = html.find("What the marks mean");
         REQUIRE(meant != std::string::npos);
         CHECK(meant < html.find("aria-label=\"below\""));  // of the table, where there is one
+        CHECK(meant < html.find("<title>All swings of the lesson"));
         CHECK(has(html, "At the finish a mark above the band is no fault"));
     }
     if (!have(pdftotext)) {
