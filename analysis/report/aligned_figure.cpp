@@ -11,6 +11,7 @@
 #include "analysis/report/lesson_result.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/swing_parts.h"
+#include "analysis/statistics/rounding.h"
 #include "analysis/swing/swing_set.h"
 
 namespace footing {
@@ -179,10 +180,10 @@ std::vector<std::string> aligned_words(const AlignedSwings& aligned, const Align
         for (const OddCurve& odd : group.odd) {
             if (odd.p >= odd_below_p) continue;
             any_odd = true;
-            words.push_back(fmt::format("{} is the odd one out, most so {} s from {} (p = {}).",
+            words.push_back(fmt::format("{} is the odd one out, most so {} s from {} ({}).",
                                         names.swings[aligned.given[group.curves[odd.curve]]],
                                         number_words(aligned.time_s[odd.point], 2), names.event,
-                                        number_words(odd.p, 3)));
+                                        chance_words(odd.p)));
             words.back().front() =
                 static_cast<char>(std::toupper(static_cast<unsigned char>(words.back().front())));
         }

@@ -6,6 +6,7 @@
 #include "analysis/report/number_words.h"
 #include "analysis/report/text_safety.h"
 #include "analysis/report/text_table.h"
+#include "analysis/statistics/rounding.h"
 
 namespace footing {
 
@@ -58,9 +59,9 @@ std::string set_table(const ComparedLesson& lesson, std::size_t widest) {
         any_odd = true;
         text += fmt::format(
             "  Swing {} is the odd one out: its share leaves the others' by {} spreads, {} s from "
-            "impact (p = {}).\n",
+            "impact ({}).\n",
             lesson.all_indices[lesson.set.curve_places[odd.curve]], number_words(odd.distance, 1),
-            number_words(lesson.set.axis.time_s[odd.point], 2), number_words(odd.p, 3));
+            number_words(lesson.set.axis.time_s[odd.point], 2), chance_words(odd.p));
     }
     if (lesson.set.odd.empty()) {
         text += fmt::format("  Too few swings with a known share to say whether one is odd; {} are needed.\n",

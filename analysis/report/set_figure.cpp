@@ -12,6 +12,7 @@
 #include "analysis/report/swing_figure.h"
 #include "analysis/report/swing_parts.h"
 #include "analysis/report/text_safety.h"
+#include "analysis/statistics/rounding.h"
 
 namespace footing {
 
@@ -180,9 +181,9 @@ std::vector<std::string> set_words(const LessonResult& lesson, const SwingSet& s
     for (const OddCurve& odd : set.odd) {
         if (odd.p >= odd_below_p) continue;
         any = true;
-        words.push_back(fmt::format("Swing {} is the odd one out, most so {} s from impact (p = {}).",
+        words.push_back(fmt::format("Swing {} is the odd one out, most so {} s from impact ({}).",
                                     lesson.swings[set.curve_places[odd.curve]].index,
-                                    number_words(set.axis.time_s[odd.point], 2), number_words(odd.p, 3)));
+                                    number_words(set.axis.time_s[odd.point], 2), chance_words(odd.p)));
     }
     if (!any) words.push_back("None of them is odd beyond chance.");
     return words;

@@ -27,6 +27,11 @@ std::string rounded(double value, int decimals) {
     return value < 0.0 && whole > 0.0 ? "−" + digits : digits;
 }
 
+std::string chance_words(double p) {
+    constexpr double least = 0.001;
+    return p < least ? "p < " + rounded(least, 3) : "p = " + rounded(p, 3);
+}
+
 int decimals_borne(double expanded) {
     return expanded < one_unit ? 1 : 0;
 }

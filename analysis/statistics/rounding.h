@@ -11,6 +11,9 @@ namespace footing {
 /// that it is half (64.5 yards held in metres). A true minus sign; "0" has none.
 [[nodiscard]] std::string rounded(double value, int decimals);
 
+/// The chance of a finding: "p = 0.030"; one that three decimals cannot show is "p < 0.001", never nought.
+[[nodiscard]] std::string chance_words(double p);
+
 /// Decimals that a number bears whose expanded uncertainty, or half an interval's width, is this: one while
 /// it is below one unit, else none (JCGM 100:2008, 7.2.6: of an uncertainty one or two digits, and of the
 /// value no digit beyond them).

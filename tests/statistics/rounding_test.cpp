@@ -32,3 +32,10 @@ TEST_CASE("a value has no digit that its uncertainty does not bear, as the guide
     CHECK(rounded_to_uncertainty(83.5, 0.2, 0).value == "84");
     CHECK(rounded_to_uncertainty(83.5, 0.2, 0).expanded == "1");
 }
+
+TEST_CASE("a chance is never told as nought") {
+    CHECK(chance_words(0.03) == "p = 0.030");
+    CHECK(chance_words(0.0014) == "p = 0.001");
+    CHECK(chance_words(0.0004) == "p < 0.001");
+    CHECK(chance_words(0.0) == "p < 0.001");
+}
