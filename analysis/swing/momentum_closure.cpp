@@ -14,7 +14,7 @@ namespace footing {
 namespace {
 
 /// Swaying of the load within this long is one value, not many.
-constexpr double sway_alike_s = 0.25;
+constexpr double load_sway_alike_s = 0.25;
 /// How fast the centre of mass may still rise or sink at the ends, standing still to the eye [CP].
 constexpr double rest_speed_m_s = 0.03;
 
@@ -26,7 +26,7 @@ struct RestingLoad {
 std::optional<RestingLoad> resting_load(std::span<const double> load_n, double rate_hz) {
     if (load_n.size() < 4) return std::nullopt;
     const double count = static_cast<double>(load_n.size());
-    const double independent = std::max(1.0, count / rate_hz / sway_alike_s);
+    const double independent = std::max(1.0, count / rate_hz / load_sway_alike_s);
     return RestingLoad{mean(load_n), standard_deviation(load_n) / std::sqrt(independent)};
 }
 
