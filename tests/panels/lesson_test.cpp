@@ -198,6 +198,13 @@ TEST_CASE("what is missing is said, and a stall is told in words (U2, R9, R18, R
     CHECK(shows(screen.draw(hear({}, live)), "Looking for the plates"));
 }
 
+TEST_CASE("a file that is dropped onto a lesson under way does not put it away, and that is said") {
+    const ViewState state = carry_out(hear({}, running(1.0)), OpenFile{"/home/coach/lesson.h5"});
+    CHECK(state.opening.empty());
+    CHECK(state.desk);
+    CHECK(state.notice.find("A lesson is under way") != std::string::npos);
+}
+
 TEST_CASE("the weight is told in kilograms, and does not flicker between two ways of saying it") {
     ScreenBench screen(1280, 720);
     LiveView live = running(1.0);                               // 735 N

@@ -199,7 +199,10 @@ struct ApplyToView {
     }
 
     void operator()(const OpenFile& action) {
-        if (state.desk) return;  // a lesson under way is not put away by a dropped file
+        if (state.desk) {  // it is not put away by a dropped file
+            state.notice = "A lesson is under way: end it first (Ctrl E), then drop the file again.";
+            return;
+        }
         state.opening = action.path;
         state.opening_part = 0.0;
         state.front = Front::swings;
