@@ -9,6 +9,7 @@
 #include <filesystem>
 #include <memory>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <string>
 #include <thread>
 #include <vector>
@@ -69,6 +70,18 @@ TEST_CASE("the chart and the choice of club from typed carries") {
     CHECK(swings[0].at("reason") == "into the wind");
     CHECK(swings[4].at("coach") == "keep");
     CHECK(desk.say({"book", "check"}).exit_code == 0);
+}
+
+TEST_CASE("the list of lessons says when each was begun, so that two of one day differ") {
+    const BookDesk desk;
+    take_a_recorded_student(desk);
+    desk.must({"lessons", "add", desk.scratch() / "l.h5", "--student", "Robin"});
+    desk.must({"lessons", "add", "--student", "Robin"});  // without plates: not known
+    const std::string listed = desk.say({"lessons"}).out;
+    CHECK(listed.find("date        begun  student") != std::string::npos);
+    CHECK(
+        std::regex_search(listed, std::regex("1  [0-9]{4}-[0-9]{2}-[0-9]{2}  [0-2][0-9]:[0-5][0-9]  Robin")));
+    CHECK(std::regex_search(listed, std::regex("2  [0-9]{4}-[0-9]{2}-[0-9]{2}         Robin")));
 }
 
 TEST_CASE("a label and a shot typed at the same time are both kept") {

@@ -17,6 +17,7 @@
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/written_words.h"
 #include "viewer/lesson/lesson_into_book.h"
+#include "viewer/lesson/wall_time.h"
 
 namespace footing {
 
@@ -77,7 +78,8 @@ Outcome list(const LessonsOptions& options) {
     auto json = nlohmann::ordered_json::array();
     for (const LessonLine& line : lines.value()) {
         const std::string file = line.recording_file.substr(line.recording_file.rfind('/') + 1);
-        rows.push_back({std::to_string(line.lesson.id), line.lesson.date, line.student_name,
+        const std::string begun = line.zone.empty() ? "" : time_of_day(line.start_utc_ns, line.zone);
+        rows.push_back({std::to_string(line.lesson.id), line.lesson.date, begun, line.student_name,
                         std::to_string(line.swings), std::to_string(line.carries),
                         line.lesson.recording_uuid.empty() ? ""
                         : file.empty()                     ? "not found"
@@ -88,6 +90,7 @@ Outcome list(const LessonsOptions& options) {
     const std::string text = rows.empty() ? "no lesson\n"
                                           : terminal_table({{"lesson", Side::right},
                                                             {"date"},
+                                                            {"begun"},
                                                             {"student"},
                                                             {"swings", Side::right},
                                                             {"carries", Side::right},
