@@ -95,6 +95,26 @@ TEST_CASE("progress: what to practise stands first, and what is chance is called
     CHECK(shows(screen.draw(open_book(facts_with(3), BookPage::progress)), "too few lessons to call"));
 }
 
+TEST_CASE("all that a lesson asks to change stands on the page of progress, however much") {
+    for (const std::size_t count : {3U, 4U, 5U, 6U}) {
+        CAPTURE(count);
+        BookFacts facts = facts_with(12);
+        StudentProgress progress = *facts.progress;
+        progress.advice.clear();
+        for (std::size_t i = 0; i < count; ++i) {
+            progress.advice.push_back(
+                {PracticeRule::onto_trail_foot,
+                 "Change " + std::to_string(i) +
+                     ": in 3 of 40 shots of the newest lesson the lead share fell under 50 % (lowest 42 ± "
+                     "1 %): the weight moved onto the trail foot."});
+        }
+        facts.progress = std::make_shared<const StudentProgress>(std::move(progress));
+        ScreenBench screen(1280, 720);
+        const ScreenDrawn drawn = screen.draw(open_book(std::move(facts), BookPage::progress));
+        for (std::size_t i = 0; i < count; ++i) CHECK(shows(drawn, "Change " + std::to_string(i)));
+    }
+}
+
 TEST_CASE("consent is said with a key, is to be written with its day, and is undone and done again") {
     ViewState state = open_book(facts_with(1), BookPage::begin);
     ScreenBench screen(1280, 720);

@@ -17,7 +17,7 @@ namespace {
 Box draw_sentences(ScreenCanvas& canvas, Box box, const std::vector<std::string>& sentences, TextSize size,
                    Ink ink) {
     for (const std::string& words : sentences) {
-        if (box.height() < canvas.px(size == TextSize::text ? 88 : 104)) return box;
+        if (box.height() < canvas.px(size == TextSize::heading ? 104 : 88)) return box;
         box.top = canvas.paragraph(box, words, size, ink) + canvas.px(12);
     }
     return box;
@@ -28,6 +28,12 @@ void draw_heading(ScreenCanvas& canvas, Box& box, const char* words) {
                 TextWeight::bold);
 }
 
+/// A lesson that asks to change many things is told in smaller letters, but whole.
+TextSize advice_size(std::size_t sentences) {
+    if (sentences <= most_advice) return TextSize::heading;
+    return sentences <= most_advice + 1 ? TextSize::text : TextSize::small;
+}
+
 /// What to do next first: it is what the coach came for.
 void draw_advice(ScreenCanvas& canvas, Box box, const StudentProgress& progress, DistanceUnit unit) {
     draw_heading(canvas, box, "What to practise next");
@@ -35,7 +41,7 @@ void draw_advice(ScreenCanvas& canvas, Box box, const StudentProgress& progress,
     for (const Advice& one : progress.advice) advice.push_back(one.words);
     const bool any = !advice.empty();
     if (!any) advice.push_back("The book does not hold enough, or nothing that stands out, to say so.");
-    box = draw_sentences(canvas, box, advice, any ? TextSize::heading : TextSize::text,
+    box = draw_sentences(canvas, box, advice, any ? advice_size(advice.size()) : TextSize::text,
                          any ? Ink::ink : Ink::quiet);
     box.cut_top(canvas.px(16));
     if (box.height() < canvas.px(168)) return;
