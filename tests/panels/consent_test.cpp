@@ -58,7 +58,7 @@ TEST_CASE(
     state.lesson.reset();
     state.book->refusal->recording = "/home/coach/lessons/7.h5";
     const ScreenDrawn over = screen.draw(state);
-    CHECK(shows(over, "Robin Sample said no: recording has stopped"));
+    CHECK(shows(over, "Recording has stopped: Robin Sample said no"));
     CHECK(shows(over, "is kept: /home/coach/lessons/7.h5"));
     CHECK(shows(over, "Ctrl 3 and Del"));
     CHECK(shows(over, "no lesson without consent"));

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <string>
+#include <vector>
 
 #include "tests/panels/screen_bench.h"
 #include "tests/support/window_screens.h"
@@ -89,6 +90,25 @@ TEST_CASE("no text of any screen leaves the window of 1280 x 720 at the largest 
             CHECK(placed.drawn.inside(drawn.layout.window));
             CAPTURE(placed.panel);
             if (placed.panel != "title") CHECK(placed.cut == Cut::whole);
+        }
+    }
+}
+
+TEST_CASE(
+    "loads of neighbouring cells keep apart on small plates: whole kilograms where tenths have no room") {
+    for (const sample::NamedScreen& one : sample::plates_screens(sample::Names::usual)) {
+        if (one.name != "plates_calibrating") continue;
+        for (const float size : {1.0F, text_sizes.back()}) {
+            ScreenBench screen(1280, 720, size);
+            const ScreenDrawn drawn = screen.draw(one.state);
+            std::vector<Box> loads;
+            for (const PlacedText& placed : drawn.texts) {
+                if (placed.text.ends_with(" kg")) loads.push_back(placed.drawn.inset(-2.0F, 0.0F));
+            }
+            CHECK(loads.size() >= 11);  // eight cells, two plates, the sum
+            for (std::size_t i = 0; i < loads.size(); ++i) {
+                for (std::size_t j = i + 1; j < loads.size(); ++j) CHECK_FALSE(loads[i].overlaps(loads[j]));
+            }
         }
     }
 }

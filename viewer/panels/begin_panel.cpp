@@ -89,7 +89,7 @@ std::vector<Line> lines_of(const ViewState& state) {
 void draw_refusal(ScreenCanvas& canvas, Box box, const ViewState& state) {
     const Refusal& refusal = *state.book->refusal;
     draw_lesson_alarm(canvas, box.cut_top(canvas.px(48)),
-                      one_line(refusal.name) + " said no: recording has stopped");
+                      "Recording has stopped: " + one_line(refusal.name) + " said no");
     canvas.enter("book");
     box.cut_top(canvas.px(8));
     const auto line = [&](const std::string& words) {

@@ -15,9 +15,10 @@ namespace footing {
 namespace {
 
 /// "42.1 kg", "−0.3 kg", no "−0.0": in the unit of the masses that are put on.
-std::string load_words(double force_n) {
-    const double shown = std::round(10.0 * force_n / standard_gravity_m_s2) / 10.0;
-    return fmt::format("{}{:.1f} kg", shown < 0.0 ? "−" : "", std::abs(shown));
+std::string load_words(double force_n, int decimals = 1) {
+    const double unit = std::pow(10.0, -decimals);
+    const double shown = unit * std::round(force_n / standard_gravity_m_s2 / unit);
+    return fmt::format("{}{:.{}f} kg", shown < 0.0 ? "−" : "", std::abs(shown), decimals);
 }
 
 /// Plates as they lie, seen from above, toes up: what stands on each, and on each of its cells.
@@ -114,8 +115,11 @@ class Ground {
             const float half = canvas_.px(9);
             const Box words{left ? at.x + off : outline.middle_x(), at.y - half,
                             left ? outline.middle_x() : at.x - off, at.y + half};
-            canvas_.text(words, load_words(view_.cell_n[first_cell + cell]), TextSize::small, Ink::quiet,
-                         left ? Align::left : Align::right);
+            std::string load = load_words(view_.cell_n[first_cell + cell]);
+            if (canvas_.text_width(load, TextSize::small) >
+                words.width() - canvas_.px(6))  // it has a neighbour
+                load = load_words(view_.cell_n[first_cell + cell], 0);
+            canvas_.text(words, load, TextSize::small, Ink::quiet, left ? Align::left : Align::right);
         }
     }
 
