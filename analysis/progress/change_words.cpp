@@ -105,35 +105,33 @@ std::string change_words_for_student(const LessonFindings& findings, AskedChange
             const SetUpFinding& found = findings.set_up;
             const bool below = found.side == Verdict::below;
             return fmt::format(
-                "Set-up: in {} too {} of your weight was on your {} foot; {} before you start.",
-                in(found.counts.of(found.side), found.counts.known), below ? "little" : "much", lead,
+                "Set-up: too {} weight on your {} foot in {}; {} before you start.",
+                below ? "little" : "much", lead, in(found.counts.of(found.side), found.counts.known),
                 below ? "settle more onto it" : fmt::format("let a little more rest on your {} foot", trail));
         }
         case AskedChange::impact: {
             const VerdictCounts& counts = findings.impact.counts;
             return fmt::format(
-                "Impact: in {} {} of your weight was on your {} foot; let it arrive there "
-                "before the ball.",
-                in(counts.of(Verdict::below), counts.known), less_of(findings), lead);
+                "Impact: {} of your weight on your {} foot in {}; let it arrive there before "
+                "the ball.",
+                less_of(findings), lead, in(counts.of(Verdict::below), counts.known));
         }
         case AskedChange::lowest:
             return fmt::format(
-                "On the way: in {} your weight moved onto your {} foot (at worst {} was on your {} "
-                "foot); keep more than half of it on your {} foot throughout.",
-                in(findings.lowest.surely_under, findings.lowest.known), trail,
+                "On the way: weight moved onto your {} foot in {} (at worst {} was on the {}); "
+                "keep more than half of it on your {} foot.",
+                trail, in(findings.lowest.surely_under, findings.lowest.known),
                 share_words(*findings.lowest.least), lead, lead);
         case AskedChange::tempo:
-            return fmt::format(
-                "Rhythm: it changed from swing to swing{} (spread {} %); swing to one count, the "
-                "same each time.",
-                of_lesson, rounded(100.0 * findings.tempo.spread, 0));
+            return fmt::format("Rhythm: it changed from swing to swing{} (spread {} %); swing to one count.",
+                               of_lesson, rounded(100.0 * findings.tempo.spread, 0));
         case AskedChange::rest:
             return fmt::format("Finish: it came to rest in {} only; hold it until the ball has landed.",
                                in(findings.rest.held, findings.rest.known));
         case AskedChange::finish: {
             const VerdictCounts& counts = findings.finish.counts;
-            return fmt::format("Finish: in {} {} of your weight was on your {} foot; finish tall on it.",
-                               in(counts.of(Verdict::below), counts.known), less_of(findings), lead);
+            return fmt::format("Finish: {} of your weight on your {} foot in {}; finish tall on it.",
+                               less_of(findings), lead, in(counts.of(Verdict::below), counts.known));
         }
     }
     return "";
@@ -149,8 +147,10 @@ std::vector<Advice> advice_of_lesson(const LessonFindings& findings, const std::
 std::vector<Advice> advice_for_student(const LessonFindings& findings, Hand hand,
                                        const std::string& of_lesson) {
     std::vector<Advice> advice;
-    for (const AskedChange change : changes_of(findings))
-        advice.push_back({rule_of(change), change_words_for_student(findings, change, hand, of_lesson)});
+    for (const AskedChange change : changes_of(findings)) {
+        advice.push_back({rule_of(change),
+                          change_words_for_student(findings, change, hand, advice.empty() ? of_lesson : "")});
+    }
     return advice;
 }
 

@@ -18,7 +18,7 @@ namespace footing {
 [[nodiscard]] std::string change_words_for_student(const LessonFindings& findings, AskedChange change,
                                                    Hand hand, const std::string& of_lesson = "");
 
-/// All that there is to change, as advice.
+/// All that there is to change, as advice; for the student, only the first says of which lesson.
 [[nodiscard]] std::vector<Advice> advice_of_lesson(const LessonFindings& findings,
                                                    const std::string& of_lesson);
 [[nodiscard]] std::vector<Advice> advice_for_student(const LessonFindings& findings, Hand hand,

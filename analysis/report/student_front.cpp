@@ -68,10 +68,16 @@ void draw_thing(PageFlow& flow, const PlainThing& thing, const Figure& picture, 
     flow.skip(height);
 }
 
+/// Between two sentences: closer where there are many, so that page one holds all of them.
+double practice_gap(std::size_t sentences) {
+    return sentences > most_advice ? 3.0 : 8.0;
+}
+
 double practice_height(const Canvas& canvas, const StudentReport& report, double width) {
+    const std::vector<std::string> sentences = practice_sentences(report);
     double height = canvas.paragraph_height(width, "What to practise", text_bold) + 8.0;
-    for (const std::string& sentence : practice_sentences(report))
-        height += canvas.paragraph_height(width - 20.0, sentence, small) + 8.0;
+    for (const std::string& sentence : sentences)
+        height += canvas.paragraph_height(width - 20.0, sentence, small) + practice_gap(sentences.size());
     return height;
 }
 
@@ -83,7 +89,8 @@ void draw_practice(PageFlow& flow, const StudentReport& report, double top, doub
         if (sentences.size() > 1)
             canvas.paragraph({flow.left(), y}, 20.0, fmt::format("{}", i + 1), small_bold);
         const double indent = sentences.size() > 1 ? 20.0 : 0.0;
-        y += canvas.paragraph({flow.left() + indent, y}, width - indent, sentences[i], small) + 8.0;
+        y += canvas.paragraph({flow.left() + indent, y}, width - indent, sentences[i], small) +
+             practice_gap(sentences.size());
     }
 }
 

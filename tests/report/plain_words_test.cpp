@@ -156,11 +156,11 @@ TEST_CASE("what the recording's report asks to change, the student's report asks
     REQUIRE(asked->size() == words.change.size());
     CHECK(asked->front().rule == PracticeRule::onto_trail_foot);
     CHECK(asked->front().words ==
-          "On the way: in 3 of 40 shots your weight moved onto your right foot (at worst 42 ± 1 % was on "
-          "your left foot); keep more than half of it on your left foot throughout.");
+          "On the way: weight moved onto your right foot in 3 of 40 shots (at worst 42 ± 1 % was on the "
+          "left); keep more than half of it on your left foot.");
     // Of several lessons the newest, and which one that is.
     student.lessons.push_back({2, "2026-05-21", "", "", {}, "without plates"});
-    CHECK(changes_asked(student)->front().words.find("3 of 40 shots of the lesson of 2026-05-14 your") !=
+    CHECK(changes_asked(student)->front().words.find("in 3 of 40 shots of the lesson of 2026-05-14 (") !=
           std::string::npos);
     student.swings.resize(2);
     CHECK_FALSE(changes_asked(student));

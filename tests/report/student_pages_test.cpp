@@ -5,6 +5,7 @@
 
 #include <map>
 
+#include "analysis/progress/change_words.h"
 #include "analysis/report/figure_kit.h"
 #include "analysis/report/student_figures.h"
 #include "tests/report/figure_shapes.h"
@@ -130,4 +131,36 @@ TEST_CASE("a character that no font has is set as a plain box, and the report sa
     CHECK(has(text, "is printed as □"));
     write_file(folder / "r.pdf", pdf_of(sample::unmeasured_student()));
     CHECK_FALSE(has(text_of(folder / "r.pdf"), "is printed as □"));
+}
+
+TEST_CASE("page one has room for all six things that a lesson may ask to change, on either paper") {
+    if (!have(pdftotext)) {
+        MESSAGE("skipped: pdftotext is not here");
+        return;
+    }
+    std::vector<RuledSwing> swings;
+    for (int i = 0; i < 42; ++i) {
+        RuledSwing swing;
+        swing.kind = SwingKind::shot;
+        swing.address = swing.impact = swing.finish = ShareValue{0.55, 0.01, Verdict::below};
+        swing.lowest = ShareValue{0.42, 0.01, Verdict::below};
+        swing.tempo_ratio = i % 2 == 0 ? 1.8 : 3.4;
+        swing.came_to_rest = i % 3 == 0;
+        swings.push_back(swing);
+    }
+    StudentReport report = sample::student(Hand::right, DistanceUnit::yards, 6);
+    report.advice = advice_for_student(lesson_findings(swings, usual_certainty), report.hand,
+                                       " of the lesson of 2026-05-14");
+    REQUIRE(report.advice.size() == 6);
+    const ScratchFolder folder;
+    for (const PaperSize size : {PaperSize::a4, PaperSize::letter}) {
+        write_file(folder / "r.pdf", pdf_of(report, size));
+        std::string first;
+        for (const PageWord& word : words_of(folder / "r.pdf")) {
+            if (word.page == 1) first += word.text + " ";
+        }
+        for (const char* part : {"What to practise", "Set-up:", "Impact:", "On the way:", "Rhythm:",
+                                 "Finish: it", "finish tall on it.", "For your bag"})
+            CHECK_MESSAGE(has(first, part), part);
+    }
 }
