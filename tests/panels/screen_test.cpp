@@ -6,11 +6,13 @@
 #include <array>
 #include <string>
 
+#include "tests/panels/key_pressing.h"
 #include "tests/panels/screen_bench.h"
 #include "viewer/panels/keys.h"
 
 using namespace footing;
 using bench::ScreenBench;
+using bench::shows;
 
 namespace {
 
@@ -57,11 +59,6 @@ void check_shortened(const ScreenDrawn& drawn) {
         CAPTURE(placed.text);
         if (placed.cut == Cut::shortened) CHECK(placed.panel == "title");
     }
-}
-
-bool shows(const ScreenDrawn& drawn, const std::string& part) {
-    return std::any_of(drawn.texts.begin(), drawn.texts.end(),
-                       [&](const PlacedText& placed) { return placed.text.find(part) != std::string::npos; });
 }
 
 std::vector<std::pair<std::string, ViewState>> states() {
