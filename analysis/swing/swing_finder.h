@@ -11,9 +11,9 @@
 
 namespace footing {
 
-/// A movement is a swing by its signs alone from these log odds on (real people who stand on foam reach 1.6);
+/// A movement is a swing by its signs alone from these log odds on (real people who stand on foam reach 0.0);
 /// where the rules say that it is one, from the lower ones on.
-inline constexpr double log_odds_of_swing = 1.75;
+inline constexpr double log_odds_of_swing = 1.0;
 inline constexpr double log_odds_with_rules = -1.5;
 
 /// How long before the return seems to begin a ball may be struck: where the weight goes on moving through
