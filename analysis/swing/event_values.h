@@ -2,8 +2,8 @@
 
 #include "acquisition/frame/units.h"
 #include "analysis/pressure/load_trace.h"
-#include "analysis/swing/events.h"
 #include "analysis/swing/swing.h"
+#include "analysis/swing/swing_motion.h"
 #include "analysis/swing/swing_options.h"
 #include "analysis/swing/verdict.h"
 

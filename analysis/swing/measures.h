@@ -2,8 +2,8 @@
 
 #include <optional>
 
-#include "analysis/swing/events.h"
 #include "analysis/swing/swing.h"
+#include "analysis/swing/swing_motion.h"
 
 namespace footing {
 
