@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 namespace footing {
 
@@ -15,6 +16,45 @@ constexpr double seen_usual_share_changes = 3.0;
 constexpr double under_way_before_turn_s = 0.06;
 constexpr double turn_of_range = 0.15;
 constexpr double crossing_of_push = 0.25;
+constexpr double half_alike_s = 0.3;  ///< of what is laid over its like
+constexpr double soonest_again_s = 0.35;
+constexpr double latest_again_s = 0.9;
+
+/// Correlation of two stretches of one length, each less its own straight line; NaN where one has no more.
+double likeness(std::span<const double> one, std::span<const double> other) {
+    const double middle = 0.5 * static_cast<double>(one.size() - 1);
+    struct Line {
+        double mean = 0.0;
+        double slope = 0.0;
+    };
+    const auto line_of = [&](std::span<const double> stretch) {
+        Line line;
+        double squares = 0.0;
+        for (std::size_t i = 0; i < stretch.size(); ++i) {
+            const double off = static_cast<double>(i) - middle;
+            line.mean += stretch[i];
+            line.slope += off * stretch[i];
+            squares += off * off;
+        }
+        line.mean /= static_cast<double>(stretch.size());
+        line.slope /= squares;
+        return line;
+    };
+    const Line first = line_of(one);
+    const Line second = line_of(other);
+    double product = 0.0;
+    double first_square = 0.0;
+    double second_square = 0.0;
+    for (std::size_t i = 0; i < one.size(); ++i) {
+        const double off = static_cast<double>(i) - middle;
+        const double a = one[i] - first.mean - first.slope * off;
+        const double b = other[i] - second.mean - second.slope * off;
+        product += a * b;
+        first_square += a * a;
+        second_square += b * b;
+    }
+    return product / std::sqrt(first_square * second_square);
+}
 
 /// Looks about one candidate; every time is held within the recording.
 class SignReader {
@@ -71,6 +111,9 @@ class SignReader {
         set(SwingSign::impulse_left, evidence_.impulse_left(c_, address_bw_));
         set(SwingSign::unrest_after, off_address(at(peak, 0.45), at(peak, 0.75)) / push_);
         set(SwingSign::unrest_before, off_address(at(peak, -0.85), at(peak, -0.35)) / push_);
+        set(SwingSign::stir_before, off_address(at(peak, -2.5), at(peak, -0.85)) / push_);
+        set(SwingSign::load_repeats, repeats(s_.load_bw, peak));
+        set(SwingSign::share_repeats, repeats(s_.share, c_.middle));
         set(SwingSign::sink, (address_bw_ - lowest(s_.load_bw, c_.quiet_to, before)) / push_);
         set(SwingSign::rise,
             (highest(s_.load_bw, c_.quiet_to, std::max(at(peak, -0.3), c_.quiet_to + 1)) - address_bw_) /
@@ -147,6 +190,21 @@ class SignReader {
         double top = 0.0;
         for (std::size_t i = from; i <= to; ++i) top = std::max(top, std::abs(rate_at(column, i)));
         return top;
+    }
+
+    /// Highest likeness of a column about an entry to itself some time before, or after as far as the hold is
+    /// seen: whoever bounces or waggles does the same again and again.
+    double repeats(const std::vector<double>& column, std::size_t middle) const {
+        const std::size_t half = s_.entries(half_alike_s);
+        if (middle < half || middle + half >= hold_end_) return 0.0;
+        const auto about = [&](std::size_t i) { return std::span(column).subspan(i - half, 2 * half + 1); };
+        double most = 0.0;
+        for (std::size_t lag = s_.entries(soonest_again_s); lag <= s_.entries(latest_again_s); ++lag) {
+            if (middle >= half + lag) most = std::fmax(most, likeness(about(middle), about(middle - lag)));
+            if (middle + half + lag < hold_end_)
+                most = std::fmax(most, likeness(about(middle), about(middle + lag)));
+        }
+        return most;
     }
 
     double turns() const {

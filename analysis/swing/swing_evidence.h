@@ -25,7 +25,7 @@ auto place_at(const std::vector<T>& column, std::size_t i) {
 [[nodiscard]] double mean(const std::vector<double>& column, EntryRange range);
 
 /// What the backswing, the return to the lead foot and the hold of a candidate show, each by itself
-/// (docs/formulas.md, F22); swing_finder.cpp decides by all together. Looks at signals and options that
+/// (docs/formulas.md, F22); SwingRules decides by all together. Looks at signals and options that
 /// outlive it.
 class SwingEvidence {
   public:

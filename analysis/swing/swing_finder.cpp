@@ -8,14 +8,13 @@
 #include "analysis/swing/sign_reader.h"
 #include "analysis/swing/swing_evidence.h"
 #include "analysis/swing/swing_odds.h"
+#include "analysis/swing/swing_rules.h"
 
 namespace footing {
 
 namespace {
 
 // Sizes that make a movement worth a closer look, and how far around it is looked.
-constexpr double look_share = 0.03;
-constexpr double look_push_bw = 0.05;
 constexpr double least_look = 0.5;
 constexpr double least_push_look = 0.4;
 constexpr double half_return_s = 0.14;
@@ -25,55 +24,10 @@ constexpr double turn_before_s = 0.60;
 constexpr double arrival_after_s = 0.40;
 /// The return begins where its speed is this part of its highest.
 constexpr double begins_at_speed = 0.25;
-/// A return without a vertical push must be quick; the more push, the more time it may take.
-constexpr double quick_return_s = 0.25;
-constexpr double slowest_return_s = 0.45;
-constexpr double slowest_return_with_push_s = 0.6;
-constexpr double more_s_for_push = 4.0;
-constexpr double more_s_for_clear_push = 6.0;
-constexpr double wide_shift = 0.10;  ///< a small shift has no excuse for being slow
 /// The address may be this many times less still than the stillest spell before the swing.
 constexpr double as_still_as = 1.7;
-constexpr double shift_without_push = 0.15;
-constexpr double shift_without_backswing = 0.08;
-/// Where the feet cannot be told apart, a shift from the middle to one foot looks like this, and a swing
-/// pushes more.
-constexpr double step_across = 0.35;
-constexpr double push_of_wide_shift_bw = 0.06;
-/// Where they can, a shift from nearly all of the weight to nearly none of it does.
-constexpr double widest_without_push = 0.6;
-/// A swing ends nearer the lead foot than it began, by at least this part of the return.
-constexpr double beyond_part = 0.12;
-/// A push that tells a swing by itself, without help from the share, and how much the load may sink before
-/// it.
-constexpr double plain_push_bw = 0.036;
-/// With this much push what the weight does in the follow-through is no sign of a slow shift.
-constexpr double large_push_bw = 0.06;
-/// A backswing is seen when share or forward CoP leave the address by so many usual changes: more without
-/// much of a push, since weight that is shifted to settle has no backswing.
-constexpr double usual_changes_of_departure = 2.0;
-constexpr double usual_changes_without_push = 3.0;
-constexpr double push_for_slight_departure_bw = 0.04;
-/// Small movements of the share need a clearer push.
-constexpr double small_shift = 0.06;
-constexpr double push_for_small_shift_bw = 0.02;
 /// A load that never moves by more than this, quick against slow, was made even before it came here.
 constexpr double even_load_bw = 0.0005;
-/// Whoever begins and ends at rest has a mean load of one body weight: more impulse than this, in body
-/// weights times seconds, is somebody else's load or a landing.
-constexpr double most_impulse_bw_s = 0.15;
-/// A foot that is lifted and put down again is away from the address for less than this, and back where it
-/// was afterwards.
-constexpr double shortest_away_s = 0.27;
-constexpr double lifted_shift = 0.10;
-/// A swing's push is over sooner than that of who bends or gets up.
-constexpr double longest_push_s = 0.2;
-/// A wide shift quicker than this is a foot put down: the body's mass cannot be moved so soon.
-constexpr double quickest_wide_return_s = 0.085;
-/// A push that closes leaves at most this part of its impulse.
-constexpr double most_impulse_left = 0.7;
-/// Without a push a swing must end nearer the lead foot than it began by this part of the return.
-constexpr double beyond_part_without_push = 0.2;
 
 class Weigher {
   public:
@@ -164,7 +118,7 @@ class Weigher {
         c.middle = middle;
         if (!find_turn_and_arrival(c)) return c;
         if (!find_address(c)) return c;
-        decide(c);
+        apply_swing_rules(c, s_, o_, evidence_, load_tells_);
         weigh_signs(c);
         return c;
     }
@@ -275,96 +229,6 @@ class Weigher {
             c.verdict = NotASwing::none;
         } else if (c.by_rules) {
             c.verdict = NotASwing::unlikely;
-        }
-    }
-
-    /// What the backswing, the return and the hold show.
-    void decide(SwingCandidate& c) const {
-        const std::size_t hold_end = std::min(s_.size(), c.arrival + s_.entries(0.5) + 1);
-        const EntryRange whole{c.quiet_from, hold_end};
-        const EntryRange address{c.quiet_to - s_.entries(o_.quiet_window_s), c.quiet_to + 1};
-        const double address_bw = mean(s_.load_bw, address);
-        const double address_share = mean(s_.share, address);
-        const auto [least, most] =
-            std::minmax_element(place_at(s_.load_bw, whole.begin), place_at(s_.load_bw, whole.end));
-        if (!usable(whole) || *least < o_.least_load_bw || *most > o_.most_load_bw) {
-            c.verdict = NotASwing::nobody_stands;
-            return;
-        }
-        c.push_bw = s_.load_bw[c.push_peak] - address_bw;
-        c.weight = c.return_share / look_share + c.push_bw / look_push_bw;
-        const double widest = s_.feet_known ? widest_without_push : step_across;
-        const bool lifted = (s_.feet_known && evidence_.foot_lifted(c, whole)) ||
-                            (c.return_share > widest && c.push_bw < push_of_wide_shift_bw);
-        if (lifted) {
-            c.verdict = NotASwing::one_foot_lifted;
-            return;
-        }
-        const double least_push = std::max(o_.least_push_bw, 4.0 * s_.usual_load_change_bw);
-        const double least_shift = std::max(o_.least_shift, 3.0 * s_.usual_share_change);
-        const bool pushed = !load_tells_ || c.push_bw >= least_push;
-        const bool pushed_plainly = c.push_bw >= std::max(plain_push_bw, 1.3 * least_push) &&
-                                    evidence_.push_comes_first(c, address_bw) &&
-                                    evidence_.push_s(c, address_bw) <= longest_push_s;
-        const bool comes_to_rest = evidence_.load_comes_to_rest(c, address_bw);
-        if (evidence_.impulse(c, address_bw) > most_impulse_bw_s) {
-            c.verdict = NotASwing::anothers_load;
-            return;
-        }
-        const bool seems_departed = evidence_.departed(c, address, usual_changes_of_departure);
-        c.departed = c.push_bw >= push_for_slight_departure_bw
-                         ? seems_departed
-                         : evidence_.departed(c, address, usual_changes_without_push);
-        const bool stays_beyond = evidence_.rests_beyond(c, hold_end, address_share,
-                                                         pushed ? beyond_part : beyond_part_without_push);
-        if (!stays_beyond && c.return_share > lifted_shift &&
-            evidence_.away_s(c, address_share) < shortest_away_s) {
-            c.verdict = NotASwing::one_foot_lifted;
-            return;
-        }
-        // A foot put down hard pushes too, but only once the shift is over.
-        const bool is_held = evidence_.is_held(c, hold_end);
-        const bool put_down = !is_held && c.push_peak >= c.arrival;
-        if (c.return_share > lifted_shift && (put_down || c.return_s < quickest_wide_return_s)) {
-            c.verdict = NotASwing::one_foot_lifted;
-            return;
-        }
-        // A quick push out of rest and back to rest whose momentum closes is a strike even where sway hides
-        // how small a backswing went before.
-        const bool closes = evidence_.impulse_left(c, address_bw) <= most_impulse_left;
-        const bool burst =
-            pushed_plainly && comes_to_rest && closes && evidence_.load_was_at_rest(c, address_bw);
-        if (burst && c.return_share > 0.0 &&
-            (c.departed || (stays_beyond && !evidence_.bent_before(c, address_bw))))
-            return;
-        // Where a clear push tells of a strike, what the weight does in the follow-through is not looked at.
-        const bool push_tells = pushed_plainly || (closes && c.push_bw >= large_push_bw);
-        const double took_s = push_tells ? c.quick_s : c.return_s;
-        const double more_s =
-            (push_tells ? more_s_for_clear_push : more_s_for_push) * std::max(0.0, c.push_bw - least_push);
-        const double longest_s = !load_tells_ ? slowest_return_s
-                                 : c.return_share < wide_shift
-                                     ? quick_return_s
-                                     : std::min(push_tells ? slowest_return_with_push_s : slowest_return_s,
-                                                quick_return_s + more_s);
-        const bool beyond =
-            s_.share[c.arrival] - address_share >= std::max(0.004, beyond_part * c.return_share);
-        // A ball was struck during the return, or during a push: what would be too little by itself is a
-        // swing.
-        const bool struck_returning = seems_departed && c.return_share >= least_shift && beyond &&
-                                      took_s <= slowest_return_s && is_held;
-        if (evidence_.was_struck(c) && (struck_returning || (pushed_plainly && closes))) return;
-        if (c.return_share < least_shift || (!pushed && c.return_share < shift_without_push) ||
-            (c.return_share < small_shift && load_tells_ &&
-             (!closes || c.push_bw < std::max(push_for_small_shift_bw, 1.3 * least_push)))) {
-            c.verdict = NotASwing::too_small;
-        } else if (took_s > longest_s) {
-            c.verdict = NotASwing::too_slow;
-        } else if (!is_held || !beyond || (load_tells_ && !pushed && !stays_beyond)) {
-            c.verdict = NotASwing::not_held;
-        } else if (!c.departed && (!load_tells_ || c.push_bw < plain_push_bw ||
-                                   c.return_share < shift_without_backswing || c.quick_s > quick_return_s)) {
-            c.verdict = NotASwing::no_backswing;
         }
     }
 

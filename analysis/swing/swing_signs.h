@@ -42,9 +42,12 @@ enum class SwingSign : std::size_t {
     settling,        ///< least unrest from 0.3 s after the arrival on, in units of what counts as still
     back,            ///< share of the address less the lowest before the turn
     turns,           ///< how often the share turns by 0.15 of its range
-    crossings,   ///< how often the load goes from a quarter of a push above that of the address to as much
-                 ///< below
-    lateness_s,  ///< of the push's peak after the middle of the return
+    crossings,      ///< how often the load goes from a quarter of a push above that of the address to as much
+                    ///< below
+    lateness_s,     ///< of the push's peak after the middle of the return
+    stir_before,    ///< load off that of the address, 2.5 to 0.85 s before the push's peak, against the push
+    load_repeats,   ///< how like the load about the push is to itself 0.35 to 0.9 s before or after, -1 to 1
+    share_repeats,  ///< the same of the share
     count
 };
 

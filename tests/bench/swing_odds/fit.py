@@ -3,10 +3,11 @@
 
 fit.py BIN [--lessons N] [--table FILE] [--check]
 
-BIN holds footing and, under tests/bench, signs_bench. Makes lessons of three authors' golfers (the
-project's own generators, other_golfers, third_golfers) at ordinary and worst noise, asks signs_bench for
-the signs of every movement that the finder weighs, and fits a logistic regression on them: for each sign a
-line through some points, and the sum of all is the log odds. FILE is analysis/swing/swing_odds_table.h.
+BIN holds footing and, under tests/bench, signs_bench. Makes lessons of four authors' golfers (the
+project's own generators, other_golfers, third_golfers, fourth_golfers) at ordinary and worst noise,
+asks signs_bench for the signs of every movement that the finder weighs, and fits a logistic regression
+on them: for each sign a line through some points, and the sum of all is the log odds. FILE is
+analysis/swing/swing_odds_table.h. The fifth author's golfers are kept out, to be measured by.
 --check fits on every second lesson and tells how well the others are told, and then without each author
 in turn how well that author's golfers are told.
 Needs numpy, scipy and scikit-learn (Debian: python3-sklearn), and takes about ten minutes.
@@ -130,6 +131,14 @@ def write_table(odds, names, file):
     file.write_text("\n".join(lines), encoding="utf-8")
 
 
+def count(lessons):
+    """How much was fitted to."""
+    _, swings, _ = labelled(lessons)
+    true = sum(len(lesson.swings) for lesson in lessons)
+    print(f"{len(lessons)} lessons, {true} swings; {int(swings.sum())} movements in them, "
+          f"{int((swings == 0).sum())} others")
+
+
 def main():
     """Makes lessons, fits, and writes or checks."""
     reader = argparse.ArgumentParser(description=__doc__.splitlines()[0])
@@ -142,6 +151,7 @@ def main():
         names, lessons = all_lessons(given.bin, given.lessons, pathlib.Path(folder))
     if given.check:
         check(lessons)
+    count(lessons)
     odds = Odds(lessons)
     tell("fitted to all", lessons, odds)
     if given.table:
