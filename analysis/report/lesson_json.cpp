@@ -140,7 +140,8 @@ Json swing_of(const Swing& swing) {
     if (const auto& ripple = swing.strike_ripple) {
         json["strike_ripple"] = {{"peak_n", finite_or_null(ripple->peak_n)},
                                  {"usual_n", finite_or_null(ripple->usual_n)},
-                                 {"most_n", finite_or_null(ripple->most_n)}};
+                                 {"most_n", finite_or_null(ripple->most_n)},
+                                 {"began_s", finite_or_null(ripple->began_s)}};
     }
     if (Json found = events_of(swing.found_events); !found.empty() || swing.found_kind) {
         if (swing.found_kind) found["kind"] = kind_name(*swing.found_kind);

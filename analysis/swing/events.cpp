@@ -5,6 +5,7 @@
 
 #include "analysis/swing/finish.h"
 #include "analysis/swing/impact.h"
+#include "analysis/swing/strike_ripple.h"
 #include "analysis/swing/takeaway.h"
 #include "analysis/swing/turnaround.h"
 
@@ -18,6 +19,14 @@ constexpr double top_u_s = 0.05;
 /// From the turn to where the return has a quarter of its speed, known beforehand.
 constexpr double turn_before_speed_s = 0.05;
 
+/// The last still part before the takeaway.
+Event find_address(const Event& takeaway, double quiet_from_s, const SwingOptions& options) {
+    const double end_s = takeaway.time_s - options.address_ends_before_s;
+    const double begin_s = std::max(quiet_from_s, end_s - options.address_mean_s);
+    const double width_s = std::max(0.0, end_s - begin_s);
+    return {end_s - 0.5 * width_s, 0.5 * width_s / std::sqrt(3.0), EventSource::estimated};
+}
+
 }  // namespace
 
 SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const StanceSignals& signals,
@@ -28,12 +37,19 @@ SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const
     const double arrival_s = signals.time_s(static_cast<double>(swing.arrival));
     const double quiet_to_s = signals.time_s(static_cast<double>(swing.quiet_to));
     if (!events.takeaway) events.takeaway = find_takeaway(signals, swing);
+    if (events.takeaway && !events.address)
+        events.address =
+            find_address(*events.takeaway, signals.time_s(static_cast<double>(swing.quiet_from)), options);
     if (!events.impact && options.use_trigger)
         events.impact =
             triggered_impact(trace, std::max(quiet_to_s, turn_s - struck_before_turn_s), arrival_s + 0.3);
-    if (!events.impact) events.impact = estimated_impact(return_marks(motion, signals, swing));
+    if (!events.impact) {
+        events.impact = estimated_impact(return_marks(motion, signals, swing));
+        const std::optional<StrikeRipple> ripple = measure_strike_ripple(trace, events);
+        if (ripple && is_seen(*ripple)) events.impact = rippled_impact(*ripple);
+    }
 
-    if (events.takeaway && events.impact) {
+    if (events.takeaway) {
         const std::size_t from = motion.entry(events.takeaway->time_s);
         const std::size_t to = std::max(from, motion.entry(events.impact->time_s));
         if (!events.turnaround)
@@ -43,17 +59,8 @@ SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const
                 std::min(events.turnaround->time_s + top_after_turn_s, events.impact->time_s);
             events.top = Event{top_s, top_u_s, EventSource::estimated};
         }
-        if (!events.address) {
-            const double address_end_s = events.takeaway->time_s - options.address_ends_before_s;
-            const double quiet_from_s = signals.time_s(static_cast<double>(swing.quiet_from));
-            const double address_begin_s = std::max(quiet_from_s, address_end_s - options.address_mean_s);
-            const double width_s = std::max(0.0, address_end_s - address_begin_s);
-            events.address =
-                Event{address_end_s - 0.5 * width_s, 0.5 * width_s / std::sqrt(3.0), EventSource::estimated};
-        }
     }
-    if (events.impact && !events.finish)
-        events.finish = find_finish(signals, events.impact->time_s, swing.arrival, next_from);
+    if (!events.finish) events.finish = find_finish(signals, events.impact->time_s, swing.arrival, next_from);
     return events;
 }
 

@@ -29,6 +29,10 @@ constexpr double times_usual = 3.0;
 constexpr double times_most = 1.5;
 /// Silence tells something where the usual ripple would have been so much larger than is needed.
 constexpr double plainly_larger = 2.0;
+/// The strongest window begins a little before the strike, since the filters smear the ripple; by how much
+/// depends on its way through the body [our own].
+constexpr double begins_before_strike_s = 0.003;
+constexpr double strike_u_s = 0.01;
 /// One ripple may be a club that met the turf.
 constexpr std::size_t fewest_ripples = 2;
 
@@ -74,24 +78,32 @@ std::optional<StrikeRipple> measure_strike_ripple(const LoadTrace& trace, const 
     if (std::ranges::any_of(part(trace.bridged), [](std::uint8_t bridged) { return bridged != 0; }))
         return std::nullopt;
     const std::vector<double> band = in_band(part(trace.total_n), trace.rate_hz);
-    const auto squares = [&](double of_s, double to_s) {
+    const auto squares = [&](double of_s, double to_s, std::size_t step) {
         std::vector<double> means;
-        for (std::size_t i = entry(of_s) - begin; i + window <= entry(to_s) - begin; i += window / 2) {
+        for (std::size_t i = entry(of_s) - begin; i + window <= entry(to_s) - begin; i += step) {
             double sum = 0.0;
             for (std::size_t k = i; k < i + window; ++k) sum += band[k] * band[k];
             means.push_back(sum / static_cast<double>(window));
         }
         return means;
     };
-    const std::vector<double> before = squares(from_s, quiet_to_s);
-    const std::vector<double> about = squares(search_s, until_s);
+    const std::vector<double> before = squares(from_s, quiet_to_s, window / 2);
+    const std::vector<double> about = squares(search_s, until_s, 1);
     if (before.empty() || about.empty()) return std::nullopt;
-    return StrikeRipple{std::sqrt(std::ranges::max(about)), std::sqrt(mean(before)),
-                        std::sqrt(std::ranges::max(before))};
+    const auto strongest = std::ranges::max_element(about);
+    const double window_from_s =
+        static_cast<double>(entry(search_s) + static_cast<std::size_t>(strongest - about.begin())) /
+        trace.rate_hz;
+    return StrikeRipple{std::sqrt(*strongest), std::sqrt(mean(before)), std::sqrt(std::ranges::max(before)),
+                        window_from_s};
 }
 
 bool is_seen(const StrikeRipple& ripple) {
     return ripple.peak_n > needed_n(ripple);
+}
+
+Event rippled_impact(const StrikeRipple& ripple) {
+    return {ripple.began_s + begins_before_strike_s, strike_u_s, EventSource::estimated};
 }
 
 void tell_kinds(std::vector<Swing>& swings, const std::vector<bool>& struck, TriggerTrust trust) {

@@ -19,6 +19,9 @@ namespace footing {
 /// Whether the load rippled as it does when a ball is struck, and by nothing else that the swing did before.
 [[nodiscard]] bool is_seen(const StrikeRipple& ripple);
 
+/// When the strike was, as a ripple that is seen tells it.
+[[nodiscard]] Event rippled_impact(const StrikeRipple& ripple);
+
 /// Shot or practice of each swing, from the trigger and the ripples of all of them: what the trigger or the
 /// ripple tells of is a shot; where ripples tell of strikes in other swings, and would have told of one here,
 /// a swing without is practice, and so is one without a trigger where that speaks in others and never misses;

@@ -20,6 +20,8 @@ constexpr double least_push_look = 0.4;
 constexpr double half_return_s = 0.14;
 constexpr double half_push_s = 0.28;
 constexpr double apart_s = 0.30;  ///< candidates are the strongest within this
+/// About a strike that the trigger tells of movements this many times smaller are looked at.
+constexpr double closer_look = 4.0;
 constexpr double turn_before_s = 0.60;
 constexpr double arrival_after_s = 0.40;
 /// The return begins where its speed is this part of its highest.
@@ -91,12 +93,23 @@ class Weigher {
             strength[i] = moved + pushed;
             push[i] = moved > 0.0 ? pushed : 0.0;
         }
+        look_closer_at_strikes(strength);
         std::vector<std::size_t> moments = peaks(strength, least_look);
         const std::vector<std::size_t> pushes = peaks(push, least_push_look);
         moments.insert(moments.end(), pushes.begin(), pushes.end());
         std::ranges::sort(moments);
         moments.erase(std::unique(moments.begin(), moments.end()), moments.end());
         return moments;
+    }
+
+    void look_closer_at_strikes(std::vector<double>& strength) const {
+        if (!o_.use_trigger) return;
+        for (std::size_t struck = 0; struck < s_.size(); ++struck) {
+            if (s_.struck[struck] == 0) continue;
+            const EntryRange around =
+                clipped(struck, s_.entries(struck_before_turn_s), s_.entries(struck_before_turn_s));
+            for (std::size_t i = around.begin; i < around.end; ++i) strength[i] *= closer_look;
+        }
     }
 
     /// The entries of at least that size that none within `apart_s` exceeds.
@@ -225,6 +238,7 @@ class Weigher {
         c.by_rules = c.verdict == NotASwing::none;
         c.signs = signs_of(c, s_, o_, evidence_, unrest_);
         c.weight = swing_log_odds(*c.signs);
+        if (evidence_.was_struck(c)) c.weight += log_odds_by_strike;
         if (c.weight >= (c.by_rules ? log_odds_with_rules : log_odds_of_swing)) {
             c.verdict = NotASwing::none;
         } else if (c.by_rules) {

@@ -15,6 +15,9 @@ namespace footing {
 /// where the rules say that it is one, from the lower ones on.
 inline constexpr double log_odds_of_swing = 1.0;
 inline constexpr double log_odds_with_rules = -1.5;
+/// What a trigger's edge adds: seven shots in ten have one, and one in fifty of what moves besides, by chance
+/// or by a stray one [our own].
+inline constexpr double log_odds_by_strike = 3.5;
 
 /// How long before the return seems to begin a ball may be struck: where the weight goes on moving through
 /// the strike the quickest part of the return comes after it, s.

@@ -50,7 +50,7 @@ tests/bench/fourth_golfers/trial.py
 if [ "$length" = full ]; then
   "$golfers_folder/measure.py" "$bin/../../footing" --golfers fourth --lessons 60 --noise worst
 fi
-title "the same, against a fifth author's golfers, to which nothing may be tuned"
+title "the same, against a fifth author's golfers"
 tests/bench/fifth_golfers/trial.py
 "$golfers_folder/measure.py" "$bin/../../footing" --golfers fifth --lessons "$golfers"
 if [ "$length" = full ]; then

@@ -7,8 +7,8 @@ measure.py PROGRAM [--golfers other|third|fourth|fifth] [--lessons N] [--seed S]
 Makes lessons (ways of swinging, golfers' pastimes, 100 to 1000 Hz, both hands, 45 to 130 kg, every
 second one with a trigger) of the second author's golfers (other), of the third one's, whose
 shares follow from a body's movements (third), of the fourth one's, who have four ways of loading
-(fourth), or of the fifth one's, to which nothing of the program may be tuned (fifth), lets PROGRAM
-import and analyse each, and prints a table of the errors. The same seed makes the same lessons.
+(fourth), or of the fifth one's, drawn broadly from what papers say (fifth), lets PROGRAM import
+and analyse each, and prints a table of the errors. The same seed makes the same lessons.
 Needs numpy and scipy (Debian: python3-scipy).
 """
 import argparse

@@ -3,11 +3,11 @@
 
 fit.py BIN [--lessons N] [--table FILE] [--check]
 
-BIN holds footing and, under tests/bench, signs_bench. Makes lessons of four authors' golfers (the
-project's own generators, other_golfers, third_golfers, fourth_golfers) at ordinary and worst noise,
-asks signs_bench for the signs of every movement that the finder weighs, and fits a logistic regression
-on them: for each sign a line through some points, and the sum of all is the log odds. FILE is
-analysis/swing/swing_odds_table.h. The fifth author's golfers are kept out, to be measured by.
+BIN holds footing and, under tests/bench, signs_bench. Makes lessons of five authors' golfers (the
+project's own generators, other_golfers, third_golfers and so on) at ordinary and worst noise, asks
+signs_bench for the signs of every movement that the finder weighs, and fits a logistic regression on
+them: for each sign a line through some points, and the sum of all is the log odds. FILE is
+analysis/swing/swing_odds_table.h.
 --check fits on every second lesson and tells how well the others are told, and then without each author
 in turn how well that author's golfers are told.
 Needs numpy, scipy and scikit-learn (Debian: python3-sklearn), and takes about ten minutes.

@@ -12,9 +12,9 @@ import measure
 from plates import record, write_csv, write_layout
 from score import EITHER_WAY
 
-AUTHORS = ("own", "other", "third", "fourth")
+AUTHORS = ("own", "other", "third", "fourth", "fifth")
 OWN_SEED, WORST = 91000, 10000
-SEEDS = {"other": 140000, "third": 120000, "fourth": 160000}
+SEEDS = {"other": 140000, "third": 120000, "fourth": 160000, "fifth": 180000}
 SWING_BEFORE_S, SWING_AFTER_S = 0.5, 0.3  # a movement so near to an impact is that swing
 WITHIN_BEFORE_S, WITHIN_AFTER_S = 0.1, 1.0  # of the rest of a swing, which is told less strictly as none
 WITHIN_WEIGHT = 0.5
