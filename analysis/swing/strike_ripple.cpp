@@ -29,9 +29,8 @@ constexpr double times_usual = 3.0;
 constexpr double times_most = 1.5;
 /// Silence tells something where the usual ripple would have been so much larger than is needed.
 constexpr double plainly_larger = 2.0;
-/// The strongest window begins a little before the strike, since the filters smear the ripple; by how much
-/// depends on its way through the body [our own].
-constexpr double begins_before_strike_s = 0.003;
+/// The filters smear the ripple to before its beginning, and the way through the body makes it late; by how
+/// much differs, so that both are left in the uncertainty [our own].
 constexpr double strike_u_s = 0.01;
 /// One ripple may be a club that met the turf.
 constexpr std::size_t fewest_ripples = 2;
@@ -103,7 +102,7 @@ bool is_seen(const StrikeRipple& ripple) {
 }
 
 Event rippled_impact(const StrikeRipple& ripple) {
-    return {ripple.began_s + begins_before_strike_s, strike_u_s, EventSource::estimated};
+    return {ripple.began_s, strike_u_s, EventSource::estimated};
 }
 
 void tell_kinds(std::vector<Swing>& swings, const std::vector<bool>& struck, TriggerTrust trust) {

@@ -7,7 +7,9 @@
 
 #include <cmath>
 #include <string>
+#include <vector>
 
+#include "analysis/statistics/summary.h"
 #include "analysis/swing/analyse_swings.h"
 #include "tests/support/swing_accuracy.h"
 
@@ -139,4 +141,34 @@ TEST_CASE("strikes that the trigger misses are told by their ripple; their impac
         }
     }
     CHECK(missed > 3);
+}
+
+TEST_CASE("a strike that ripples is timed by its ripple") {
+    std::vector<double> errors_s;
+    std::size_t within = 0;
+    for (int i = 0; i < 8; ++i) {
+        LessonPlan plan =
+            plan_for(static_cast<MotionShape>(i), Conditions::ordinary, 7200 + static_cast<std::uint64_t>(i));
+        plan.rate_hz = 500.0;
+        plan.swings = 6;
+        plan.strike_n = 40.0;
+        const GeneratedLesson lesson = generate_lesson(plan);
+        for (const Swing& swing : analyse_swings(lesson.trace, plan.hand, {})) {
+            if (!swing.strike_ripple || !is_seen(*swing.strike_ripple)) continue;
+            const Event& impact = *swing.events.impact;
+            CHECK(impact.source == EventSource::estimated);
+            double error_s = 1.0;
+            for (const TrueSwing& truth : lesson.swings) {
+                if (std::abs(impact.time_s - truth.impact_s) < std::abs(error_s))
+                    error_s = impact.time_s - truth.impact_s;
+            }
+            errors_s.push_back(std::abs(error_s));
+            if (std::abs(error_s) <= 2.0 * impact.u_s) ++within;
+        }
+    }
+    MESSAGE(errors_s.size(), " ripples seen in 48 strikes; error of the impact in the median ",
+            1e3 * median(errors_s), " ms");
+    CHECK(errors_s.size() > 40);
+    CHECK(median(errors_s) < 0.010);
+    CHECK(static_cast<double>(within) >= 0.9 * static_cast<double>(errors_s.size()));
 }
