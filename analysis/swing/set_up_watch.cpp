@@ -12,7 +12,7 @@ namespace footing {
 namespace {
 
 /// Sway within this long is one value, not many (as for the address, docs/formulas.md, F30).
-constexpr double sway_alike_s = 0.4;
+constexpr double watch_sway_alike_s = 0.4;
 
 std::size_t at_least_one(double count) {
     return static_cast<std::size_t>(std::max(1.0, std::round(count)));
@@ -123,7 +123,7 @@ ShareValue SetUpWatch::settled_share() const {
     }
     const double share = mean(shares);
     const double spread = shares.size() > 1 ? standard_deviation(shares) : 0.0;
-    const double independent = std::max(1.0, options_.mean_s / sway_alike_s);
+    const double independent = std::max(1.0, options_.mean_s / watch_sway_alike_s);
     const double mean_total_n = total_n / static_cast<double>(blocks_.size());
     const double by_gain = share * (1.0 - share) * std::sqrt(2.0) * options_.gain_u;
     const double by_zero = options_.zero_u_n / mean_total_n * std::hypot(share, 1.0 - share);

@@ -13,7 +13,6 @@ constexpr double least_push_bw = 0.01;
 constexpr double least_return = 0.01;
 constexpr double seen_usual_load_changes = 4.0;
 constexpr double seen_usual_share_changes = 3.0;
-constexpr double under_way_before_turn_s = 0.06;
 constexpr double turn_of_range = 0.15;
 constexpr double crossing_of_push = 0.25;
 constexpr double half_alike_s = 0.3;  ///< of what is laid over its like

@@ -12,9 +12,8 @@ namespace footing {
 namespace {
 
 constexpr double coarse_rate_hz = 100.0;
-constexpr double smoothing_hz = 7.0;
+constexpr double signal_smoothing_hz = 7.0;
 constexpr double longest_bridge_to_use_s = 0.06;
-constexpr double assumed_stance_m = 0.4;
 /// Loads that belong to somebody standing, in body weights.
 constexpr double least_standing_bw = 0.3;
 
@@ -45,8 +44,8 @@ struct KnownMean {
     [[nodiscard]] double mean() const { return count == 0 ? unknown : sum / static_cast<double>(count); }
 };
 
-void smooth(std::vector<double>& column, double rate_hz) {
-    const double cutoff_hz = std::min(smoothing_hz, 0.2 * rate_hz);
+void smooth_signal(std::vector<double>& column, double rate_hz) {
+    const double cutoff_hz = std::min(signal_smoothing_hz, 0.2 * rate_hz);
     zero_lag_filter_known(butterworth_low_pass(2, cutoff_for_two_passes(2, cutoff_hz, rate_hz), rate_hz),
                           column);
 }
@@ -134,9 +133,9 @@ StanceSignals stance_signals(const LoadTrace& trace, Hand hand, const SwingOptio
         }
     }
 
-    smooth(signals.load_bw, signals.rate_hz);
-    smooth(signals.share, signals.rate_hz);
-    smooth(signals.forward_m, signals.rate_hz);
+    smooth_signal(signals.load_bw, signals.rate_hz);
+    smooth_signal(signals.share, signals.rate_hz);
+    smooth_signal(signals.forward_m, signals.rate_hz);
     if (levels) static_cast<StanceLevels&>(signals) = *levels;
     if (!levels) signals.body_weight_n = quiet_load_n(signals.load_bw, signals.rate_hz, options);
     if (signals.body_weight_n <= 0.0) {

@@ -19,6 +19,9 @@ struct StanceLevels {
     double usual_forward_change_m = 0.0;
 };
 
+/// How far apart the feet are taken to be where they cannot be told apart.
+inline constexpr double assumed_stance_m = 0.4;
+
 /// A recording at about 100 Hz, smoothed, in which swings are looked for. A swing's weight shift has nothing
 /// above some 8 Hz, so a coarse look loses nothing and is the same at every sampling rate (docs/formulas.md,
 /// F19).

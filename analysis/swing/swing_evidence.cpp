@@ -14,8 +14,6 @@ constexpr double held_part = 0.55;
 /// Nobody swings with a foot in the air: shares beyond these are steps.
 constexpr double lead_lifted_share = 0.10;
 constexpr double trail_lifted_share = 0.985;
-/// How long before the turn the backswing must be seen to be under way.
-constexpr double under_way_before_turn_s = 0.06;
 /// By how much of a push the load may move before it, and how long it rises.
 constexpr double sink_before_push = 0.6;
 constexpr double rise_of_push_s = 0.3;

@@ -10,6 +10,9 @@
 
 namespace footing {
 
+/// How long before the turn the backswing must be seen to be under way.
+inline constexpr double under_way_before_turn_s = 0.06;
+
 /// Entries of the signals: the first, and one past the last.
 struct EntryRange {
     std::size_t begin = 0;

@@ -17,7 +17,6 @@ constexpr double least_smoothing_hz = 8.0;
 constexpr double most_smoothing_hz = 20.0;
 constexpr double share_noise_allowed = 0.0006;
 constexpr double load_smoothing_hz = 15.0;
-constexpr double assumed_stance_m = 0.4;
 
 void fill_unknown(std::vector<double>& column) {
     double last = unknown;
@@ -29,7 +28,7 @@ void fill_unknown(std::vector<double>& column) {
     if (first_known != column.end()) std::fill(column.begin(), first_known, *first_known);
 }
 
-void smooth(std::vector<double>& column, double cutoff_hz, double rate_hz) {
+void smooth_column(std::vector<double>& column, double cutoff_hz, double rate_hz) {
     const double cutoff = std::min(cutoff_hz, 0.2 * rate_hz);
     zero_lag_filter_known(butterworth_low_pass(2, cutoff_for_two_passes(2, cutoff, rate_hz), rate_hz),
                           column);
@@ -80,8 +79,8 @@ SwingMotion swing_motion(const LoadTrace& trace, Hand hand, const StanceSignals&
         std::clamp(0.5 * motion.rate_hz * ratio * ratio, least_smoothing_hz, most_smoothing_hz);
     motion.smooth_share = motion.share;
     fill_unknown(motion.smooth_share);
-    smooth(motion.smooth_share, motion.smoothing_hz, motion.rate_hz);
-    smooth(motion.smooth_load, load_smoothing_hz, motion.rate_hz);
+    smooth_column(motion.smooth_share, motion.smoothing_hz, motion.rate_hz);
+    smooth_column(motion.smooth_load, load_smoothing_hz, motion.rate_hz);
     return motion;
 }
 
