@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/statistics/summary.h"
 #include "analysis/swing/analyse_swings.h"
 #include "tests/support/swing_accuracy.h"
 
@@ -58,6 +59,53 @@ TEST_CASE("in much sway and noise still nearly every swing") {
     const SwingErrors errors = run(Conditions::worst, 300, 3);
     CHECK(errors.recall() >= 0.96);
     CHECK(errors.precision() >= 0.96);
+}
+
+namespace {
+
+/// Whatever moves, moves by an eighth of it.
+void flatten(std::vector<double>& load_n) {
+    const double middle = mean(load_n);
+    for (double& load : load_n) load = middle + (load - middle) / 8.0;
+}
+
+}  // namespace
+
+TEST_CASE("a strike that the trigger tells of is found where hardly any weight moves") {
+    std::size_t swings = 0;
+    std::size_t found = 0;
+    std::size_t found_without = 0;
+    for (int i = 0; i < 8; ++i) {
+        LessonPlan plan =
+            plan_for(static_cast<MotionShape>(i), Conditions::worst, 7300 + static_cast<std::uint64_t>(i));
+        plan.rate_hz = 250.0;
+        plan.smallest_backswing = 0.002;
+        plan.largest_backswing = 0.006;
+        plan.unusual_golfers = 0.0;
+        plan.with_trigger = true;
+        plan.with_distractions = false;
+        GeneratedLesson lesson = generate_lesson(plan);
+        for (std::vector<double>* load_n : {&lesson.trace.left_n, &lesson.trace.right_n}) flatten(*load_n);
+        for (std::size_t k = 0; k < lesson.trace.size(); ++k)
+            lesson.trace.total_n[k] = lesson.trace.left_n[k] + lesson.trace.right_n[k];
+        SwingOptions blind;
+        blind.use_trigger = false;
+        const std::vector<Swing> told = analyse_swings(lesson.trace, plan.hand, {});
+        const std::vector<Swing> told_blind = analyse_swings(lesson.trace, plan.hand, {}, blind);
+        const auto has = [](const std::vector<Swing>& some, double impact_s) {
+            return std::ranges::any_of(some, [&](const Swing& swing) {
+                return std::abs(swing.events.impact->time_s - impact_s) < 0.3;
+            });
+        };
+        for (const TrueSwing& truth : lesson.swings) {
+            ++swings;
+            if (has(told, truth.impact_s)) ++found;
+            if (has(told_blind, truth.impact_s)) ++found_without;
+        }
+    }
+    MESSAGE("of ", swings, " tiny swings ", found, " found with the trigger, ", found_without, " without");
+    CHECK(static_cast<double>(found) >= 0.8 * static_cast<double>(swings));
+    CHECK(found > 2 * found_without);
 }
 
 TEST_CASE("with a trigger the impact is measured, and the swing is a shot") {
