@@ -11,13 +11,13 @@
 
 namespace footing {
 
-/// A movement is a swing by its signs alone from these log odds on (real people who stand on foam reach 0.0);
+/// A movement is a swing by its signs alone from these log odds on (real people who stand on foam reach 2.2);
 /// where the rules say that it is one, from the lower ones on.
-inline constexpr double log_odds_of_swing = 1.0;
+inline constexpr double log_odds_of_swing = 2.4;
 inline constexpr double log_odds_with_rules = -1.5;
-/// What a trigger's edge adds: seven shots in ten have one, and one in fifty of what moves besides, by chance
-/// or by a stray one [our own].
-inline constexpr double log_odds_by_strike = 3.5;
+/// What a trigger's edge adds: seven shots in ten have one, and one in a hundred of what moves besides, by
+/// chance or by a stray one [our own].
+inline constexpr double log_odds_by_strike = 4.25;
 
 /// How long before the return seems to begin a ball may be struck: where the weight goes on moving through
 /// the strike the quickest part of the return comes after it, s.

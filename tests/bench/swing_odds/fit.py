@@ -28,7 +28,7 @@ from movements import AUTHORS, all_lessons, labelled
 
 POINTS = 6  # about, for each sign: quantiles of all movements and of the swings among them
 STRENGTH = 0.1  # of the regression; less holds the lines flatter
-BY_SIGNS, BY_RULES = 1.0, -1.5  # as log_odds_of_swing and log_odds_with_rules in swing_finder.h
+BY_SIGNS, BY_RULES = 2.4, -1.5  # as log_odds_of_swing and log_odds_with_rules in swing_finder.h
 APART_S, NEAR_S = 1.5, 0.6  # of two movements nearer than this the likelier stays; a true one is so near
 
 
