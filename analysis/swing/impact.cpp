@@ -18,9 +18,9 @@ constexpr double impact_after_nine_tenths_s = -0.006;
 constexpr double impact_after_push_peak_s = 0.081;
 constexpr double impact_after_push_s = -0.011;
 constexpr double impact_before_lowest_s = 0.085;
-constexpr double impact_u_s = 0.045;
+constexpr double impact_u_s = 0.055;
 constexpr double impact_u_of_spread = 0.5;
-constexpr double impact_u_by_share_s = 0.05;
+constexpr double impact_u_by_share_s = 0.06;
 
 /// Where a column passes `level` upwards between two entries, with the part between samples; from the end
 /// backwards.
