@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <span>
+#include <vector>
 
 namespace footing {
 
@@ -19,41 +20,54 @@ constexpr double half_alike_s = 0.3;  ///< of what is laid over its like
 constexpr double soonest_again_s = 0.35;
 constexpr double latest_again_s = 0.9;
 
-/// Correlation of two stretches of one length, each less its own straight line; NaN where one has no more.
-double likeness(std::span<const double> one, std::span<const double> other) {
-    const double middle = 0.5 * static_cast<double>(one.size() - 1);
-    struct Line {
-        double mean = 0.0;
-        double slope = 0.0;
-    };
-    const auto line_of = [&](std::span<const double> stretch) {
-        Line line;
-        double squares = 0.0;
-        for (std::size_t i = 0; i < stretch.size(); ++i) {
-            const double off = static_cast<double>(i) - middle;
-            line.mean += stretch[i];
-            line.slope += off * stretch[i];
-            squares += off * off;
+/// A stretch of a column less its own straight line, to lay others of its length over.
+class Stretch {
+  public:
+    explicit Stretch(std::span<const double> values)
+        : bent_(values.begin(), values.end()), middle_(0.5 * static_cast<double>(values.size() - 1)) {
+        for (std::size_t i = 0; i < bent_.size(); ++i) run_squares_ += off(i) * off(i);
+        const Sums sums = sums_of(values);
+        const double mean = sums.values / static_cast<double>(bent_.size());
+        const double slope = sums.along / run_squares_;
+        for (std::size_t i = 0; i < bent_.size(); ++i) {
+            bent_[i] -= mean + slope * off(i);
+            squares_ += bent_[i] * bent_[i];
         }
-        line.mean /= static_cast<double>(stretch.size());
-        line.slope /= squares;
-        return line;
-    };
-    const Line first = line_of(one);
-    const Line second = line_of(other);
-    double product = 0.0;
-    double first_square = 0.0;
-    double second_square = 0.0;
-    for (std::size_t i = 0; i < one.size(); ++i) {
-        const double off = static_cast<double>(i) - middle;
-        const double a = one[i] - first.mean - first.slope * off;
-        const double b = other[i] - second.mean - second.slope * off;
-        product += a * b;
-        first_square += a * a;
-        second_square += b * b;
     }
-    return product / std::sqrt(first_square * second_square);
-}
+
+    /// Correlation with another, it too less its own line; NaN where one of them has nothing else.
+    [[nodiscard]] double likeness(std::span<const double> other) const {
+        const Sums sums = sums_of(other);
+        const double other_squares = sums.squares -
+                                     sums.values * sums.values / static_cast<double>(other.size()) -
+                                     sums.along * sums.along / run_squares_;
+        return std::min(sums.with_bent / std::sqrt(squares_ * other_squares), 1.0);
+    }
+
+  private:
+    struct Sums {
+        double values = 0.0;
+        double along = 0.0;  ///< with the distance from the middle
+        double squares = 0.0;
+        double with_bent = 0.0;
+    };
+    double off(std::size_t i) const { return static_cast<double>(i) - middle_; }
+    Sums sums_of(std::span<const double> values) const {
+        Sums sums;
+        for (std::size_t i = 0; i < values.size(); ++i) {
+            sums.values += values[i];
+            sums.along += off(i) * values[i];
+            sums.squares += values[i] * values[i];
+            sums.with_bent += bent_[i] * values[i];
+        }
+        return sums;
+    }
+
+    std::vector<double> bent_;
+    double middle_;
+    double run_squares_ = 0.0;
+    double squares_ = 0.0;
+};
 
 /// Looks about one candidate; every time is held within the recording.
 class SignReader {
@@ -197,11 +211,11 @@ class SignReader {
         const std::size_t half = s_.entries(half_alike_s);
         if (middle < half || middle + half >= hold_end_) return 0.0;
         const auto about = [&](std::size_t i) { return std::span(column).subspan(i - half, 2 * half + 1); };
+        const Stretch here(about(middle));
         double most = 0.0;
         for (std::size_t lag = s_.entries(soonest_again_s); lag <= s_.entries(latest_again_s); ++lag) {
-            if (middle >= half + lag) most = std::fmax(most, likeness(about(middle), about(middle - lag)));
-            if (middle + half + lag < hold_end_)
-                most = std::fmax(most, likeness(about(middle), about(middle + lag)));
+            if (middle >= half + lag) most = std::fmax(most, here.likeness(about(middle - lag)));
+            if (middle + half + lag < hold_end_) most = std::fmax(most, here.likeness(about(middle + lag)));
         }
         return most;
     }
