@@ -116,6 +116,12 @@ RecordingInfo facts_of(const C3dFile& file, const C3dLoads& loads, const Marks& 
         info.notes.push_back(
             {0, "The file does not say when it was measured; the start is its date of last change."});
     }
+    if (known.calibration_is_odd) {
+        info.notes.push_back(
+            {0,
+             "What the file keeps of the plates' calibration cannot be true; their loads count "
+             "as not calibrated."});
+    }
     if (known.calibration) {
         Calibration calibration = *known.calibration;
         calibration.newtons_per_count.assign(values_per_frame(loads.layout()), 1.0);

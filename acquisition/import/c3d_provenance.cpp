@@ -59,7 +59,8 @@ std::optional<Calibration> calibration_of(const C3dParameters& parameters) {
     const auto made = date_of(parameters, names::made);
     const auto valid_until = date_of(parameters, names::valid_until);
     std::string method = text_of(parameters, names::method);
-    if (!relative_u || !common_u || *common_u > *relative_u || !made || !valid_until || method.empty())
+    if (!relative_u || !(*relative_u > 0.0) || !common_u || *common_u > *relative_u || !made ||
+        !valid_until || method.empty())
         return std::nullopt;
     Calibration calibration;
     calibration.method = std::move(method);
@@ -74,8 +75,14 @@ std::optional<Calibration> calibration_of(const C3dParameters& parameters) {
 }  // namespace
 
 C3dProvenance c3d_provenance(const C3dParameters& parameters) {
-    return {utc_ns_of(text_of(parameters, names::start_utc)), text_of(parameters, names::zone),
-            calibration_of(parameters)};
+    C3dProvenance known;
+    known.start_utc_ns = utc_ns_of(text_of(parameters, names::start_utc));
+    known.zone = text_of(parameters, names::zone);
+    known.calibration = calibration_of(parameters);
+    const bool says_something = !text_of(parameters, names::method).empty() ||
+                                parameters.number(names::group, names::relative_u).has_value();
+    known.calibration_is_odd = says_something && !known.calibration;
+    return known;
 }
 
 }  // namespace footing

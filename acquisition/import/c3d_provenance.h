@@ -16,6 +16,8 @@ struct C3dProvenance {
     std::string zone;  ///< empty: not known
     /// Of the plates that were recorded; for values that come as newtons (no gains, no zeros).
     std::optional<Calibration> calibration;
+    /// The file keeps something of a calibration that cannot be true.
+    bool calibration_is_odd = false;
 };
 
 [[nodiscard]] C3dProvenance c3d_provenance(const C3dParameters& parameters);

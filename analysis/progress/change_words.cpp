@@ -46,11 +46,12 @@ std::string of_swings(std::size_t some, std::size_t all, const LessonFindings& f
     return fmt::format("{} of {} {}", some, all, findings.all_shots ? "shots" : "swings");
 }
 
-std::string tempo_facts_words(const LessonFindings& findings) {
+std::string tempo_facts_words(const LessonFindings& findings, const std::string& of_lesson) {
     const TempoFinding& tempo = findings.tempo;
     return fmt::format("backswing to downswing was {} on average, from {} to {} in {}, a spread of {} %",
                        ratio_words(tempo.mean), ratio_words(tempo.least), ratio_words(tempo.most),
-                       of_swings(tempo.known, findings.swings, findings), rounded(100.0 * tempo.spread, 0));
+                       of_swings(tempo.known, findings.swings, findings) + of_lesson,
+                       rounded(100.0 * tempo.spread, 0));
 }
 
 std::string change_words(const LessonFindings& findings, AskedChange change, const std::string& of_lesson) {
@@ -79,7 +80,7 @@ std::string change_words(const LessonFindings& findings, AskedChange change, con
                 in(findings.lowest.surely_under, findings.lowest.known), share_words(*findings.lowest.least));
         case AskedChange::tempo:
             return fmt::format("The rhythm changed from swing to swing: {}.",
-                               tempo_facts_words(findings) + of_lesson);
+                               tempo_facts_words(findings, of_lesson));
         case AskedChange::rest:
             return fmt::format("The finish came to rest in {} only: hold it until the ball has landed.",
                                in(findings.rest.held, findings.rest.known));

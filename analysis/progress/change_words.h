@@ -27,7 +27,8 @@ namespace footing {
 /// "5 of 6 shots".
 [[nodiscard]] std::string of_swings(std::size_t some, std::size_t all, const LessonFindings& findings);
 
-/// "backswing to downswing was 2.9 : 1 on average, from …".
-[[nodiscard]] std::string tempo_facts_words(const LessonFindings& findings);
+/// "backswing to downswing was 2.9 : 1 on average, from …"; `of_lesson` follows how many swings it is of.
+[[nodiscard]] std::string tempo_facts_words(const LessonFindings& findings,
+                                            const std::string& of_lesson = "");
 
 }  // namespace footing

@@ -65,7 +65,8 @@ LowestFinding lowest_of(std::span<const RuledSwing> swings) {
     for (const RuledSwing& swing : swings) {
         const auto& share = swing.lowest;
         if (!share) continue;
-        const double u = std::isfinite(share->u) ? share->u : 0.0;
+        // Of what is known with no uncertainty nothing is sure: a share lies between 0 and 1.
+        const double u = std::isfinite(share->u) ? share->u : 1.0;
         ++found.known;
         found.surely_under += share->value + 2.0 * u < even_share ? 1 : 0;
         possibly_under += share->value - 2.0 * u < even_share ? 1 : 0;

@@ -21,8 +21,9 @@ constexpr double window_s = 0.04;   ///< about as long as a jolt rings
 /// Where the ripple is looked for, about the impact; it is late by its way through the body.
 constexpr double before_impact_s = 0.05;
 constexpr double after_impact_s = 0.09;
-/// The swing up to here is what the ripple must stand out of.
-constexpr double reference_ends_before_s = 0.12;
+/// The swing up to so long before the strongest ripple is what that must stand out of.
+constexpr double reference_ends_before_s = 0.14;
+constexpr double shortest_reference_s = 0.16;
 /// A ripple is seen from so many times the usual in its band on, and so many times the most that the swing
 /// itself had there.
 constexpr double times_usual = 3.0;
@@ -48,6 +49,40 @@ std::vector<double> in_band(std::vector<double> column, double rate_hz) {
     return column;
 }
 
+/// The total load of a stretch of the recording between 20 and 60 Hz.
+class RippleBand {
+  public:
+    /// Entries of the trace, the last not counted.
+    RippleBand(const LoadTrace& trace, std::size_t begin, std::size_t end)
+        : rate_hz_(trace.rate_hz), begin_(begin), window_(entry(window_s, trace.rate_hz)) {
+        band_ = in_band({trace.total_n.begin() + static_cast<std::ptrdiff_t>(begin),
+                         trace.total_n.begin() + static_cast<std::ptrdiff_t>(end)},
+                        trace.rate_hz);
+    }
+
+    static std::size_t entry(double time_s, double rate_hz) {
+        return static_cast<std::size_t>(std::max(0.0, time_s * rate_hz + 0.5));
+    }
+
+    /// The mean squares of all windows between two times; the first begins at the earlier.
+    [[nodiscard]] std::vector<double> mean_squares(double from_s, double to_s) const {
+        std::vector<double> means;
+        const std::size_t last = entry(to_s, rate_hz_) - begin_;
+        for (std::size_t i = entry(from_s, rate_hz_) - begin_; i + window_ <= last; ++i) {
+            double sum = 0.0;
+            for (std::size_t k = i; k < i + window_; ++k) sum += band_[k] * band_[k];
+            means.push_back(sum / static_cast<double>(window_));
+        }
+        return means;
+    }
+
+  private:
+    double rate_hz_;
+    std::size_t begin_;
+    std::size_t window_;
+    std::vector<double> band_;
+};
+
 /// What a ripple must reach to be seen in this swing.
 double needed_n(const StrikeRipple& ripple) {
     return std::max(times_usual * ripple.usual_n, times_most * ripple.most_n);
@@ -59,42 +94,25 @@ std::optional<StrikeRipple> measure_strike_ripple(const LoadTrace& trace, const 
     if (!(trace.rate_hz >= least_rate_hz) || !events.address || !events.impact) return std::nullopt;
     const double doubt_s = 2.0 * events.impact->u_s;
     const double from_s = address_span(*events.address).from_s;
-    const double until_s = events.impact->time_s + doubt_s + after_impact_s;
-    const double quiet_to_s = events.impact->time_s - doubt_s - reference_ends_before_s;
-    const double search_s = events.impact->time_s - doubt_s - before_impact_s;
-    const double begin_s = std::max(0.0, from_s - settles_s);
-    const auto entry = [&](double time_s) {
-        return static_cast<std::size_t>(std::max(0.0, time_s * trace.rate_hz + 0.5));
-    };
-    const std::size_t begin = entry(begin_s);
-    const std::size_t end = entry(until_s + settles_s);
-    const std::size_t window = entry(window_s);
-    if (end > trace.size() || entry(quiet_to_s) < entry(from_s) + 4 * window) return std::nullopt;
-    const auto part = [&](const auto& column) {
-        return std::vector(column.begin() + static_cast<std::ptrdiff_t>(begin),
-                           column.begin() + static_cast<std::ptrdiff_t>(end));
-    };
-    if (std::ranges::any_of(part(trace.bridged), [](std::uint8_t bridged) { return bridged != 0; }))
+    const double search_from_s = events.impact->time_s - doubt_s - before_impact_s;
+    const double search_to_s = events.impact->time_s + doubt_s + after_impact_s;
+    const std::size_t begin = RippleBand::entry(std::max(0.0, from_s - settles_s), trace.rate_hz);
+    const std::size_t end = RippleBand::entry(search_to_s + settles_s, trace.rate_hz);
+    if (end > trace.size() || search_from_s - reference_ends_before_s < from_s + shortest_reference_s)
         return std::nullopt;
-    const std::vector<double> band = in_band(part(trace.total_n), trace.rate_hz);
-    const auto squares = [&](double of_s, double to_s, std::size_t step) {
-        std::vector<double> means;
-        for (std::size_t i = entry(of_s) - begin; i + window <= entry(to_s) - begin; i += step) {
-            double sum = 0.0;
-            for (std::size_t k = i; k < i + window; ++k) sum += band[k] * band[k];
-            means.push_back(sum / static_cast<double>(window));
-        }
-        return means;
-    };
-    const std::vector<double> before = squares(from_s, quiet_to_s, window / 2);
-    const std::vector<double> about = squares(search_s, until_s, 1);
-    if (before.empty() || about.empty()) return std::nullopt;
+    if (std::any_of(trace.bridged.begin() + static_cast<std::ptrdiff_t>(begin),
+                    trace.bridged.begin() + static_cast<std::ptrdiff_t>(end),
+                    [](std::uint8_t bridged) { return bridged != 0; }))
+        return std::nullopt;
+    const RippleBand band(trace, begin, end);
+    const std::vector<double> about = band.mean_squares(search_from_s, search_to_s);
+    if (about.empty()) return std::nullopt;
     const auto strongest = std::ranges::max_element(about);
-    const double window_from_s =
-        static_cast<double>(entry(search_s) + static_cast<std::size_t>(strongest - about.begin())) /
-        trace.rate_hz;
+    const double strongest_s = search_from_s + static_cast<double>(strongest - about.begin()) / trace.rate_hz;
+    // Up to shortly before it, so that the swing's own push stands against it.
+    const std::vector<double> before = band.mean_squares(from_s, strongest_s - reference_ends_before_s);
     return StrikeRipple{std::sqrt(*strongest), std::sqrt(mean(before)), std::sqrt(std::ranges::max(before)),
-                        window_from_s};
+                        strongest_s};
 }
 
 bool is_seen(const StrikeRipple& ripple) {

@@ -48,7 +48,7 @@ struct StrikeRipple {
     double peak_n = 0.0;   ///< the most about the impact
     double usual_n = 0.0;  ///< from the address to before the strike
     double most_n = 0.0;   ///< the most of it there
-    double began_s = 0.0;  ///< when the strongest ripple about the impact began
+    double began_s = 0.0;  ///< when the strongest 40 ms about the impact began
 };
 
 /// Lead share in [0, 1] with its standard uncertainty, and what it is against the target band.

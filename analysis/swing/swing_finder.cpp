@@ -104,11 +104,14 @@ class Weigher {
 
     void look_closer_at_strikes(std::vector<double>& strength) const {
         if (!o_.use_trigger) return;
+        const std::size_t near = s_.entries(struck_before_turn_s);
+        std::size_t seen = 0;  // all before were looked at: a trigger may bounce
         for (std::size_t struck = 0; struck < s_.size(); ++struck) {
             if (s_.struck[struck] == 0) continue;
-            const EntryRange around =
-                clipped(struck, s_.entries(struck_before_turn_s), s_.entries(struck_before_turn_s));
-            for (std::size_t i = around.begin; i < around.end; ++i) strength[i] *= closer_look;
+            const EntryRange around = clipped(struck, near, near);
+            for (std::size_t i = std::max(seen, around.begin); i < around.end; ++i)
+                strength[i] *= closer_look;
+            seen = around.end;
         }
     }
 

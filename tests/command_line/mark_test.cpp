@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <nlohmann/json.hpp>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -51,6 +52,23 @@ TEST_CASE("an event is marked at the time that the table tells, listed, and take
     CHECK(impact["source"] == "coach");
     CHECK(lesson.mark({"--swing", "2", "--event", "impact", "--remove"}).out == "nothing is marked\n");
     CHECK_FALSE(std::filesystem::exists(lesson.sidecar()));
+}
+
+TEST_CASE("nothing is marked beyond the recording") {
+    // A table that ends half a second after the strike of its last swing.
+    const ScratchFolder folder;
+    std::istringstream table(read_file(std::string(FOOTING_SOURCE_DIR) + "/recordings/half_swings.csv"));
+    std::string rows;
+    std::string row;
+    for (int i = 0; i < 4010 && std::getline(table, row); ++i) rows += row + "\n";
+    write_file(folder / "cut.csv", rows);
+    const std::string file = folder / "cut.h5";
+    REQUIRE(footing_says({"import", folder / "cut.csv", "--out", file, "--hand", "right"}).exit_code == 0);
+    const auto beyond = footing_says({"mark", file, "--swing", "3", "--event", "impact", "--by", "+0.9"});
+    CHECK(beyond.exit_code == 2);
+    CHECK(says(beyond.err, "is not within the recording, which lasts from 0 to 40.0"));
+    CHECK(footing_says({"mark", file}).out == "nothing is marked\n");
+    CHECK(footing_says({"mark", file, "--swing", "3", "--event", "impact", "--by", "+0.02"}).exit_code == 0);
 }
 
 TEST_CASE("an event is moved by so much from where it was found, however often it is said") {

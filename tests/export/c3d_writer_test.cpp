@@ -143,12 +143,15 @@ TEST_CASE("when a lesson began and how well it is known come back as they went, 
         origin.start_utc = start;
         CHECK_FALSE(read_back(origin).start_utc_ns);
     }
-    for (const double u : {-0.1, 1.0, 1e30, std::nan("")}) {
+    for (const double u : {-0.1, 0.0, 1.0, 1e30, std::nan("")}) {
         CAPTURE(u);
         C3dOrigin wrong = origin;
         wrong.relative_u = u;
         CHECK_FALSE(read_back(wrong).calibration);
+        CHECK(read_back(wrong).calibration_is_odd);
     }
+    CHECK_FALSE(known.calibration_is_odd);
+    CHECK_FALSE(read_back({}).calibration_is_odd);
     C3dOrigin wrong = origin;
     wrong.calibration_valid_until = "tomorrow";
     CHECK_FALSE(read_back(wrong).calibration);

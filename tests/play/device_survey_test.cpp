@@ -211,7 +211,7 @@ TEST_CASE("a UDP port that is taken is told, and stays with its holder") {
 }
 
 TEST_CASE("an address that this computer does not have fails as a device") {
-    const auto survey = survey_network({"192.0.2.1", 9750}, 0.1, system_clock, never_stop);  // RFC 5737
+    const auto survey = survey_network({"192.0.2.1", free_udp_port()}, 0.1, system_clock, never_stop);  // RFC 5737
     REQUIRE_FALSE(survey.ok());
     CHECK(survey.problem().kind == ProblemKind::device_failed);
 }

@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <limits>
+
 using namespace footing;
 
 namespace {
@@ -42,6 +44,14 @@ TEST_CASE("one shot of many surely onto the trail foot is something to change, o
     CHECK(found.lowest.surely_under == 1);
     CHECK(found.lowest.known == 40);
     CHECK(found.lowest.least->value == 0.47);
+}
+
+TEST_CASE("a share of no known uncertainty is surely under nothing") {
+    std::vector<RuledSwing> swings = with_lowest({0.40, 0.40, 0.40});
+    CHECK(changes(swings) == std::vector{AskedChange::lowest});
+    for (RuledSwing& swing : swings) swing.lowest->u = std::numeric_limits<double>::infinity();
+    CHECK(changes(swings).empty());
+    CHECK(lesson_findings(swings, usual_certainty).lowest.ruling == Ruling::open);
 }
 
 TEST_CASE("what is not known is no fault, and two swings are too few for any rule") {

@@ -1,6 +1,7 @@
 #include "viewer/book/student_progress.h"
 
 #include <algorithm>
+#include <limits>
 #include <map>
 #include <utility>
 
@@ -52,6 +53,7 @@ RuledSwing ruled(const BookSwing& swing, const Lesson& lesson, double sure) {
     rule.address = judged(swing.address_share, swing.address_u);
     rule.impact = judged(swing.impact_share, swing.impact_u);
     rule.lowest = judged(swing.lowest_share, swing.lowest_u);
+    if (rule.lowest && !swing.lowest_u) rule.lowest->u = std::numeric_limits<double>::infinity();
     if (swing.backswing_s && swing.downswing_s && *swing.downswing_s > 0.0)
         rule.tempo_ratio = *swing.backswing_s / *swing.downswing_s;
     return rule;

@@ -13,9 +13,11 @@ namespace footing {
 Check number_between(double low, double high) {
     const std::string range = fmt::format("from {} to {}", low, high);
     return {range, [low, high, range](const std::string& word) -> std::string {
+                const bool has_plus = word.size() > 1 && word[0] == '+' && word[1] != '-';
+                const char* const begin = word.data() + (has_plus ? 1 : 0);
                 const char* const end = word.data() + word.size();
                 double value = 0.0;
-                const auto read = std::from_chars(word.data(), end, value);
+                const auto read = std::from_chars(begin, end, value);
                 const bool sound = read.ec == std::errc() && read.ptr == end && std::isfinite(value);
                 if (sound && low <= value && value <= high) return "";
                 return fmt::format("\"{}\" is not a number {}", word, range);

@@ -72,7 +72,8 @@ Result<std::optional<double>> said_time(const MarkOptions& options, const Swing&
     return std::optional(found->time_s + *options.by_s);
 }
 
-Outcome change_event(const MarkOptions& options, const Swing& swing, CoachMark& mark) {
+/// `lasts_s`: the recording.
+Outcome change_event(const MarkOptions& options, const Swing& swing, double lasts_s, CoachMark& mark) {
     const auto named = std::ranges::find_if(
         named_events, [&](const NamedEvent& event) { return options.event == event.name; });
     if (named == named_events.end()) {
@@ -87,6 +88,11 @@ Outcome change_event(const MarkOptions& options, const Swing& swing, CoachMark& 
                                  *at_s, swing.index, swing.from_s, swing.to_s),
                      "times are seconds from the first frame");
     }
+    if (at_s && (*at_s < 0.0 || *at_s > lasts_s)) {
+        return wrong(fmt::format("{:.3f} s is not within the recording, which lasts from 0 to {:.3f} s",
+                                 *at_s, lasts_s),
+                     "times are seconds from the first frame");
+    }
     std::optional<double>& marked_s = mark.event_s[static_cast<std::size_t>(named - named_events.begin())];
     if (options.remove && !marked_s)
         return not_marked(options, fmt::format("{} of swing {} is not marked", named->name, swing.index));
@@ -96,14 +102,14 @@ Outcome change_event(const MarkOptions& options, const Swing& swing, CoachMark& 
     return Done{};
 }
 
-Outcome change(const MarkOptions& options, const Swing& swing, CoachMark& mark) {
+Outcome change(const MarkOptions& options, const Swing& swing, double lasts_s, CoachMark& mark) {
     if (!options.kind.empty()) {
         if (options.kind != "shot" && options.kind != "practice")
             return wrong("\"" + options.kind + "\" is no kind of swing", "say shot or practice");
         mark.kind = options.kind == "shot" ? SwingKind::shot : SwingKind::practice;
     }
     if (options.not_a_swing) mark.marked_as = MarkedAs::not_a_swing;
-    if (!options.event.empty()) return change_event(options, swing, mark);
+    if (!options.event.empty()) return change_event(options, swing, lasts_s, mark);
     const bool says_something = !options.kind.empty() || options.not_a_swing || options.remove;
     const bool says_when = options.at_s || options.by_s;
     if (!says_something && !says_when)
@@ -180,7 +186,8 @@ Outcome mark(const MarkOptions& options) {
     CoachMark changed;
     changed.near_s = impact_s;
     if (earlier != nullptr) changed = *earlier;
-    if (Outcome done = change(options, *swing, changed); !done) return done;
+    const double lasts_s = lesson.value().trace.time_s.back();
+    if (Outcome done = change(options, *swing, lasts_s, changed); !done) return done;
     std::erase_if(marks.swings, [&](const CoachMark& one) { return one.near_s == changed.near_s; });
     if (!changed.empty()) marks.swings.push_back(changed);
     std::ranges::sort(marks.swings, {}, &CoachMark::near_s);
