@@ -240,3 +240,20 @@ TEST_CASE("what the distances lack is said with the keys that mend it, from wher
         if (placed.panel == "strip") CHECK(placed.cut == Cut::whole);
     }
 }
+
+TEST_CASE(
+    "a swing that is caught leaves the coach at the book, so that no key meant for it comes upon a swing") {
+    const ViewState one = hear(hear({}, running(1.0)), caught(20.0, 1));
+    ViewState state = one;
+    state.book.emplace();
+    state.front = Front::book;
+    state = hear(state, caught(40.0, 2));
+    CHECK(state.front == Front::book);
+    CHECK(state.desk->labels.size() == 2);
+    CHECK(state.notice.find("Swing 2 was caught.  Esc goes back to the lesson") != std::string::npos);
+    state = press(state, {.key = NamedKey::escape});
+    CHECK(state.front == Front::swings);
+    state = hear(state, caught(41.0, 2));
+    CHECK(state.chosen == 1);
+    CHECK(state.desk->showing == Showing::replay);
+}

@@ -114,8 +114,12 @@ struct ApplyToLesson {
         state.overview = std::make_shared<Overview>(make_overview(lesson->trace));
     }
 
+    /// A page of the book: keys that are meant for it must not come upon a swing.
+    [[nodiscard]] bool is_at_the_book() const { return state.book && state.front == Front::book; }
+
     /// What the coach chose to look at, or is typing for, does not make way for what is caught meanwhile.
     [[nodiscard]] bool is_at_another_swing() {
+        if (is_at_the_book()) return true;
         const bool held = desk().showing == Showing::replay && desk().turning == Turning::held_by_coach;
         return held || !desk().entry.empty() || state.overlay == Overlay::numbers;
     }
@@ -150,6 +154,10 @@ struct ApplyToLesson {
         desk().length_unsaid = desk().length.empty() ? Unsaid::yes : Unsaid::no;
         if (is_at_another_swing()) {
             desk().unseen += lesson->swings.size() - before;
+            if (is_at_the_book())
+                state.notice =
+                    fmt::format("Swing {} was caught.  Esc goes back to the lesson, where it waits.",
+                                lesson->swings.back().index);
             take_completed(lesson);
             pick_again(state);
             return;
