@@ -12,7 +12,8 @@ namespace {
 constexpr std::uint64_t tick_every_samples = 64;
 constexpr std::uint64_t first_samples_all_ticks = 256;
 constexpr double longest_bridge_s = 3600.0;
-constexpr double same_rate = 1e-4;  // relative
+constexpr double shortest_restart_s = 0.25;  ///< no device is back sooner
+constexpr double same_rate = 1e-4;           // relative
 
 double between(double from, double to, double part) {
     return from + (to - from) * part;
@@ -36,12 +37,12 @@ void TraceBuilder::reserve(std::size_t instants) {
 }
 
 void TraceBuilder::add(const FrameStamp& stamp, const LoadSample& sample) {
-    if (samples_ > 0 && stamp.counter > last_counter_ + 1) bridge(stamp.counter - last_counter_ - 1, sample);
+    if (const std::uint64_t missing = missing_before(stamp); missing > 0) bridge(missing, sample);
     if (samples_ < first_samples_all_ticks || samples_ % tick_every_samples == 0)
         ticks_.push_back({trace_.total_n.size(), stamp.device_time_us});
     newest_ = {trace_.total_n.size(), stamp.device_time_us};
     append(sample, (stamp.inputs & trigger_bit) != 0 ? 1 : 0, 0);
-    last_counter_ = stamp.counter;
+    last_ = stamp;
     ++samples_;
 }
 
@@ -49,16 +50,16 @@ void TraceBuilder::add(std::span<const FrameStamp> stamps, const LoadColumns& lo
     std::size_t from = 0;  // of the rows that follow without a gap
     for (std::size_t i = 0; i < stamps.size(); ++i) {
         const FrameStamp& stamp = stamps[i];
-        if (samples_ > 0 && stamp.counter > last_counter_ + 1) {
+        if (const std::uint64_t missing = missing_before(stamp); missing > 0) {
             append_rows(loads, from, i);
             from = i;
-            bridge(stamp.counter - last_counter_ - 1, sample_of(loads.row(i)));
+            bridge(missing, sample_of(loads.row(i)));
         }
         const Tick tick{trace_.total_n.size() + (i - from), stamp.device_time_us};
         if (samples_ < first_samples_all_ticks || samples_ % tick_every_samples == 0) ticks_.push_back(tick);
         newest_ = tick;
         trace_.trigger.push_back((stamp.inputs & trigger_bit) != 0 ? 1 : 0);
-        last_counter_ = stamp.counter;
+        last_ = stamp;
         ++samples_;
     }
     append_rows(loads, from, stamps.size());
@@ -80,6 +81,20 @@ void TraceBuilder::append_rows(const LoadColumns& loads, std::size_t from, std::
     append(trace_.right_x_m, loads.right_x_m);
     append(trace_.right_y_m, loads.right_y_m);
     trace_.bridged.insert(trace_.bridged.end(), to - from, 0);
+}
+
+std::uint64_t TraceBuilder::missing_before(const FrameStamp& stamp) const {
+    if (samples_ == 0 || stamp.counter <= last_.counter) return 0;
+    if (stamp.counter > last_.counter + 1) return stamp.counter - last_.counter - 1;
+    if (!(nominal_rate_hz_ > 0.0) || stamp.device_time_us <= last_.device_time_us) return 0;
+    const double jump_s = static_cast<double>(stamp.device_time_us - last_.device_time_us) * seconds_per_us;
+    const double host_jump_s = static_cast<double>(stamp.host_time_ns - last_.host_time_ns) * seconds_per_ns;
+    const double shortest_s = shortest_restart_s + 2.0 / nominal_rate_hz_;
+    const bool is_told = std::ranges::find(restarts_, last_.counter) != restarts_.end();
+    // A wrong stamp jumps by itself.
+    if (jump_s < shortest_s || (!is_told && std::abs(host_jump_s - jump_s) > 0.5 * jump_s)) return 0;
+    return static_cast<std::uint64_t>(std::llround(std::min(jump_s, longest_bridge_s) * nominal_rate_hz_)) -
+           1;
 }
 
 void TraceBuilder::bridge(std::uint64_t missing, const LoadSample& to) {

@@ -16,13 +16,17 @@ namespace footing {
 /// half a recording apart (after Theil 1950), so a few wrong stamps do not move it; where the device tells no
 /// time, it is the nominal rate. Where that median is off the nominal rate but the rate from the first stamp
 /// to the last is not, the stamps wander (a table with uneven times) and the latter holds. A gap is bridged
-/// to at most an hour. Samples whose counter does not go forward are taken as the next instant.
+/// to at most an hour. Where the device restarted (which is told, or seen where its time and the host's jump
+/// on together though the counter does not) the time that it was away is bridged too. Samples whose counter
+/// does not go forward are taken as the next instant.
 class TraceBuilder {
   public:
     explicit TraceBuilder(double nominal_rate_hz);
 
     /// Room for this many sampling instants, so that a long recording is not copied while it grows.
     void reserve(std::size_t instants);
+    /// The device restarted after the frame of this counter (a gap of no known number of frames).
+    void know_restart(std::uint64_t after_counter) { restarts_.push_back(after_counter); }
     /// Samples come in the order of their counters.
     void add(const FrameStamp& stamp, const LoadSample& sample);
     /// The same for frames in a row; `stamps` and the columns are of the same length.
@@ -33,6 +37,8 @@ class TraceBuilder {
     [[nodiscard]] double estimated_rate_hz() const;
     [[nodiscard]] double median_rate_hz() const;
     void append_rows(const LoadColumns& loads, std::size_t from, std::size_t to);
+    /// Sampling instants between the last sample and this one.
+    [[nodiscard]] std::uint64_t missing_before(const FrameStamp& stamp) const;
     void bridge(std::uint64_t missing, const LoadSample& to);
     void append(const LoadSample& sample, std::uint8_t trigger, std::uint8_t bridged);
 
@@ -46,7 +52,8 @@ class TraceBuilder {
     LoadTrace trace_;
     std::vector<Tick> ticks_;
     Tick newest_;
-    std::uint64_t last_counter_ = 0;
+    std::vector<std::uint64_t> restarts_;
+    FrameStamp last_;
     std::uint64_t samples_ = 0;
 };
 

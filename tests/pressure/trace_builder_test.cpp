@@ -63,6 +63,33 @@ TEST_CASE("the rate is the device's own, whatever the nominal one and a few wron
     CHECK(TraceBuilder(100).finish().size() == 0);
 }
 
+TEST_CASE("the time that a device was away is bridged, and one wrong stamp is not taken for that") {
+    enum class What { seen_by_the_host, told, wrong_stamp };
+    for (const What what : {What::seen_by_the_host, What::told, What::wrong_stamp}) {
+        const bool restarts = what != What::wrong_stamp;
+        CAPTURE(static_cast<int>(what));
+        TraceBuilder builder(500);
+        if (what == What::told) builder.know_restart(1999);
+        for (std::uint64_t counter = 0; counter < 5000; ++counter) {
+            FrameStamp stamp = stamp_of(counter, 500);
+            if (what != What::told)
+                stamp.host_time_ns = static_cast<std::int64_t>(stamp.device_time_us) * 1000 + 400'000;
+            if (restarts && counter >= 2000) {  // five seconds, by both clocks; the counter goes on
+                stamp.device_time_us += 5'000'000;
+                if (what != What::told) stamp.host_time_ns += 5'000'000'000;
+            }
+            if (!restarts && counter == 2000) stamp.device_time_us += 5'000'000;
+            builder.add(stamp, sample_of(400, 300));
+        }
+        const LoadTrace trace = std::move(builder).finish();
+        CHECK(trace.rate_hz == doctest::Approx(500).epsilon(1e-6));
+        CHECK(trace.size() == (restarts ? 7500 : 5000));
+        CHECK(std::ranges::count(trace.bridged, 1) == (restarts ? 2500 : 0));
+        if (restarts)
+            CHECK((trace.bridged[1999] == 0 && trace.bridged[2000] == 1 && trace.bridged[4500] == 0));
+    }
+}
+
 TEST_CASE("the trigger is kept, and never invented in a bridge") {
     TraceBuilder builder(100);
     builder.add(stamp_of(1, 100, trigger_bit), sample_of(300, 300));

@@ -65,7 +65,10 @@ class LoadCollector final : public FrameSink {
 
     void reserve(std::size_t frames) { builder_.reserve(frames); }
     void take_frame(const FrameView& frame) override { builder_.add(frame.stamp, path_.take(frame)); }
-    void take_gap(const Gap&) override {}  // the builder sees the gap in the counters
+    /// The builder sees lost frames in the counters, but no restart.
+    void take_gap(const Gap& gap) override {
+        if (gap.frames_missing == 0) builder_.know_restart(gap.after_counter);
+    }
     void take_block(const FrameBlock& block);
 
     [[nodiscard]] const LoadPath& path() const { return path_; }

@@ -211,6 +211,7 @@ Result<Collected> collect(RecordingReader& reader, const Calibration& calibratio
                           WorkWatch* watch) {
     LoadCollector collector(reader.info().device, calibration, units);
     collector.reserve(reader.frame_count());
+    for (const Gap& gap : reader.info().gaps) collector.take_gap(gap);
     Collected collected;
     bool first = true;
     const Outcome read = for_each_block(reader, watch, [&](const FrameBlock& block) {
