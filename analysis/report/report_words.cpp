@@ -17,10 +17,21 @@ std::string or_not_known(const std::string& text) {
     return text.empty() ? "not known" : text;
 }
 
+/// Gaps of which no frame is counted as lost: a device that restarts cannot say how many it left out.
+std::string restart_words(const LessonFacts& facts) {
+    if (facts.losses.lost > 0 || facts.losses.damaged > 0 || facts.gaps.empty()) return "";
+    double away_s = 0.0;
+    for (const TimeSpan& gap : facts.gaps) away_s += gap.to_s - gap.from_s;
+    return fmt::format("; the device restarted {}, away for {} s",
+                       facts.gaps.size() == 1 ? "once" : fmt::format("{} times", facts.gaps.size()),
+                       number_words(away_s, 1));
+}
+
 std::string loss_words(const LessonFacts& facts) {
     const LossCounters& losses = facts.losses;
     std::string text = fmt::format("{} frames", losses.frames);
-    if (losses.lost == 0 && losses.damaged == 0) return text + ", none lost or damaged";
+    if (losses.lost == 0 && losses.damaged == 0)
+        return text + ", none lost or damaged" + restart_words(facts);
     const double share = 100.0 * static_cast<double>(losses.lost) /
                          std::max(1.0, static_cast<double>(losses.frames + losses.lost));
     text += fmt::format(", {} lost ({} %) in {}, {} damaged", losses.lost,
@@ -34,8 +45,9 @@ std::string outcome_words(const LessonFacts& facts) {
     std::string text;
     switch (facts.outcome) {
         case RecordingOutcome::clean:
-            text =
-                imported ? "imported whole: nothing missing" : "clean: stopped on purpose, nothing missing";
+            text = imported                       ? "imported whole: nothing missing"
+                   : restart_words(facts).empty() ? "clean: stopped on purpose, nothing missing"
+                                                  : "clean: stopped on purpose" + restart_words(facts);
             break;
         case RecordingOutcome::lossy:
             text = imported ? "imported: lines or frames are missing in it"

@@ -381,3 +381,21 @@ TEST_CASE("a scale that nobody vouches for is told in words and in the JSON (R17
     CHECK(notes().find("not calibrated") != std::string::npos);
     CHECK(json::parse(lesson_json(lesson))["calibration"]["ratio_relative_u"] == 0.002);
 }
+
+TEST_CASE("a device that restarted is told, though no frame is counted as lost") {
+    LessonResult lesson = sample::lesson();
+    lesson.facts.losses.lost = lesson.facts.losses.damaged = 0;
+    lesson.facts.outcome = RecordingOutcome::clean;
+    lesson.facts.cause.clear();
+    lesson.facts.gaps.clear();
+    const auto told = [&](const std::string& name) {
+        for (const Fact& fact : lesson_facts(lesson)) {
+            if (fact.name == name) return fact.value;
+        }
+        return std::string();
+    };
+    CHECK(told("Recording").ends_with("none lost or damaged"));
+    lesson.facts.gaps = {{25.0, 29.6}};
+    CHECK(told("Recording").ends_with("none lost or damaged; the device restarted once, away for 4.6 s"));
+    CHECK(told("It ended") == "clean: stopped on purpose; the device restarted once, away for 4.6 s");
+}
