@@ -25,7 +25,10 @@ PointM or_unknown(const std::optional<PointM>& point) {
 
 }  // namespace
 
-TraceBuilder::TraceBuilder(double nominal_rate_hz) : nominal_rate_hz_(nominal_rate_hz) {}
+TraceBuilder::TraceBuilder(double nominal_rate_hz) : nominal_rate_hz_(nominal_rate_hz) {
+    const double frames_s = nominal_rate_hz > 0.0 ? 2.0 / nominal_rate_hz : 0.0;
+    shortest_restart_us_ = static_cast<std::uint64_t>((shortest_restart_s + frames_s) / seconds_per_us);
+}
 
 void TraceBuilder::reserve(std::size_t instants) {
     for (std::vector<double>* column :
@@ -86,13 +89,14 @@ void TraceBuilder::append_rows(const LoadColumns& loads, std::size_t from, std::
 std::uint64_t TraceBuilder::missing_before(const FrameStamp& stamp) const {
     if (samples_ == 0 || stamp.counter <= last_.counter) return 0;
     if (stamp.counter > last_.counter + 1) return stamp.counter - last_.counter - 1;
-    if (!(nominal_rate_hz_ > 0.0) || stamp.device_time_us <= last_.device_time_us) return 0;
+    if (stamp.device_time_us <= last_.device_time_us) return 0;
+    if (stamp.device_time_us - last_.device_time_us < shortest_restart_us_ || !(nominal_rate_hz_ > 0.0))
+        return 0;
     const double jump_s = static_cast<double>(stamp.device_time_us - last_.device_time_us) * seconds_per_us;
     const double host_jump_s = static_cast<double>(stamp.host_time_ns - last_.host_time_ns) * seconds_per_ns;
-    const double shortest_s = shortest_restart_s + 2.0 / nominal_rate_hz_;
     const bool is_told = std::ranges::find(restarts_, last_.counter) != restarts_.end();
     // A wrong stamp jumps by itself.
-    if (jump_s < shortest_s || (!is_told && std::abs(host_jump_s - jump_s) > 0.5 * jump_s)) return 0;
+    if (!is_told && std::abs(host_jump_s - jump_s) > 0.5 * jump_s) return 0;
     return static_cast<std::uint64_t>(std::llround(std::min(jump_s, longest_bridge_s) * nominal_rate_hz_)) -
            1;
 }

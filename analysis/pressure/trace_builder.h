@@ -49,6 +49,7 @@ class TraceBuilder {
     };
 
     double nominal_rate_hz_;
+    std::uint64_t shortest_restart_us_;
     LoadTrace trace_;
     std::vector<Tick> ticks_;
     Tick newest_;
