@@ -17,21 +17,15 @@ std::string or_not_known(const std::string& text) {
     return text.empty() ? "not known" : text;
 }
 
-/// Gaps of which no frame is counted as lost: a device that restarts cannot say how many it left out.
-std::string restart_words(const LessonFacts& facts) {
-    if (facts.losses.lost > 0 || facts.losses.damaged > 0 || facts.gaps.empty()) return "";
-    double away_s = 0.0;
-    for (const TimeSpan& gap : facts.gaps) away_s += gap.to_s - gap.from_s;
-    return fmt::format("; the device restarted {}, away for {} s",
-                       facts.gaps.size() == 1 ? "once" : fmt::format("{} times", facts.gaps.size()),
-                       number_words(away_s, 1));
+std::string behind_semicolon(const std::string& words) {
+    return words.empty() ? words : "; " + words;
 }
 
 std::string loss_words(const LessonFacts& facts) {
     const LossCounters& losses = facts.losses;
     std::string text = fmt::format("{} frames", losses.frames);
     if (losses.lost == 0 && losses.damaged == 0)
-        return text + ", none lost or damaged" + restart_words(facts);
+        return text + ", none lost or damaged" + behind_semicolon(restart_words(facts));
     const double share = 100.0 * static_cast<double>(losses.lost) /
                          std::max(1.0, static_cast<double>(losses.frames + losses.lost));
     text += fmt::format(", {} lost ({} %) in {}, {} damaged", losses.lost,
@@ -45,9 +39,10 @@ std::string outcome_words(const LessonFacts& facts) {
     std::string text;
     switch (facts.outcome) {
         case RecordingOutcome::clean:
-            text = imported                       ? "imported whole: nothing missing"
-                   : restart_words(facts).empty() ? "clean: stopped on purpose, nothing missing"
-                                                  : "clean: stopped on purpose" + restart_words(facts);
+            text = imported ? "imported whole: nothing missing"
+                   : restart_words(facts).empty()
+                       ? "clean: stopped on purpose, nothing missing"
+                       : "clean: stopped on purpose" + behind_semicolon(restart_words(facts));
             break;
         case RecordingOutcome::lossy:
             text = imported ? "imported: lines or frames are missing in it"
@@ -90,6 +85,15 @@ std::string impact_words(const LessonResult& lesson) {
 }
 
 }  // namespace
+
+std::string restart_words(const LessonFacts& facts) {
+    if (facts.losses.lost > 0 || facts.losses.damaged > 0 || facts.gaps.empty()) return "";
+    double away_s = 0.0;
+    for (const TimeSpan& gap : facts.gaps) away_s += gap.to_s - gap.from_s;
+    return fmt::format("the device restarted {}, away for {} s",
+                       facts.gaps.size() == 1 ? "once" : fmt::format("{} times", facts.gaps.size()),
+                       number_words(away_s, 1));
+}
 
 std::string report_title(const LessonResult& lesson) {
     if (!lesson.facts.student.empty()) return lesson.facts.student;

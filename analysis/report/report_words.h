@@ -15,6 +15,10 @@ struct Fact {
     std::string value;
 };
 
+/// "the device restarted once, away for 4.6 s": gaps of which no frame is counted as lost, since a device
+/// that restarts cannot say how many it left out. Empty where there is none.
+[[nodiscard]] std::string restart_words(const LessonFacts& facts);
+
 /// The student's name, or the file, without its folders, where there is none.
 [[nodiscard]] std::string report_title(const LessonResult& lesson);
 

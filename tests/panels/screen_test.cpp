@@ -210,6 +210,16 @@ TEST_CASE("what is lost is told in the title, with numbers") {
     CHECK(shows(drawn, "3 damaged"));
 }
 
+TEST_CASE("plates that restarted are told in the title, though no frame is counted as lost") {
+    ScreenBench screen(1280, 720);
+    LessonResult lesson = sample::lesson();
+    CHECK(shows(screen.draw(show_lesson(bench::shared(lesson))), "nothing lost"));
+    lesson.facts.gaps = {{25.0, 29.6}};
+    const ScreenDrawn drawn = screen.draw(show_lesson(bench::shared(lesson)));
+    CHECK(shows(drawn, "the device restarted once, away for 4.6 s"));
+    CHECK_FALSE(shows(drawn, "nothing lost"));
+}
+
 TEST_CASE("the empty screen says what to do next") {
     ScreenBench screen(1280, 720);
     const ScreenDrawn drawn = screen.draw(ViewState{});

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <string>
 
+#include "analysis/report/report_words.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
 #include "viewer/panels/words.h"
@@ -28,7 +29,9 @@ void draw_title(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     const LessonFacts& facts = state.lesson->facts;
     const std::string student = facts.student.empty() ? "student not named" : facts.student;
     const std::string when = joined(file_name(facts.file), facts.started);
-    std::string sound = joined(outcome_words(facts.outcome), loss_words(facts.losses));
+    const std::string restarts = restart_words(facts);
+    std::string sound =
+        joined(outcome_words(facts.outcome), restarts.empty() ? loss_words(facts.losses) : restarts);
     if (facts.outcome == RecordingOutcome::truncated || facts.outcome == RecordingOutcome::incomplete) {
         sound = joined(sound, facts.cause);
     }
@@ -52,7 +55,7 @@ void draw_title(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
                 TextWeight::bold);
     canvas.text(left, when, TextSize::small, Ink::quiet);
     const TextWeight weight =
-        facts.outcome == RecordingOutcome::clean ? TextWeight::regular : TextWeight::bold;
+        facts.outcome == RecordingOutcome::clean && restarts.empty() ? TextWeight::regular : TextWeight::bold;
     const Box hover = right;
     canvas.text(right.cut_top(first_line), sound, TextSize::text, Ink::ink, Align::right, weight);
     // What nobody vouches for stands out (R17).
