@@ -145,7 +145,7 @@ TEST_CASE("a computer without serial ports or without such folders") {
 }
 
 TEST_CASE("devices heard on the network") {
-    const auto port = static_cast<std::uint16_t>(free_udp_port());
+    const auto port = free_udp_port();
     std::atomic<bool> over{false};
     std::thread sender([&] {
         auto one = open_udp_line("127.0.0.1:" + std::to_string(port));
@@ -183,7 +183,7 @@ TEST_CASE("devices heard on the network") {
 }
 
 TEST_CASE("more senders than anybody has are not all kept") {
-    const auto port = static_cast<std::uint16_t>(free_udp_port());
+    const auto port = free_udp_port();
     std::thread sender([&] {
         std::this_thread::sleep_for(milliseconds(200));
         auto line = open_udp_line("127.0.0.1:" + std::to_string(port));
@@ -199,7 +199,7 @@ TEST_CASE("more senders than anybody has are not all kept") {
 }
 
 TEST_CASE("a UDP port that is taken is told, and stays with its holder") {
-    const auto port = static_cast<std::uint16_t>(free_udp_port());
+    const auto port = free_udp_port();
     UdpLinkOptions options;
     options.bind = {"127.0.0.1", port};
     UdpLink holder(options, system_clock);

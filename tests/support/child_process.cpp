@@ -11,10 +11,12 @@
 #include <unistd.h>
 
 #include <chrono>
+#include <cstdint>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <random>
 #include <stdexcept>
 
 namespace footing::test {
@@ -133,16 +135,25 @@ std::string read_file(const std::string& path) {
     return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
 }
 
-int free_udp_port() {
-    const int probe = socket(AF_INET, SOCK_DGRAM, 0);
-    sockaddr_in address{};
-    address.sin_family = AF_INET;
-    address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-    socklen_t length = sizeof(address);
-    bind(probe, reinterpret_cast<sockaddr*>(&address), length);
-    getsockname(probe, reinterpret_cast<sockaddr*>(&address), &length);
-    close(probe);
-    return ntohs(address.sin_port);
+std::uint16_t free_udp_port() {
+    // Below the range from which the system lends ports to senders: one of those could take it before the
+    // test does.
+    constexpr int lowest = 20000;
+    constexpr int highest = 32000;
+    static std::mt19937 chance{std::random_device{}()};
+    for (int attempt = 0; attempt < 100; ++attempt) {
+        const auto port =
+            static_cast<std::uint16_t>(std::uniform_int_distribution<int>(lowest, highest)(chance));
+        const int probe = socket(AF_INET, SOCK_DGRAM, 0);
+        sockaddr_in address{};
+        address.sin_family = AF_INET;
+        address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+        address.sin_port = htons(port);
+        const bool is_free = bind(probe, reinterpret_cast<sockaddr*>(&address), sizeof(address)) == 0;
+        close(probe);
+        if (is_free) return port;
+    }
+    throw std::runtime_error("100 UDP ports were tried, and none was free");
 }
 
 std::string here(int port) {

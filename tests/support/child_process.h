@@ -2,6 +2,7 @@
 
 #include <sys/types.h>
 
+#include <cstdint>
 #include <functional>
 #include <string>
 #include <vector>
@@ -61,8 +62,9 @@ class ScratchFolder {
 void write_file(const std::string& path, const std::string& text);
 [[nodiscard]] std::string read_file(const std::string& path);
 
-/// A UDP port on loopback that nobody used a moment ago.
-[[nodiscard]] int free_udp_port();
+/// A UDP port on loopback that nobody used a moment ago, and that the system lends to nobody.
+/// @throws std::runtime_error where a hundred tries find none
+[[nodiscard]] std::uint16_t free_udp_port();
 /// Such a port as the program wants it: "127.0.0.1:PORT".
 [[nodiscard]] std::string here(int port);
 
