@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "analysis/report/hold_end_name.h"
 #include "analysis/report/text_safety.h"
 #include "analysis/swing/named_foot_shares.h"
 
@@ -131,7 +132,7 @@ void add_numbers(Record& record, const Swing& swing) {
     add_sway(record, "address_sway", numbers.address_sway);
     const auto& hold = numbers.finish_hold;
     record.number("finish_held_s", part_of(hold, &FinishHold::held_s));
-    record.text("finish_held_end", !hold ? "" : hold->end == HoldEnd::left ? "left" : "not_seen");
+    record.text("finish_held_end", hold ? hold_end_name(hold->end) : "");
     add_sway(record, "finish_sway", hold ? hold->sway : std::nullopt);
     record.number("abruptness_rms_per_s3", part_of(numbers.abruptness, &Abruptness::rms_per_s3));
     record.number("abruptness_noise_per_s3", part_of(numbers.abruptness, &Abruptness::noise_per_s3));

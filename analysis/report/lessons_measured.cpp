@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+
 #include "analysis/report/text_safety.h"
 
 namespace footing {
@@ -13,7 +16,8 @@ std::string how_measured(const ReportedLesson& lesson) {
     constexpr std::size_t most_characters = 120;  // of each fact
     std::string how = lesson.not_measured;
     for (const Fact& fact : lesson.measured_by) {
-        if (fact.name != "Measured by" && fact.name != "Loss" && fact.name != "Recording") continue;
+        constexpr std::array told{"Measured by", "Loss", "Recording", "Finish"};
+        if (std::ranges::find(told, fact.name) == told.end()) continue;
         how += (how.empty() ? "" : "; ") + clean_text(fact.value, most_characters);
     }
     return how;

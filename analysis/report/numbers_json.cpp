@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "analysis/report/hold_end_name.h"
 #include "analysis/report/json_values.h"
 
 namespace footing {
@@ -62,7 +63,7 @@ void add_numbers(Json& swing_object, const Swing& swing) {
     if (numbers.address_sway) swing_object["address_sway"] = short_sway(*numbers.address_sway);
     if (const auto& hold = numbers.finish_hold) {
         swing_object["finish_hold"] = {{"held_s", finite_or_null(hold->held_s)},
-                                       {"end", hold->end == HoldEnd::left ? "left" : "not_seen"},
+                                       {"end", hold_end_name(hold->end)},
                                        {"sway", hold->sway ? short_sway(*hold->sway) : Json(nullptr)}};
     }
     if (const auto& abruptness = numbers.abruptness) {

@@ -58,6 +58,7 @@ TEST_CASE("a book of every earlier version becomes today's, with all that is in 
         REQUIRE(swings.size() == 1);
         CHECK(*swings[0].shot->carry_m == 48.5);
         CHECK(swings[0].length == SwingLength::half);
+        CHECK_FALSE(swings[0].finish.has_value());  // absent, never guessed
         CHECK(need(book.lesson(1)).lesson.setup == "ball back");
         CHECK(need(book.check()).empty());
     }
@@ -79,6 +80,45 @@ TEST_CASE("lines that an older program took are known to today's, with what it r
     CHECK_FALSE(need(book.imported_line(1, "80", 0, 2)).has_value());  // another lesson's
     CHECK(need(book.imported_line(1, "80", 0, std::nullopt)).has_value());
     CHECK(need(book.club_called(1, "SW")) == 1);
+}
+
+TEST_CASE("lessons recorded before the book kept the finish are known as such, and filled in as one change") {
+    const ScratchFolder scratch;
+    const std::string path = scratch / "v4.book";
+    make_old_book(path, 4);
+    need(need(Database::open(path, OpenAs::existing))
+             .run_script("INSERT INTO lesson(student_id, date, setup, note) VALUES(1,'2026-05-15','','');"
+                         "INSERT INTO swing(lesson_id, number, origin, found_kind, from_s, to_s, strike_s, "
+                         "address_share, coach_says, reason) VALUES"
+                         "(2, 1, 'recording', 'shot', 10.0, 15.0, 12.0, 0.74, 'set_aside', 'wind'),"
+                         "(2, 2, 'recording', 'shot', 30.0, 35.0, 32.0, 0.75, 'nothing', '');"));
+    Book book = need(Book::open(path, OpenAs::existing));
+    CHECK(need(book.lessons_without_finish()) == std::vector<std::int64_t>{2});  // not the typed one
+    BookSwing found;
+    found.from_s = 10.1, found.to_s = 14.9, found.strike_s = 12.01, found.address_share = 0.60;
+    found.finish = BookFinish{true, 0.91, 0.01, 1.4, HoldEnd::not_seen, 0.004};
+    std::size_t put = 0;
+    need(book.in_transaction([&]() -> Outcome {
+        put = need(book.put_finishes(2, {found}));
+        return Done{};
+    }));
+    CHECK(put == 1);
+    const auto swings = need(book.swings(2));
+    REQUIRE(swings[0].finish.has_value());
+    CHECK(swings[0].finish->came_to_rest);
+    CHECK(swings[0].finish->share == 0.91);
+    CHECK(swings[0].finish->u == 0.01);
+    CHECK(swings[0].finish->held_s == 1.4);
+    CHECK(swings[0].finish->held_end == HoldEnd::not_seen);
+    CHECK(swings[0].finish->sway_m == 0.004);
+    CHECK(swings[0].address_share == 0.74);  // all else stays
+    CHECK(swings[0].from_s == 10.0);
+    CHECK(swings[0].coach == CoachSays::set_aside);
+    CHECK(swings[0].reason == "wind");
+    CHECK_FALSE(swings[1].finish.has_value());
+    CHECK(need(book.lessons_without_finish()).empty());
+    need(book.undo());
+    CHECK_FALSE(need(book.swings(2))[0].finish.has_value());
 }
 
 TEST_CASE("a book whose tables are not those of its version is damaged, and left as it is") {

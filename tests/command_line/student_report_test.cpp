@@ -5,12 +5,14 @@
 #include <sys/stat.h>
 
 #include <cmath>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
 
 #include "tests/support/book_desk.h"
 #include "tests/support/child_process.h"
+#include "viewer/book/database.h"
 #include "viewer/lesson/report_beside.h"
 
 using namespace footing::test;
@@ -122,6 +124,51 @@ TEST_CASE("lessons are chosen by number or by date, paper and unit as asked") {
     const std::string paper = desk.scratch() / "r.pdf";
     desk.must({"report", "--student", "Robin", "--paper", "letter", "--out", paper});
     CHECK(has(read_file(paper), "/MediaBox [ 0 0 612 792 ]"));
+}
+
+TEST_CASE(
+    "how swings ended is told from the book, and read from the recording where the book did not keep it") {
+    const BookDesk desk;
+    take_a_season(desk);
+    const std::string out = desk.scratch() / "r.html";
+    const std::string folder = desk.scratch() / "moved";
+    std::filesystem::create_directory(folder);
+    const json kept = desk.ask({"swings", "--lesson", "2"}).at("swings");
+    REQUIRE(kept.size() == 4);
+    for (const json& swing : kept) {
+        CHECK(swing.at("finish").at("came_to_rest") == true);
+        CHECK(swing.at("finish").at("held_s").get<double>() > 0.2);
+        CHECK(swing.at("lead_share").at("finish").at("value").get<double>() > 0.8);
+    }
+    // As an older program left it; the recording is not where it was.
+    const auto change_book = [&](const std::string& sql) {
+        auto database = footing::Database::open(desk.file(), footing::OpenAs::existing);
+        REQUIRE(database.ok());
+        REQUIRE(database.value().run_script(sql).ok());
+    };
+    change_book(
+        "UPDATE swing SET came_to_rest = NULL, finish_share = NULL, finish_u = NULL, finish_held_s = NULL, "
+        "finish_held_end = NULL, finish_sway_m = NULL");
+    std::filesystem::rename(desk.scratch() / "l.h5", folder + "/l.h5");
+    CHECK(desk.ask({"progress", "--student", "Robin"}).at("lessons_without_finish") == json{2});
+    CHECK(has(desk.say({"progress", "--student", "Robin"}).out, "lesson 2 ended is not known"));
+    desk.must({"report", "--student", "Robin", "--out", out});
+    CHECK(has(read_file(out), "how its swings ended is not in the book"));
+
+    const json found = desk.ask({"book", "index", folder});
+    CHECK(found.at("finishes_read") == json{2});
+    CHECK(found.at("finishes_not_read").empty());
+    CHECK(desk.ask({"swings", "--lesson", "2"}).at("swings") == kept);
+    CHECK(desk.ask({"progress", "--student", "Robin"}).at("lessons_without_finish").empty());
+    CHECK(desk.ask({"book", "index", folder}).at("finishes_read").empty());  // once
+
+    // From the book alone.
+    std::filesystem::remove(folder + "/l.h5");
+    change_book("UPDATE swing SET came_to_rest = 'no', finish_share = NULL");
+    desk.must({"report", "--student", "Robin", "--out", out});
+    CHECK_FALSE(has(read_file(out), "how its swings ended"));
+    CHECK(has(read_file(out), "Finish: it came to rest in 0 of 4 shots only"));
+    CHECK(has(desk.say({"progress", "--student", "Robin"}).out, "The finish came to rest in 0 of 4 shots"));
 }
 
 TEST_CASE("two recorded lessons are laid beside each other in the report of a time") {

@@ -79,6 +79,11 @@ class Book {
     /// something of it or it has a shot. Found swings that all have numbers keep those, and the others come
     /// behind them; else numbers follow time.
     [[nodiscard]] Outcome put_found_swings(std::int64_t lesson, const std::vector<BookSwing>& found);
+    /// Recorded lessons none of whose swings has a finish: they came in before the book kept it.
+    [[nodiscard]] Result<std::vector<std::int64_t>> lessons_without_finish();
+    /// How the swings of a lesson ended, of those found that are the same; all else of them stays. Of how
+    /// many.
+    [[nodiscard]] Result<std::size_t> put_finishes(std::int64_t lesson, const std::vector<BookSwing>& found);
 
     // Tables from distance devices.
     [[nodiscard]] Result<std::optional<ShotTableShape>> shape_of(const std::string& header);

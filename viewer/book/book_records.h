@@ -88,6 +88,16 @@ struct Shot {
 
 enum class SwingOrigin { recording, typed };
 
+/// How a swing ended (docs/formulas.md, F26 and F40).
+struct BookFinish {
+    bool came_to_rest = false;
+    std::optional<double> share;  ///< lead share
+    std::optional<double> u;
+    std::optional<double> held_s;
+    std::optional<HoldEnd> held_end;  ///< not_seen: held at least so long
+    std::optional<double> sway_m;     ///< of the centre of pressure over up to a second of it
+};
+
 /// A swing: what was measured, what the coach says of it, and where the ball went.
 struct BookSwing {
     std::int64_t id = 0;
@@ -108,6 +118,8 @@ struct BookSwing {
     std::optional<double> downswing_s;
     std::optional<double> below_floor_s;
     std::optional<double> rhythm_percent;
+    /// Absent: typed, or put into the book before it kept the finish.
+    std::optional<BookFinish> finish;
     std::optional<std::int64_t> wedge;
     std::optional<SwingLength> length;
     std::optional<SwingKind> coach_kind;  ///< shot or practice; stands above what was found

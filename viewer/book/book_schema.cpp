@@ -153,10 +153,19 @@ CREATE TABLE change_log(
 ) STRICT;
 )sql";
 
+constexpr const char* version_5 = R"sql(
+ALTER TABLE swing ADD COLUMN came_to_rest TEXT CHECK(came_to_rest IN ('yes', 'no'));
+ALTER TABLE swing ADD COLUMN finish_share REAL;
+ALTER TABLE swing ADD COLUMN finish_u REAL;
+ALTER TABLE swing ADD COLUMN finish_held_s REAL;
+ALTER TABLE swing ADD COLUMN finish_held_end TEXT CHECK(finish_held_end IN ('left', 'not_seen'));
+ALTER TABLE swing ADD COLUMN finish_sway_m REAL;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string>& book_schema_steps() {
-    static const std::vector<std::string> steps{version_1, version_2, version_3, version_4};
+    static const std::vector<std::string> steps{version_1, version_2, version_3, version_4, version_5};
     return steps;
 }
 

@@ -3,68 +3,11 @@
 #include <algorithm>
 
 #include "viewer/book/book.h"
+#include "viewer/book/swing_rows.h"
 
 namespace footing {
 
 namespace {
-
-constexpr const char* swing_columns =
-    "w.id, w.lesson_id, w.number, w.origin, w.found_kind, w.from_s, w.to_s, w.strike_s, w.address_share, "
-    "w.address_u, "
-    "w.lowest_share, w.lowest_u, w.impact_share, w.impact_u, w.backswing_s, w.downswing_s, w.below_floor_s, "
-    "w.rhythm_percent, w.wedge_id, w.length, w.coach_kind, w.coach_says, w.reason, w.note, "
-    "h.swing_id, h.carry_m, h.side_m, h.strike";
-
-BookSwing swing_from(const Row& row) {
-    BookSwing swing;
-    swing.id = row.integer(0);
-    swing.lesson = row.integer(1);
-    swing.number = row.integer(2);
-    swing.origin = row.text(3) == "recording" ? SwingOrigin::recording : SwingOrigin::typed;
-    swing.found_kind = kind_called(row.text(4)).value_or(SwingKind::unknown);
-    std::size_t column = 5;
-    for (std::optional<double>* value :
-         {&swing.from_s, &swing.to_s, &swing.strike_s, &swing.address_share, &swing.address_u,
-          &swing.lowest_share, &swing.lowest_u, &swing.impact_share, &swing.impact_u, &swing.backswing_s,
-          &swing.downswing_s, &swing.below_floor_s, &swing.rhythm_percent}) {
-        *value = row.maybe_real(column++);
-    }
-    swing.wedge = row.maybe_integer(18);
-    swing.length = length_called(row.text(19));
-    swing.coach_kind = kind_called(row.text(20));
-    swing.coach = coach_says_called(row.text(21)).value_or(CoachSays::nothing);
-    swing.reason = row.text(22);
-    swing.note = row.text(23);
-    if (row.maybe_integer(24)) {
-        swing.shot = Shot{row.maybe_real(25), row.maybe_real(26), strike_called(row.text(27))};
-    }
-    return swing;
-}
-
-/// In the order of the columns of the table, from `origin` on.
-std::vector<Cell> cells_of(const BookSwing& swing) {
-    return {swing.origin == SwingOrigin::recording ? "recording" : "typed",
-            kind_name(swing.found_kind),
-            cell_of(swing.from_s),
-            cell_of(swing.to_s),
-            cell_of(swing.strike_s),
-            cell_of(swing.address_share),
-            cell_of(swing.address_u),
-            cell_of(swing.lowest_share),
-            cell_of(swing.lowest_u),
-            cell_of(swing.impact_share),
-            cell_of(swing.impact_u),
-            cell_of(swing.backswing_s),
-            cell_of(swing.downswing_s),
-            cell_of(swing.below_floor_s),
-            cell_of(swing.rhythm_percent),
-            cell_of(swing.wedge),
-            swing.length ? Cell(length_name(*swing.length)) : Cell(),
-            swing.coach_kind ? Cell(kind_name(*swing.coach_kind)) : Cell(),
-            coach_says_name(swing.coach),
-            swing.reason,
-            swing.note};
-}
 
 bool has_coach_or_shot(const BookSwing& swing) {
     return swing.wedge || swing.length || swing.coach_kind || swing.coach != CoachSays::nothing ||
@@ -97,7 +40,7 @@ Result<std::vector<BookSwing>> Book::swings_where(const std::string& condition, 
     const auto rows = database_.rows(fmt::format("SELECT {} FROM swing w JOIN lesson l ON l.id = w.lesson_id "
                                                  "LEFT JOIN shot h ON h.swing_id = w.id "
                                                  "WHERE {} = ? ORDER BY l.date, l.id, w.number",
-                                                 swing_columns, condition),
+                                                 swing_selection(), condition),
                                      {value});
     if (!rows) return rows.problem();
     std::vector<BookSwing> swings;
@@ -141,18 +84,9 @@ Result<std::int64_t> Book::add_swing(const BookSwing& swing) {
         const auto last =
             database_.number("SELECT max(number) FROM swing WHERE lesson_id = ?", {swing.lesson});
         if (!last) return last.problem();
-        std::vector<Cell> cells = cells_of(swing);
+        std::vector<Cell> cells = swing_cells(swing);
         cells.insert(cells.begin(), {Cell(swing.lesson), Cell(last.value() + 1)});
-        if (Outcome done = database_.run(
-                "INSERT INTO swing(lesson_id, number, origin, found_kind, from_s, to_s, strike_s, "
-                "address_share, "
-                "address_u, lowest_share, lowest_u, impact_share, impact_u, backswing_s, downswing_s, "
-                "below_floor_s, "
-                "rhythm_percent, wedge_id, length, coach_kind, coach_says, reason, note) "
-                "VALUES(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-                cells);
-            !done)
-            return done;
+        if (Outcome done = database_.run(swing_insertion(), cells); !done) return done;
         added.id = database_.last_id();
         return write_shot(added);
     });
@@ -161,19 +95,10 @@ Result<std::int64_t> Book::add_swing(const BookSwing& swing) {
 }
 
 Outcome Book::change_swing(const BookSwing& swing) {
-    std::vector<Cell> cells = cells_of(swing);
+    std::vector<Cell> cells = swing_cells(swing);
     cells.emplace_back(swing.id);
     return database_.in_transaction([&]() -> Outcome {
-        if (Outcome done = database_.run(
-                "UPDATE swing SET origin=?, found_kind=?, from_s=?, to_s=?, strike_s=?, address_share=?, "
-                "address_u=?, "
-                "lowest_share=?, lowest_u=?, impact_share=?, impact_u=?, backswing_s=?, downswing_s=?, "
-                "below_floor_s=?, "
-                "rhythm_percent=?, wedge_id=?, length=?, coach_kind=?, coach_says=?, reason=?, note=? WHERE "
-                "id=?",
-                cells);
-            !done)
-            return done;
+        if (Outcome done = database_.run(swing_change(), cells); !done) return done;
         return write_shot(swing);
     });
 }
@@ -239,6 +164,31 @@ Outcome Book::put_found_swings(std::int64_t lesson, const std::vector<BookSwing>
             return done;
     }
     return Done{};
+}
+
+Result<std::vector<std::int64_t>> Book::lessons_without_finish() {
+    const auto rows = database_.rows(
+        "SELECT lesson_id FROM swing WHERE origin = 'recording' GROUP BY lesson_id "
+        "HAVING count(came_to_rest) = 0 ORDER BY lesson_id");
+    if (!rows) return rows.problem();
+    std::vector<std::int64_t> lessons;
+    for (const Row& row : rows.value()) lessons.push_back(row.integer(0));
+    return lessons;
+}
+
+Result<std::size_t> Book::put_finishes(std::int64_t lesson, const std::vector<BookSwing>& found) {
+    const auto known = swings(lesson);
+    if (!known) return known.problem();
+    std::size_t put = 0;
+    for (BookSwing swing : known.value()) {
+        const auto same =
+            std::ranges::find_if(found, [&](const BookSwing& other) { return is_same_swing(other, swing); });
+        if (same == found.end() || !same->finish) continue;
+        swing.finish = same->finish;
+        if (Outcome done = change_swing(swing); !done) return done.problem();
+        ++put;
+    }
+    return put;
 }
 
 }  // namespace footing

@@ -1,12 +1,14 @@
 #include "viewer/book/student_progress.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
-#include <limits>
 #include <map>
 #include <utility>
 
 #include "analysis/progress/change_words.h"
 #include "analysis/swing/swing_set.h"
+#include "viewer/book/judged_swing.h"
 
 namespace footing {
 
@@ -44,22 +46,43 @@ std::vector<std::size_t> shots_measured(const std::vector<BookSwing>& swings,
 RuledSwing ruled(const BookSwing& swing, const Lesson& lesson, double sure) {
     RuledSwing rule;
     rule.kind = swing.kind();
-    rule.band = band_for(lesson, swing.length);
-    const auto judged = [&](const std::optional<double>& value, const std::optional<double>& u) {
-        if (!value) return std::optional<ShareValue>();
-        return std::optional(
-            ShareValue{*value, u.value_or(0.0), judge(*value, u.value_or(0.0), rule.band, sure)});
-    };
-    rule.address = judged(swing.address_share, swing.address_u);
-    rule.impact = judged(swing.impact_share, swing.impact_u);
-    rule.lowest = judged(swing.lowest_share, swing.lowest_u);
-    if (rule.lowest && !swing.lowest_u) rule.lowest->u = std::numeric_limits<double>::infinity();
-    if (swing.backswing_s && swing.downswing_s && *swing.downswing_s > 0.0)
-        rule.tempo_ratio = *swing.backswing_s / *swing.downswing_s;
+    const JudgedSwing judged = judged_swing(swing, lesson, sure);
+    rule.band = judged.band;
+    rule.address = judged.address;
+    rule.impact = judged.impact;
+    rule.finish = judged.finish;
+    rule.lowest = judged.lowest;
+    if (judged.tempo) rule.tempo_ratio = judged.tempo->ratio;
+    if (swing.finish) rule.came_to_rest = swing.finish->came_to_rest;
     return rule;
 }
 
+/// The lessons with swings that a recording tells of, but nothing of how they ended.
+std::vector<std::int64_t> lessons_without_finish(const std::vector<LessonLine>& lessons,
+                                                 const std::vector<BookSwing>& swings) {
+    std::vector<std::int64_t> without;
+    for (const LessonLine& line : lessons) {
+        const auto is_recorded = [&](const BookSwing& swing) {
+            return swing.lesson == line.lesson.id && swing.origin == SwingOrigin::recording;
+        };
+        const auto has_finish = [&](const BookSwing& swing) { return is_recorded(swing) && swing.finish; };
+        if (std::ranges::any_of(swings, is_recorded) && std::ranges::none_of(swings, has_finish))
+            without.push_back(line.lesson.id);
+    }
+    return without;
+}
+
 }  // namespace
+
+std::string finish_not_known_words(const StudentProgress& progress) {
+    if (std::ranges::find(progress.without_finish, progress.newest_lesson) == progress.without_finish.end())
+        return "";
+    return fmt::format(
+        "How the swings of lesson {} ended is not known: it came into the book before that kept it. "
+        "\"footing "
+        "book index FOLDER\" reads it from the recording.",
+        progress.newest_lesson);
+}
 
 std::vector<std::string> StudentProgress::dates() const {
     std::vector<std::string> all;
@@ -119,6 +142,7 @@ Result<StudentProgress> progress_of(Book& book, const std::string& who, const Pr
         shots.push_back(shot);
         weighed_shots.push_back(weighed_shot);
     }
+    progress.without_finish = lessons_without_finish(progress.lessons, swings.value());
     progress.series = progress_of_lessons(shots);
     progress.effects = weight_effects(weighed_shots);
     for (std::size_t i = ruled_swings.size(); i-- > 0 && progress.newest_lesson == 0;) {

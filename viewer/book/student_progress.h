@@ -26,9 +26,10 @@ struct StudentProgress {
     std::vector<LessonLine> lessons;  ///< oldest first
     std::array<ProgressSeries, 5> series;
     WeightEffects effects;
-    LessonFindings newest;           ///< of newest_lesson; the book knows nothing of the finish
+    LessonFindings newest;           ///< of newest_lesson
     std::int64_t newest_lesson = 0;  ///< the newest that tells enough; 0: none does
     std::vector<Advice> advice;
+    std::vector<std::int64_t> without_finish;  ///< recorded, but in the book before it kept the finish
 
     [[nodiscard]] std::vector<std::string> dates() const;
 };
@@ -37,5 +38,9 @@ struct StudentProgress {
 /// measured, of all its swings that he did not. Carries as the distance chart keeps them. Fails as Book does.
 [[nodiscard]] Result<StudentProgress> progress_of(Book& book, const std::string& who,
                                                   const ProgressRequest& request);
+
+/// Where the newest lesson came into the book before that kept how swings end: that nothing is said of it,
+/// and what to do; else empty.
+[[nodiscard]] std::string finish_not_known_words(const StudentProgress& progress);
 
 }  // namespace footing

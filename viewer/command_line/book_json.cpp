@@ -1,5 +1,7 @@
 #include "viewer/command_line/book_json.h"
 
+#include "analysis/report/hold_end_name.h"
+
 namespace footing {
 
 nlohmann::ordered_json text_or_null(const std::string& text) {
@@ -39,6 +41,18 @@ nlohmann::ordered_json json_of(const LessonLine& line) {
     return json;
 }
 
+namespace {
+
+nlohmann::ordered_json finish_json(const std::optional<BookFinish>& finish) {
+    if (!finish) return {};
+    return {{"came_to_rest", finish->came_to_rest},
+            {"held_s", or_null(finish->held_s)},
+            {"held_end", text_or_null(finish->held_end ? hold_end_name(*finish->held_end) : "")},
+            {"sway_m", or_null(finish->sway_m)}};
+}
+
+}  // namespace
+
 nlohmann::ordered_json json_of(const BookSwing& swing, const std::string& wedge_name) {
     nlohmann::ordered_json json;
     json["number"] = swing.number;
@@ -49,9 +63,12 @@ nlohmann::ordered_json json_of(const BookSwing& swing, const std::string& wedge_
         return value ? nlohmann::ordered_json{{"value", *value}, {"u", or_null(u)}}
                      : nlohmann::ordered_json();
     };
-    json["lead_share"] = {{"address", share(swing.address_share, swing.address_u)},
-                          {"lowest", share(swing.lowest_share, swing.lowest_u)},
-                          {"impact", share(swing.impact_share, swing.impact_u)}};
+    json["lead_share"] = {
+        {"address", share(swing.address_share, swing.address_u)},
+        {"lowest", share(swing.lowest_share, swing.lowest_u)},
+        {"impact", share(swing.impact_share, swing.impact_u)},
+        {"finish", swing.finish ? share(swing.finish->share, swing.finish->u) : nlohmann::ordered_json()}};
+    json["finish"] = finish_json(swing.finish);
     json["backswing_s"] = or_null(swing.backswing_s);
     json["downswing_s"] = or_null(swing.downswing_s);
     json["below_floor_s"] = or_null(swing.below_floor_s);

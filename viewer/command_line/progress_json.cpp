@@ -103,7 +103,8 @@ Json progress_json(const StudentProgress& progress, DistanceUnit unit) {
             {"lessons", lessons_json(progress)},
             {"measures", measures},
             {"weight", effects_json(progress.effects, unit)},
-            {"practise", advice}};
+            {"practise", advice},
+            {"lessons_without_finish", progress.without_finish}};
 }
 
 }  // namespace footing

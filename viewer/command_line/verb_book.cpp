@@ -19,6 +19,7 @@
 #include "viewer/command_line/book_words.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/lesson/lesson_into_book.h"
+#include "viewer/lesson/missing_finishes.h"
 
 namespace footing {
 
@@ -136,6 +137,18 @@ Outcome export_to(const BookVerbOptions& options) {
     return tell(options, words, json);
 }
 
+std::string words_of(const FinishesRead& finishes) {
+    std::string words;
+    if (!finishes.lessons.empty()) {
+        words += fmt::format("how the swings ended is now in the book too: {} {}\n",
+                             finishes.lessons.size() == 1 ? "lesson" : "lessons",
+                             fmt::join(finishes.lessons, ", "));
+    }
+    for (const std::string& why : finishes.not_read)
+        words += "how the swings ended is not in the book: " + shown_long(why) + "\n";
+    return words;
+}
+
 Outcome index(const BookVerbOptions& options) {
     auto book = open_book(options, OpenAs::existing);
     if (!book) return book.problem();
@@ -143,6 +156,8 @@ Outcome index(const BookVerbOptions& options) {
         book.value(), std::vector<std::filesystem::path>(options.folders.begin(), options.folders.end()));
     if (!rebuilt) return rebuilt.problem();
     const IndexRebuilt& report = rebuilt.value();
+    const auto finishes = read_missing_finishes(book.value());
+    if (!finishes) return finishes.problem();
     std::string words = count_words(report.recordings, "recording", "recordings") + " in the index\n";
     for (const std::string& why : report.not_read) words += "not read: " + shown_long(why) + "\n";
     for (const std::string& file : report.twice) words += "a copy of another: " + shown_long(file) + "\n";
@@ -153,12 +168,15 @@ Outcome index(const BookVerbOptions& options) {
                              "lessons are without their recording") +
                  fmt::format(": {}; name the folder it is in\n", fmt::join(report.lessons_without, ", "));
     }
+    words += words_of(finishes.value());
     return tell(options, words,
                 {{"recordings", report.recordings},
                  {"not_read", report.not_read},
                  {"elsewhere", report.elsewhere},
                  {"copies", report.twice},
-                 {"lessons_without_recording", report.lessons_without}});
+                 {"lessons_without_recording", report.lessons_without},
+                 {"finishes_read", finishes.value().lessons},
+                 {"finishes_not_read", finishes.value().not_read}});
 }
 
 std::string undo_words(const Undone& undone) {

@@ -55,6 +55,8 @@ std::string words_of(const StudentProgress& progress, DistanceUnit unit) {
     text += "\nwhat to practise next\n";
     for (const Advice& advice : progress.advice) text += "  " + shown_long(advice.words) + "\n";
     if (progress.advice.empty()) text += "  Nothing yet: no rule holds with what the book has.\n";
+    if (const std::string words = finish_not_known_words(progress); !words.empty())
+        text += "  " + words + "\n";
     return text;
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "analysis/report/number_words.h"
+#include "viewer/book/judged_swing.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
@@ -33,8 +34,10 @@ struct SwingsOptions : BookOptions {
     std::optional<std::string> note;
 };
 
-std::string share_cell(const std::optional<double>& value, const std::optional<double>& u) {
-    return value ? share_words({*value, u.value_or(0.0), Verdict::too_close}) : "";
+/// The lead share while the finish was held; "no rest" where the swing never came to it.
+std::string finish_cell(const BookSwing& swing, const JudgedSwing& judged) {
+    if (judged.finish) return share_words(*judged.finish);
+    return swing.finish && !swing.finish->came_to_rest ? "no rest" : "";
 }
 
 /// The lesson with its student, wedges and swings.
@@ -68,30 +71,24 @@ Outcome list(const SwingsOptions& options) {
     auto json = nlohmann::ordered_json::array();
     for (const BookSwing& swing : page.value().swings) {
         const std::string wedge = wedge_name_of(page.value().wedges, swing);
-        const TargetBand band = band_for(page.value().line.lesson, swing.length);
-        std::string verdict;
-        std::string verdict_shown;
-        if (swing.address_share) {
-            const Verdict found =
-                judge(*swing.address_share, swing.address_u.value_or(0.0), band, sure.value());
-            verdict = verdict_name(found);
-            verdict_shown = verdict_words(found);
-        }
+        const JudgedSwing judged = judged_swing(swing, page.value().line.lesson, sure.value());
+        const auto share = [](const std::optional<ShareValue>& value) {
+            return value ? share_words(*value) : std::string();
+        };
         std::string coach = swing.coach == CoachSays::set_aside ? "set aside"
                             : swing.coach == CoachSays::keep    ? "keep"
                                                                 : "";
         if (!swing.reason.empty()) coach += ": " + swing.reason;
-        rows.push_back({std::to_string(swing.number), kind_name(swing.kind()),
-                        share_cell(swing.address_share, swing.address_u), verdict_shown,
-                        share_cell(swing.lowest_share, swing.lowest_u), wedge,
-                        swing.length ? length_name(*swing.length) : "",
+        rows.push_back({std::to_string(swing.number), kind_name(swing.kind()), share(judged.address),
+                        judged.address ? verdict_words(judged.address->verdict) : "", share(judged.lowest),
+                        finish_cell(swing, judged), wedge, swing.length ? length_name(*swing.length) : "",
                         swing.shot && swing.shot->carry_m
                             ? distance_words(*swing.shot->carry_m, page.value().student.unit, 1)
                             : "",
                         swing.shot && swing.shot->strike ? strike_words(*swing.shot->strike) : "", coach,
                         swing.note});
         json.push_back(json_of(swing, wedge));
-        json.back()["verdict"] = text_or_null(verdict);
+        json.back()["verdict"] = text_or_null(judged.address ? verdict_name(judged.address->verdict) : "");
     }
     const std::string text = rows.empty() ? "no swing\n"
                                           : terminal_table({{"swing", Side::right},
@@ -99,6 +96,7 @@ Outcome list(const SwingsOptions& options) {
                                                             {"address", Side::right},
                                                             {""},
                                                             {"lowest", Side::right},
+                                                            {"finish", Side::right},
                                                             {"wedge"},
                                                             {"length"},
                                                             {"carry", Side::right},

@@ -10,6 +10,7 @@
 #include "acquisition/record/recording_reader.h"
 #include "analysis/progress/change_words.h"
 #include "analysis/report/number_words.h"
+#include "viewer/book/judged_swing.h"
 #include "viewer/book/student_chart.h"
 #include "viewer/book/student_progress.h"
 #include "viewer/lesson/analyse_recording.h"
@@ -56,25 +57,20 @@ Result<std::vector<LessonLine>> lessons_asked(std::vector<LessonLine> newest_fir
     return chosen;
 }
 
-std::optional<ShareValue> judged(const std::optional<double>& value, const std::optional<double>& u,
-                                 const TargetBand& band, double sure) {
-    if (!value) return std::nullopt;
-    const double known_u = u.value_or(0.0);
-    return ShareValue{*value, known_u, judge(*value, known_u, band, sure)};
-}
-
 ReportedSwing reported_swing(const BookSwing& swing, const Lesson& lesson, const std::vector<Wedge>& wedges,
                              std::size_t place, double sure) {
     ReportedSwing one;
     one.lesson = place;
     one.number = swing.number;
     one.kind = swing.kind();
-    one.band = band_for(lesson, swing.length);
-    one.address = judged(swing.address_share, swing.address_u, one.band, sure);
-    one.lowest = judged(swing.lowest_share, swing.lowest_u, one.band, sure);
-    one.impact = judged(swing.impact_share, swing.impact_u, one.band, sure);
-    if (swing.backswing_s && swing.downswing_s && *swing.downswing_s > 0.0)
-        one.tempo = Tempo{*swing.backswing_s, *swing.downswing_s, *swing.backswing_s / *swing.downswing_s};
+    const JudgedSwing judged = judged_swing(swing, lesson, sure);
+    one.band = judged.band;
+    one.address = judged.address;
+    one.lowest = judged.lowest;
+    one.impact = judged.impact;
+    one.finish = judged.finish;
+    if (swing.finish) one.came_to_rest = swing.finish->came_to_rest;
+    one.tempo = judged.tempo;
     one.rhythm_percent = swing.rhythm_percent;
     one.wedge = wedge_name_of(wedges, swing);
     one.length = swing.length;
@@ -135,15 +131,35 @@ std::vector<Fact> short_facts(const RecordingInfo& info) {
                                  number_words(share, share < 1.0 ? 2 : 1))}};
 }
 
-/// What the book has no place for and the recording tells: how the finish was.
+/// How the swings ended that came into the book before it kept that, as their recording tells.
 void add_finishes(StudentReport& report, std::size_t lesson, const LessonResult& measured) {
     for (ReportedSwing& one : report.swings) {
-        if (one.lesson != lesson) continue;
+        if (one.lesson != lesson || one.came_to_rest) continue;
         const auto swing =
             std::ranges::find(measured.swings, static_cast<std::size_t>(one.number), &Swing::index);
         if (swing == measured.swings.end()) continue;
         one.finish = swing->lead_share.finish;
         one.came_to_rest = swing->events.finish.has_value();
+    }
+}
+
+/// Lessons that came into the book before it kept how swings end, and whose recording is not drawn: that this
+/// is not known of them.
+void tell_missing_finishes(StudentReport& report, const std::vector<std::vector<BookSwing>>& swings) {
+    constexpr const char* words = "how its swings ended is not in the book";
+    for (std::size_t place = 0; place < report.lessons.size(); ++place) {
+        const bool is_recorded = std::ranges::any_of(
+            swings[place], [](const BookSwing& swing) { return swing.origin == SwingOrigin::recording; });
+        const bool has_finish = std::ranges::any_of(report.swings, [&](const ReportedSwing& swing) {
+            return swing.lesson == place && swing.came_to_rest;
+        });
+        if (!is_recorded || has_finish) continue;
+        ReportedLesson& lesson = report.lessons[place];
+        if (lesson.not_measured.empty()) {
+            lesson.measured_by.push_back({"Finish", words});
+        } else {
+            lesson.not_measured += std::string("; ") + words;
+        }
     }
 }
 
@@ -295,6 +311,7 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
     }
 
     if (report.measured) add_finishes(report, report.measured_lesson, *report.measured);
+    tell_missing_finishes(report, swings);
 
     auto distances = distances_of(book, request.student, report.limits, report.as_of);
     if (!distances) return distances.problem();

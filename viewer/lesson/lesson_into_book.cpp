@@ -58,6 +58,18 @@ Outcome find_recordings(const std::filesystem::path& folder, std::vector<std::fi
     return Done{};
 }
 
+BookFinish book_finish(const Swing& swing) {
+    BookFinish finish;
+    finish.came_to_rest = swing.events.finish.has_value();
+    if (const auto& share = swing.lead_share.finish) finish.share = share->value, finish.u = share->u;
+    if (const auto& hold = swing.numbers.finish_hold) {
+        finish.held_s = hold->held_s;
+        finish.held_end = hold->end;
+        if (hold->sway) finish.sway_m = hold->sway->cop_rms_m;
+    }
+    return finish;
+}
+
 }  // namespace
 
 BookSwing book_swing(const Swing& swing) {
@@ -76,6 +88,7 @@ BookSwing book_swing(const Swing& swing) {
         found.backswing_s = swing.tempo->backswing_s, found.downswing_s = swing.tempo->downswing_s;
     if (swing.numbers.time_below) found.below_floor_s = swing.numbers.time_below->time_s;
     if (swing.numbers.rhythm) found.rhythm_percent = swing.numbers.rhythm->match_percent;
+    found.finish = book_finish(swing);
     return found;
 }
 
@@ -129,7 +142,7 @@ Result<std::int64_t> put_lesson_into_book(Book& book, Lesson lesson, const std::
     return id;
 }
 
-Outcome analyse_lesson_again(Book& book, std::int64_t lesson, std::optional<Hand> said) {
+Result<std::vector<BookSwing>> swings_of_lesson(Book& book, std::int64_t lesson, std::optional<Hand> said) {
     auto line = book.lesson(lesson);
     if (!line) return line.problem();
     if (said) line.value().lesson.hand = said;
@@ -149,7 +162,11 @@ Outcome analyse_lesson_again(Book& book, std::int64_t lesson, std::optional<Hand
     }
     const auto hand = hand_of(line.value().lesson, student.value(), entry.value());
     if (!hand) return hand.problem();
-    const auto found = swings_in(entry.value().file, hand.value());
+    return swings_in(entry.value().file, hand.value());
+}
+
+Outcome analyse_lesson_again(Book& book, std::int64_t lesson, std::optional<Hand> said) {
+    const auto found = swings_of_lesson(book, lesson, said);
     if (!found) return found.problem();
     return book.in_transaction([&]() -> Outcome {
         if (said) {

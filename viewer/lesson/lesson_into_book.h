@@ -27,6 +27,13 @@ namespace footing {
 [[nodiscard]] Result<std::int64_t> put_lesson_into_book(Book& book, Lesson lesson,
                                                         const std::filesystem::path& recording);
 
+/// The swings that the analysis finds in a lesson's recording, read with the hand that the coach said, says
+/// now
+/// (`said`), or else the student's. Fails as put_lesson_into_book does, and with command_line or bad_input
+/// where the recording is not there or another one is.
+[[nodiscard]] Result<std::vector<BookSwing>> swings_of_lesson(Book& book, std::int64_t lesson,
+                                                              std::optional<Hand> said);
+
 /// Analyses a lesson's recording again; what the coach said of its swings stays. A hand that the coach says
 /// is kept with the lesson. Fails as put_lesson_into_book does.
 [[nodiscard]] Outcome analyse_lesson_again(Book& book, std::int64_t lesson, std::optional<Hand> said);

@@ -43,6 +43,8 @@ void draw_advice(ScreenCanvas& canvas, Box box, const StudentProgress& progress,
     if (!any) advice.push_back("The book does not hold enough, or nothing that stands out, to say so.");
     box = draw_sentences(canvas, box, advice, any ? advice_size(advice.size()) : TextSize::text,
                          any ? Ink::ink : Ink::quiet);
+    if (const std::string words = finish_not_known_words(progress); !words.empty())
+        box = draw_sentences(canvas, box, {words}, TextSize::small, Ink::quiet);
     box.cut_top(canvas.px(16));
     if (box.height() < canvas.px(168)) return;
     canvas.line({box.left, box.top}, {box.right, box.top}, Ink::grid);
