@@ -32,6 +32,12 @@ Result<HostPort> parse_host_port(std::string_view text) {
         return Problem{ProblemKind::command_line, std::string(text), "this is not HOST:PORT",
                        "write for example 127.0.0.1:9750 or [::1]:9750"};
     }
+    if (*port == 0) {
+        // The system would choose one by chance, and the sender could not know which.
+        return Problem{ProblemKind::command_line, std::string(text),
+                       "port 0 is no port that plates can send to",
+                       "write the port that they are set to, for example 0.0.0.0:9750"};
+    }
     return HostPort{std::string(host), *port};
 }
 

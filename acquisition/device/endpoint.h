@@ -13,7 +13,7 @@ struct HostPort {
     std::uint16_t port = 0;
 };
 
-/// "HOST:PORT". Fails with command_line.
+/// "HOST:PORT", the port not 0. Fails with command_line.
 [[nodiscard]] Result<HostPort> parse_host_port(std::string_view text);
 
 struct SerialPort {

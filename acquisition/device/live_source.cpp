@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <thread>
 
 #include "acquisition/decode/description.h"
@@ -10,6 +11,7 @@
 #include "acquisition/decode/text_stream.h"
 #include "acquisition/device/frame_intake.h"
 #include "acquisition/device/text_board.h"
+#include "acquisition/frame/count_words.h"
 #include "acquisition/pipeline/frame_queue.h"
 
 namespace footing {
@@ -64,7 +66,7 @@ class LiveSource::Intake final : public PieceTaker {
     [[nodiscard]] bool is_foreign(const Packet& packet, const Piece& piece);
     void introduce(const Packet& packet, const Piece& piece);
     void accept(DeviceDescription device, const SenderAddress& sender);
-    [[nodiscard]] Problem nothing_heard(std::chrono::milliseconds patience) const;
+    [[nodiscard]] Problem nothing_heard(std::int64_t waited_ns) const;
     void try_to_reopen(std::chrono::milliseconds patience);
 
     std::unique_ptr<Link> link_;
@@ -84,7 +86,8 @@ class LiveSource::Intake final : public PieceTaker {
     FrameSink* sink_ = nullptr;  ///< where frames go now; not while the device is unknown
 
     LineState line_ = LineState::gone;
-    std::int64_t newest_heard_ns_ = 0;  ///< anything correct from the device
+    std::optional<std::int64_t> first_opened_ns_;  ///< opened in turns, it is waited for since then
+    std::int64_t newest_heard_ns_ = 0;             ///< anything correct from the device
     std::int64_t newest_frame_ns_ = 0;
     std::int64_t silence_ns_ = least_silence_ns;
     std::int64_t reopen_at_ns_ = 0;
@@ -97,28 +100,31 @@ class LiveSource::Intake final : public PieceTaker {
 // --- opening
 
 Result<DeviceDescription> LiveSource::Intake::open(std::chrono::milliseconds patience) {
-    if (auto opened = link_->open(); !opened) return opened.problem();
-    line_ = LineState::open;
-    if (const std::string warning = link_->warning(); !warning.empty() && options_.tell)
-        options_.tell(warning);
-    const std::int64_t deadline_ns = clock_.steady_ns() + patience.count() * ns_per_ms;
+    // A line on which nothing was heard yet stays open: many a board starts anew when its port is opened.
+    if (line_ != LineState::open) {
+        if (auto opened = link_->open(); !opened) return opened.problem();
+        line_ = LineState::open;
+        if (const std::string warning = link_->warning(); !warning.empty() && options_.tell)
+            options_.tell(warning);
+    }
+    const std::int64_t began_ns = clock_.steady_ns();
+    if (!first_opened_ns_) first_opened_ns_ = began_ns;
+    const std::int64_t deadline_ns = began_ns + patience.count() * ns_per_ms;
     while (!device_ && clock_.steady_ns() < deadline_ns) {
         if (auto received = link_->receive(*this, open_turn); !received) {
             link_->close();
+            line_ = LineState::gone;
             return received.problem();
         }
     }
-    if (!device_) {
-        link_->close();
-        return nothing_heard(patience);
-    }
+    if (!device_) return nothing_heard(deadline_ns - *first_opened_ns_);
     newest_frame_ns_ = clock_.steady_ns();
     return *device_;
 }
 
-Problem LiveSource::Intake::nothing_heard(std::chrono::milliseconds patience) const {
+Problem LiveSource::Intake::nothing_heard(std::int64_t waited_ns) const {
     if (bad_description_) return *bad_description_;
-    const double waited_s = static_cast<double>(patience.count()) / 1000.0;
+    const double waited_s = std::round(100.0 * static_cast<double>(waited_ns) * seconds_per_ns) / 100.0;
     Problem problem{ProblemKind::device_failed, link_->name(), {}, {}};
     if (packets_heard_ > 0) {
         problem.what =
@@ -257,10 +263,10 @@ void LiveSource::Intake::take_line(const TextFrame& frame, std::span<const std::
         } else {
             if (options_.tell) {
                 options_.tell(
-                    fmt::format("{}: the board sends {} cells and does not say where they are; without a "
+                    fmt::format("{}: the board sends {} and does not say where they are; without a "
                                 "layout file their usual "
                                 "places are assumed",
-                                link_->name(), *board_.cells()));
+                                link_->name(), count_words(*board_.cells(), "cell", "cells")));
             }
             accept(assumed_text_board(*board_.cells(), board_.rate_hz()), {});
         }

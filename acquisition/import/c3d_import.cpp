@@ -7,6 +7,7 @@
 #include <string>
 #include <utility>
 
+#include "acquisition/frame/count_words.h"
 #include "acquisition/import/c3d_bridged.h"
 #include "acquisition/import/c3d_loads.h"
 #include "acquisition/import/c3d_provenance.h"
@@ -58,7 +59,8 @@ Marks read_marks(const C3dFile& file) {
     std::ranges::stable_sort(marks.notes, {}, &RecordingNote::host_time_ns);
     std::ranges::sort(marks.strikes);
     if (outside > 0) {
-        marks.notes.push_back({0, std::to_string(outside) + " events of the file lie outside what it holds"});
+        marks.notes.push_back({0, count_words(outside, "event of the file lies", "events of the file lie") +
+                                      " outside what it holds"});
     }
     return marks;
 }
@@ -84,8 +86,8 @@ void tell_loss(const std::vector<BridgedSpan>& bridged, double rate_hz, Recordin
     }
     if (bridged.empty()) return;
     info.outcome = RecordingOutcome::lossy;
-    info.cause = std::to_string(info.losses.lost) + " frames were lost before the file was written, in " +
-                 std::to_string(bridged.size()) + (bridged.size() == 1 ? " gap" : " gaps");
+    info.cause = count_words(info.losses.lost, "frame was", "frames were") +
+                 " lost before the file was written, in " + count_words(bridged.size(), "gap", "gaps");
 }
 
 RecordingInfo facts_of(const C3dFile& file, const C3dLoads& loads, const Marks& marks,

@@ -6,6 +6,8 @@
 #include <array>
 #include <charconv>
 
+#include "acquisition/frame/count_words.h"
+
 namespace footing {
 
 namespace {
@@ -118,7 +120,7 @@ Outcome take_cells(Header& header, CsvColumns& columns, const CsvText& text,
     for (const std::string_view name : text.fields()) {
         const auto number = cell_number(name);
         if (number && *number > cells) {
-            return text.problem(name, fmt::format("the layout has only {} cells", cells),
+            return text.problem(name, "the layout has only " + count_words(cells, "cell", "cells"),
                                 "give the layout of the plates that were used");
         }
     }

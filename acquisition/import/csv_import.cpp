@@ -6,6 +6,7 @@
 #include <cmath>
 #include <string_view>
 
+#include "acquisition/frame/count_words.h"
 #include "acquisition/import/csv_document.h"
 #include "acquisition/import/last_change.h"
 #include "acquisition/import/layout_file.h"
@@ -50,8 +51,9 @@ RecordingInfo facts_of(const CsvDocument& document, const std::filesystem::path&
     info.gaps = document.gaps();
     if (!info.gaps.empty()) {
         info.outcome = RecordingOutcome::lossy;
-        info.cause = fmt::format("{} lines are missing from the table, in {} gaps", document.frames_missing(),
-                                 info.gaps.size());
+        info.cause = fmt::format("{} missing from the table, in {}",
+                                 count_words(document.frames_missing(), "line is", "lines are"),
+                                 count_words(info.gaps.size(), "gap", "gaps"));
     }
     info.notes.push_back(
         {0, "The table does not say when it was measured; the start is the file's date of last change."});

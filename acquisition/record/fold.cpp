@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "acquisition/frame/count_words.h"
 #include "acquisition/record/file_steps.h"
 #include "acquisition/record/fold_devices.h"
 #include "acquisition/record/recording_writer.h"
@@ -87,9 +88,11 @@ void tell_of_truncation(SalvageReport& report, std::int64_t newest_host_ns) {
 
 void tell_of_journal_damage(SalvageReport& report) {
     if (report.journal_damage.damaged_places == 0 && report.journal_damage.missing_records == 0) return;
-    tell_of_damage(report, fmt::format("the journal was damaged in {} places, {} frames were lost there",
-                                       std::max<std::uint64_t>(report.journal_damage.damaged_places, 1),
-                                       report.frames_lost));
+    tell_of_damage(report,
+                   fmt::format("the journal was damaged in {}, {} lost there",
+                               count_words(std::max<std::uint64_t>(report.journal_damage.damaged_places, 1),
+                                           "place", "places"),
+                               count_words(report.frames_lost, "frame was", "frames were")));
 }
 
 /// A journal of several devices. It is read twice, since the clocks must be known before frames are joined.
@@ -179,8 +182,8 @@ namespace {
 
 void tell_of_recording_damage(SalvageReport& report, const RecordingCheck& check) {
     if (report.frames_lost > 0) {
-        tell_of_damage(
-            report, fmt::format("the recording was damaged, {} frames were lost there", report.frames_lost));
+        tell_of_damage(report, fmt::format("the recording was damaged, {} lost there",
+                                           count_words(report.frames_lost, "frame was", "frames were")));
     }
     if (check.facts == Facts::changed) {
         tell_of_damage(report, "what the recording says of itself was damaged and may be wrong");
@@ -189,7 +192,7 @@ void tell_of_recording_damage(SalvageReport& report, const RecordingCheck& check
 
 Problem nothing_left(const std::filesystem::path& damaged, std::uint64_t frames) {
     return {ProblemKind::bad_input, damaged.string(),
-            fmt::format("nothing can be saved: all {} frames are damaged", frames),
+            "nothing can be saved: " + count_words(frames, "frame", "frames") + ", all damaged",
             "look for a copy of the recording, or for its journal"};
 }
 

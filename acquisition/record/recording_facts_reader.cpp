@@ -1,12 +1,13 @@
 #include "acquisition/record/recording_facts_reader.h"
 
-#include <algorithm>
 #include <cmath>
 #include <cstring>
 #include <optional>
 
 #include "acquisition/decode/crc32c.h"
 #include "acquisition/record/dataset_reader.h"
+#include "acquisition/record/recording_attributes.h"
+#include "acquisition/record/recording_format_check.h"
 #include "acquisition/record/recording_json.h"
 
 namespace footing {
@@ -15,117 +16,6 @@ namespace {
 
 using recording::DatasetFormat;
 using recording::ElementType;
-
-/// Carries a sentence up to read_facts, which makes a Problem of it.
-struct Unfit {
-    std::string object;
-    std::string what;
-};
-
-bool has_type(const h5::ElementType& stored, ElementType wanted) {
-    const auto is = [&](h5::ElementClass element_class, std::uint32_t bytes) {
-        return stored.element_class == element_class && stored.bytes == bytes;
-    };
-    switch (wanted) {
-        case ElementType::uint16:
-            return is(h5::ElementClass::unsigned_integer, 2);
-        case ElementType::uint32:
-            return is(h5::ElementClass::unsigned_integer, 4);
-        case ElementType::uint64:
-            return is(h5::ElementClass::unsigned_integer, 8);
-        case ElementType::int32:
-            return is(h5::ElementClass::signed_integer, 4);
-        case ElementType::int64:
-            return is(h5::ElementClass::signed_integer, 8);
-        case ElementType::float64:
-            return is(h5::ElementClass::floating, 8);
-        case ElementType::text:
-            return stored.element_class == h5::ElementClass::text;
-    }
-    return false;
-}
-
-std::optional<std::string> text_attribute(const std::map<std::string, h5::Attribute>& attributes,
-                                          std::string_view name) {
-    const auto found = attributes.find(std::string(name));
-    if (found == attributes.end() || found->second.type.element_class != h5::ElementClass::text)
-        return std::nullopt;
-    const std::vector<std::byte>& value = found->second.value;
-    const auto end = std::find(value.begin(), value.end(), std::byte{0});
-    return std::string(reinterpret_cast<const char*>(value.data()),
-                       static_cast<std::size_t>(end - value.begin()));
-}
-
-template <typename Number>
-std::optional<Number> number_attribute(const std::map<std::string, h5::Attribute>& attributes,
-                                       std::string_view name, ElementType type) {
-    const auto found = attributes.find(std::string(name));
-    if (found == attributes.end() || !has_type(found->second.type, type) ||
-        found->second.value.size() != sizeof(Number)) {
-        return std::nullopt;
-    }
-    Number number{};
-    std::memcpy(&number, found->second.value.data(), sizeof number);
-    return number;
-}
-
-/// The formats that a path may have; more than one where values can be counts or newtons.
-const DatasetFormat* format_of(const std::string& path, const h5::Dataset& dataset) {
-    const DatasetFormat* nearest = nullptr;
-    for (const DatasetFormat& format : recording::all_datasets()) {
-        if (format.path != path) continue;
-        nearest = &format;
-        if (has_type(dataset.type, format.type)) return nearest;
-    }
-    return nearest;
-}
-
-void check_dataset(const std::string& path, const h5::Dataset& dataset) {
-    const DatasetFormat* format = format_of(path, dataset);
-    if (format == nullptr) throw Unfit{path, "a recording has no dataset of this name"};
-    if (!has_type(dataset.type, format->type)) throw Unfit{path, "its values are of the wrong type"};
-    if (dataset.dimensions.size() != format->rank) throw Unfit{path, "it has the wrong number of dimensions"};
-    const std::optional<std::string> unit = text_attribute(dataset.attributes, recording::unit::attribute);
-    if (!unit) throw Unfit{path, "its unit is missing; without one its numbers mean nothing"};
-    if (*unit != format->unit) {
-        throw Unfit{path, "its unit is '" + *unit + "' and not '" + std::string(format->unit) + "'"};
-    }
-    std::uint64_t chunk = dataset.type.bytes;
-    for (const std::uint32_t dimension : dataset.chunk_dimensions) {
-        chunk *= dimension;
-        if (chunk > recording::most_chunk_bytes) throw Unfit{path, "its chunks are too large"};
-    }
-    const bool is_frames = recording::is_frame_column(path);
-    std::uint64_t entries = 1;
-    for (std::size_t k = is_frames ? 1 : 0; k < dataset.dimensions.size(); ++k) {
-        entries *= std::min(dataset.dimensions[k], recording::most_table_entries + 1);
-        if (entries > recording::most_table_entries) throw Unfit{path, "it has too many entries"};
-    }
-    if (!is_frames && entries * dataset.type.bytes > (std::uint64_t{64} << 20))
-        throw Unfit{path, "it is too large"};
-}
-
-/// Of the joined devices: the stamps and one kind of values each, all as long as its counters.
-void check_devices(const h5::Structure& structure) {
-    for (const recording::DeviceDatasets& device : recording::device_datasets()) {
-        if (!structure.groups.contains(std::string(device.group))) continue;
-        const auto find = [&](const DatasetFormat& format) {
-            const auto found = structure.datasets.find(std::string(format.path));
-            return found == structure.datasets.end() ? nullptr : &found->second;
-        };
-        const h5::Dataset* const counter = find(device.counter);
-        if (counter == nullptr) throw Unfit{std::string(device.counter.path), "is missing"};
-        if ((find(device.counts) != nullptr) == (find(device.components) != nullptr))
-            throw Unfit{std::string(device.group), "must hold exactly one of counts, components"};
-        for (const DatasetFormat& column :
-             {device.device_time, device.host_time, device.inputs, device.counts, device.components}) {
-            const h5::Dataset* const dataset = find(column);
-            if (dataset == nullptr && column.rank == 1) throw Unfit{std::string(column.path), "is missing"};
-            if (dataset != nullptr && dataset->dimensions[0] != counter->dimensions[0])
-                throw Unfit{std::string(column.path), "has another number of frames than its counters"};
-        }
-    }
-}
 
 class FactsReader {
   public:
@@ -388,58 +278,7 @@ class FactsReader {
     const h5::Structure& structure_;
 };
 
-Problem unfit(const std::string& place, const Unfit& unfit) {
-    return {ProblemKind::bad_input, place + ", " + unfit.object, unfit.what,
-            "it is damaged, or no recording of Footing: look for another copy of it, or for its journal"};
-}
-
 }  // namespace
-
-Outcome check_format(const h5::Structure& structure, const std::string& place) {
-    try {
-        const auto& root = structure.groups.at("/");
-        if (text_attribute(root, recording::root::format) != std::string(recording::format_name)) {
-            return Problem{ProblemKind::bad_input, place, "is an HDF5 file, but no recording of this program",
-                           "import it, or choose another file"};
-        }
-        const auto version =
-            number_attribute<std::uint32_t>(root, recording::root::version, ElementType::uint32);
-        if (version != recording::format_version) {
-            return Problem{ProblemKind::bad_input, place, "was written by another version of this program",
-                           "open it with that version"};
-        }
-        for (const auto& [path, attributes] : structure.groups) {
-            if (!recording::is_known_group(path)) throw Unfit{path, "a recording has no group of this name"};
-        }
-        for (const std::string_view group : recording::known_groups) {
-            if (group == recording::checksums::group) continue;
-            if (!structure.groups.contains(std::string(group))) throw Unfit{std::string(group), "is missing"};
-        }
-        for (const auto& [path, dataset] : structure.datasets) check_dataset(path, dataset);
-        namespace frames = recording::frames;
-        std::size_t columns = 0;
-        for (const auto& [path, dataset] : structure.datasets) {
-            if (!path.starts_with("/frames/")) continue;
-            ++columns;
-            const auto counter = structure.datasets.find(std::string(frames::counter.path));
-            if (counter == structure.datasets.end())
-                throw Unfit{std::string(frames::counter.path), "is missing"};
-            if (dataset.dimensions[0] != counter->second.dimensions[0]) {
-                throw Unfit{path, "has another number of frames than /frames/counter"};
-            }
-        }
-        for (const DatasetFormat& stamp : {frames::device_time, frames::host_time, frames::inputs}) {
-            if (!structure.datasets.contains(std::string(stamp.path)))
-                throw Unfit{std::string(stamp.path), "is missing"};
-        }
-        check_devices(structure);
-        if (columns != 5)
-            throw Unfit{"/frames", "must hold the stamps and exactly one of counts, grid, components"};
-    } catch (const Unfit& problem) {
-        return unfit(place, problem);
-    }
-    return Done{};
-}
 
 Result<RecordingInfo> read_facts(const ReadOnlyFile& file, const h5::Structure& structure,
                                  const std::string& place) {
@@ -448,15 +287,6 @@ Result<RecordingInfo> read_facts(const ReadOnlyFile& file, const h5::Structure& 
     } catch (const Unfit& problem) {
         return unfit(place, problem);
     }
-}
-
-DatasetFormat value_format_of(const h5::Structure& structure) {
-    for (const DatasetFormat& format : recording::known_datasets) {
-        if (format.rank < 2 || !format.path.starts_with("/frames/")) continue;
-        const auto found = structure.datasets.find(std::string(format.path));
-        if (found != structure.datasets.end() && has_type(found->second.type, format.type)) return format;
-    }
-    return recording::frames::counts;
 }
 
 std::vector<std::uint32_t> read_checksums(const ReadOnlyFile& file, const h5::Structure& structure,

@@ -10,16 +10,9 @@
 
 namespace footing {
 
-/// Checks that the file holds known groups and datasets only, each of the right type, rank and unit, and the
-/// same number of frames in all of /frames. Fails with bad_input, naming `place` and the dataset.
-[[nodiscard]] Outcome check_format(const h5::Structure& structure, const std::string& place);
-
 /// Everything of a recording but the frames themselves. The structure must have passed check_format.
 [[nodiscard]] Result<RecordingInfo> read_facts(const ReadOnlyFile& file, const h5::Structure& structure,
                                                const std::string& place);
-
-/// The one of the five datasets of values that this file has, after check_format.
-[[nodiscard]] recording::DatasetFormat value_format_of(const h5::Structure& structure);
 
 /// The checksums of the chunks of one dataset of /frames; empty where the file has none.
 [[nodiscard]] std::vector<std::uint32_t> read_checksums(const ReadOnlyFile& file,

@@ -16,6 +16,7 @@
 #include "acquisition/record/h5_structure.h"
 #include "acquisition/record/journal_reader.h"
 #include "acquisition/record/recording_facts_reader.h"
+#include "acquisition/record/recording_format_check.h"
 
 namespace footing {
 

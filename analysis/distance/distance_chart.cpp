@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "acquisition/frame/count_words.h"
 #include "analysis/statistics/distributions.h"
 #include "analysis/statistics/rounding.h"
 
@@ -186,7 +187,8 @@ std::string warning_words(const DistanceChart& chart, const ChartWarning& warnin
             return fmt::format("between {} and {} there is a gap of {}", first, second,
                                distance_words(warning.difference_m, unit));
         case WarningKind::old:
-            return fmt::format("the newest shot with {} is {} days old", first, warning.age_days);
+            return fmt::format("the newest shot with {} is {} old", first,
+                               count_words(static_cast<std::uint64_t>(warning.age_days), "day", "days"));
     }
     return "";
 }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "acquisition/frame/count_words.h"
 #include "analysis/statistics/rounding.h"
 #include "analysis/swing/share_words.h"
 
@@ -43,7 +44,8 @@ std::string less_of(const LessonFindings& findings) {
 }  // namespace
 
 std::string of_swings(std::size_t some, std::size_t all, const LessonFindings& findings) {
-    return fmt::format("{} of {} {}", some, all, findings.all_shots ? "shots" : "swings");
+    return findings.all_shots ? part_words(some, all, "shot", "shots")
+                              : part_words(some, all, "swing", "swings");
 }
 
 std::string tempo_facts_words(const LessonFindings& findings, const std::string& of_lesson) {

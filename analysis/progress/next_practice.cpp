@@ -7,6 +7,8 @@
 #include <optional>
 #include <utility>
 
+#include "acquisition/frame/count_words.h"
+
 namespace footing {
 
 namespace {
@@ -38,10 +40,10 @@ class Rules {
         if (strike.finding != Finding::more_than_chance || strike.test.odds_ratio < 1.0) return;
         const TwoByTwo& counts = strike.counts;
         say(PracticeRule::strike_and_band,
-            fmt::format("Strike: with the weight inside the band {} of {} shots were met well, outside it {} "
-                        "of {}; so the "
+            fmt::format("Strike: with the weight inside the band {} met well, outside it {} of {}; so the "
                         "weight first, then the distance.",
-                        counts.a, counts.a + counts.b, counts.c, counts.c + counts.d));
+                        part_words(counts.a, counts.a + counts.b, "shot was", "shots were"), counts.c,
+                        counts.c + counts.d));
     }
 
     void carry_and_weight() {

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "acquisition/frame/count_words.h"
 #include "analysis/progress/weight_effect.h"
 
 namespace footing {
@@ -21,9 +22,7 @@ std::string finding_words(Finding finding) {
 }
 
 std::string shots_with(std::size_t shots, const std::string& what) {
-    return shots == 0   ? "no shot has " + what
-           : shots == 1 ? "one shot has " + what
-                        : fmt::format("{} shots have {}", shots, what);
+    return shots == 0 ? "no shot has " + what : count_words(shots, "shot has ", "shots have ") + what;
 }
 
 /// Each club and length has a mean of its own, which one shot of it goes into.

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "acquisition/frame/count_words.h"
 #include "analysis/report/figure_kit.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/student_figures.h"
@@ -126,8 +127,8 @@ std::string not_on_card(const DistanceChart& chart) {
         missing += chart.cells[cell].is_number() ? 0 : 1;
     }
     return missing == 0 ? ""
-                        : fmt::format("Not yet on it: {} of {} numbers, {} shots each", missing, all,
-                                      shots_for_a_number);
+                        : fmt::format("Not yet on it: {}, {} shots each",
+                                      part_words(missing, all, "number", "numbers"), shots_for_a_number);
 }
 
 void draw_steps(FigureKit& kit, const StudentReport& report, const FigureBox& whole) {

@@ -96,8 +96,4 @@ std::string duration_words(double seconds) {
     return whole % 60 == 0 ? fmt::format("{} min", minutes) : fmt::format("{} min {} s", minutes, whole % 60);
 }
 
-std::string count_words(std::size_t count, const std::string& one, const std::string& many) {
-    return fmt::format("{} {}", count, count == 1 ? one : many);
-}
-
 }  // namespace footing

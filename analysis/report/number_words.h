@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 
+#include "acquisition/frame/count_words.h"
 #include "acquisition/frame/units.h"
 #include "analysis/swing/share_words.h"
 #include "analysis/swing/swing.h"
@@ -27,8 +28,6 @@ namespace footing {
 [[nodiscard]] std::string time_words(double time_s, double u_s);
 /// "12 min 5 s", "4.2 s".
 [[nodiscard]] std::string duration_words(double seconds);
-/// "1 swing", "8 swings".
-[[nodiscard]] std::string count_words(std::size_t count, const std::string& one, const std::string& many);
 /// The same sentence with spaces that do not break where a number would part from its unit, its ±, its ratio
 /// or the other end of its range.
 [[nodiscard]] std::string unbroken(std::string sentence);

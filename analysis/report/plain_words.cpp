@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "acquisition/frame/count_words.h"
 #include "analysis/progress/change_words.h"
 #include "analysis/report/number_words.h"
 #include "analysis/swing/lesson_findings.h"
@@ -180,8 +181,10 @@ std::optional<Headline> headline(const LessonResult& lesson) {
     const LessonFindings found = findings_of(lesson, counted_swings(lesson));
     const VerdictCounts& counts = found.set_up.counts;
     if (counts.known == 0) return std::nullopt;
-    std::string of_what = (found.all_shots ? "shots" : "swings") + std::string(" set up inside the band, ") +
-                          band_words(lesson.band);
+    const char* many = found.all_shots ? "shots" : "swings";
+    const char* one = found.all_shots ? "shot" : "swing";
+    std::string of_what =
+        fmt::format("{} set up inside the band, {}", counts.known == 1 ? one : many, band_words(lesson.band));
     if (const std::size_t unclear = counts.of(Verdict::too_close); unclear > 0) {
         of_what += fmt::format("; {} too close to call", unclear);
     }

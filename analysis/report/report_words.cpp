@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "acquisition/frame/count_words.h"
 #include "analysis/report/mat_words.h"
 #include "analysis/report/number_words.h"
 #include "analysis/swing/swing_set.h"
@@ -23,7 +24,7 @@ std::string behind_semicolon(const std::string& words) {
 
 std::string loss_words(const LessonFacts& facts) {
     const LossCounters& losses = facts.losses;
-    std::string text = fmt::format("{} frames", losses.frames);
+    std::string text = count_words(losses.frames, "frame", "frames");
     if (losses.lost == 0 && losses.damaged == 0)
         return text + ", none lost or damaged" + behind_semicolon(restart_words(facts));
     const double share = 100.0 * static_cast<double>(losses.lost) /

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "acquisition/frame/count_words.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/plain_words.h"
 #include "analysis/report/student_words.h"
@@ -123,7 +124,9 @@ std::vector<std::string> chart_sentences(const StudentReport& report) {
         if (!wide.empty()) sentences.push_back(clean_text(wide, 400));
     }
     if (!old.empty())
-        sentences.push_back(fmt::format("No shot for {} days or more: {}.", report.limits.oldest_days, old));
+        sentences.push_back(fmt::format(
+            "No shot for {} or more: {}.",
+            count_words(static_cast<std::uint64_t>(report.limits.oldest_days), "day", "days"), old));
     return sentences;
 }
 

@@ -25,9 +25,8 @@ std::vector<const ReportedSwing*> counted_swings(const StudentReport& report) {
 LessonFindings findings_of(const std::vector<const ReportedSwing*>& swings, double sure) {
     std::vector<RuledSwing> ruled;
     for (const ReportedSwing* swing : swings) {
-        ruled.push_back({swing->kind, swing->band, swing->address, swing->impact, swing->finish,
-                         swing->lowest, swing->tempo ? std::optional(swing->tempo->ratio) : std::nullopt,
-                         swing->came_to_rest});
+        ruled.push_back(*swing);
+        ruled.back().tempo_ratio = swing->tempo ? std::optional(swing->tempo->ratio) : std::nullopt;
     }
     return lesson_findings(ruled, sure);
 }

@@ -18,17 +18,11 @@
 
 namespace footing {
 
-/// A swing of the lessons that a student's report is about: what was measured and what the coach says.
-struct ReportedSwing {
+/// A swing of the lessons that a student's report is about: what the rules read of it (the ratio of its tempo
+/// follows from `tempo`), and what the coach says.
+struct ReportedSwing : RuledSwing {
     std::size_t lesson = 0;   ///< place in StudentReport::lessons
     std::int64_t number = 0;  ///< within the lesson
-    SwingKind kind = SwingKind::unknown;
-    TargetBand band;  ///< that its lesson asks for at its length
-    std::optional<ShareValue> address;
-    std::optional<ShareValue> lowest;
-    std::optional<ShareValue> impact;
-    std::optional<ShareValue> finish;  ///< this and the next: where its recording is drawn
-    std::optional<bool> came_to_rest;  ///< in the finish
     std::optional<Tempo> tempo;
     std::optional<double> rhythm_percent;  ///< match with the practice swings before it
     std::string wedge;                     ///< empty: not said

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "acquisition/frame/count_words.h"
 #include "analysis/report/number_words.h"
 #include "analysis/report/plain_words.h"
 #include "analysis/report/report_words.h"
@@ -16,14 +17,16 @@ namespace footing {
 
 namespace {
 
-std::string noun_of(const std::vector<const ReportedSwing*>& swings) {
+/// What the swings that are spoken of are called.
+struct Noun {
+    const char* one;
+    const char* many;
+};
+
+Noun noun_of(const std::vector<const ReportedSwing*>& swings) {
     const bool shots = std::ranges::all_of(
         swings, [](const ReportedSwing* swing) { return swing->kind == SwingKind::shot; });
-    return shots ? "shots" : "swings";
-}
-
-std::string one_of_them(const std::string& noun) {
-    return noun == "shots" ? "shot" : "swing";
+    return shots ? Noun{"shot", "shots"} : Noun{"swing", "swings"};
 }
 
 std::string not_measured_words(const StudentReport& report, const char* what) {
@@ -44,9 +47,9 @@ std::string bands_in_words(const std::vector<const ReportedSwing*>& swings) {
     return band_words(usual) + (one ? "" : ", other lengths of swing their own");
 }
 
-std::string judged_words(const SetUpFinding& found, const std::string& noun, Hand hand) {
+std::string judged_words(const SetUpFinding& found, const Noun& noun, Hand hand) {
     const VerdictCounts& counts = found.counts;
-    std::string words = fmt::format("{} of {} {} inside", counts.of(Verdict::inside), counts.known, noun);
+    std::string words = part_words(counts.of(Verdict::inside), counts.known, noun.one, noun.many) + " inside";
     for (const auto& [verdict, place] :
          {std::pair{Verdict::below, "below"}, std::pair{Verdict::above, "above"},
           std::pair{Verdict::too_close, "too close to call"}}) {
@@ -105,8 +108,10 @@ std::string rhythm_match_words(const StudentReport& report, const std::vector<co
         if (tells_of_lesson(values.size())) matches.insert(matches.end(), values.begin(), values.end());
     }
     if (matches.empty()) return "";
-    return fmt::format("{} of {} {} followed practice swings and matched them to {} % on average.",
-                       matches.size(), swings.size(), noun_of(swings), number_words(mean(matches), 0));
+    const Noun noun = noun_of(swings);
+    return fmt::format("{} followed practice swings and matched them to {} % on average.",
+                       part_words(matches.size(), swings.size(), noun.one, noun.many),
+                       number_words(mean(matches), 0));
 }
 
 }  // namespace
@@ -139,7 +144,7 @@ PlainThing set_up_thing(const StudentReport& report) {
             "%). "
             "Your coach asks for {}.",
             lead,
-            shares.size() > 1 ? fmt::format("mean of {} {}, each ", shares.size(), noun_of(swings)) : "",
+            shares.size() > 1 ? fmt::format("mean of {} {}, each ", shares.size(), noun_of(swings).many) : "",
             rounded_to_uncertainty(0.0, 200.0 * largest_u).expanded, bands_in_words(swings)),
         judged_words(findings_of(swings, report.sure).set_up, noun_of(swings), report.hand)};
     return thing;
@@ -164,7 +169,7 @@ PlainThing rhythm_thing(const StudentReport& report) {
     thing.sentences = {
         fmt::format("Your backswing takes {} times as long as your downswing: {} s back, {} s down.",
                     number_words(tempo.mean, 1), number_words(mean(back), 2), number_words(mean(down), 2)),
-        steadiness_words(tempo, one_of_them(noun_of(swings)))};
+        steadiness_words(tempo, noun_of(swings).one)};
     if (std::string match = rhythm_match_words(report, swings); !match.empty())
         thing.sentences.push_back(std::move(match));
     return thing;

@@ -265,3 +265,48 @@ TEST_CASE("a book on a full disk can be read, and what a killed program left in 
     REQUIRE_FALSE(added);
     CHECK(added.problem().what == "the disk is full");
 }
+
+TEST_CASE(
+    "a swing that says what cannot be is told as damage, with what to do, and is mended by measuring it "
+    "again") {
+    const ScratchFolder scratch;
+    const std::string path = scratch / "a.book";
+    Book book = new_book(path);
+    const auto student = need(book.add_student(called("Robin"), Namesakes::refused));
+    const auto lesson = add_lesson(book, student, "2026-05-14");
+    BookSwing measured;
+    measured.lesson = lesson;
+    measured.number = 1;
+    measured.origin = SwingOrigin::recording;
+    measured.from_s = 10.0, measured.to_s = 14.0, measured.strike_s = 12.0;
+    measured.address_share = 0.75, measured.address_u = 0.01;
+    measured.lowest_share = 0.70, measured.lowest_u = 0.01;
+    measured.finish = BookFinish{true, 0.9, 0.01, 1.0, HoldEnd::left, 0.003};
+    need(book.add_swing(measured));
+    CHECK(need(book.check()).empty());
+    for (const auto& [damage, told] :
+         {std::pair("address_share = 9e999", "swing 1 of lesson 1 has a lead share at address of inf"),
+          std::pair("address_share = -9e999", "a lead share at address of -inf"),
+          std::pair("lowest_share = 37.5", "a lowest lead share of 37.5"),
+          std::pair("address_u = -0.1", "an uncertainty of the lead share at address of -0.1"),
+          std::pair("finish_share = 9e999", "a lead share at the finish of inf"),
+          std::pair("backswing_s = 1e300", "a backswing of 1e+300")}) {
+        CAPTURE(damage);
+        need(need(Database::open(path, OpenAs::existing))
+                 .run_script(std::string("UPDATE swing SET ") + damage));
+        const auto refused = book.swings(lesson);
+        REQUIRE_FALSE(refused.ok());
+        CHECK(refused.problem().kind == ProblemKind::bad_input);
+        CHECK(refused.problem().place == path);
+        CHECK(refused.problem().what.find(std::string("the lesson book is damaged: ")) == 0);
+        CHECK(refused.problem().what.find(told) != std::string::npos);
+        CHECK(refused.problem().remedy.find("footing lessons analyse 1") != std::string::npos);
+        CHECK_FALSE(book.swings_of_student(student).ok());
+        const auto wrong = need(book.check());
+        REQUIRE(wrong.size() == 1);
+        CHECK(wrong.front().find(told) != std::string::npos);
+        need(book.in_transaction([&] { return book.put_found_swings(lesson, {measured}); }));
+        CHECK(need(book.swings(lesson)).front().address_share == 0.75);
+        CHECK(need(book.check()).empty());
+    }
+}

@@ -90,6 +90,10 @@ TEST_CASE("a wrong word is told in one sentence that names it and says what to d
         {{"record", "--udp", "127.0.0.1:9", "--out", scratch / "a.h5", "--seconds", "-1"},
          "\"-1\" is not a number"},
         {{"record", "--udp", "127.0.0.1:9", "--out", ""}, "--out: nothing is written there"},
+        {{"record", "--udp", "0.0.0.0:0", "--out", scratch / "a.h5"},
+         "0.0.0.0:0: port 0 is no port that plates can send to"},
+        {{"devices", "--udp", "0.0.0.0:0"}, "0.0.0.0:0: port 0 is no port that plates can send to"},
+        {{"emulate", "--udp", "127.0.0.1:0"}, "127.0.0.1:0: port 0 is no port"},
         {{"analyse", "a.h5", "--bnad", "70:80"}, "--bnad"}};
     for (const auto& [words, sentence] : cases) {
         const auto said = footing_says(words);

@@ -268,6 +268,11 @@ TEST_CASE("Nothing heard, nothing understood and nobody introduced are three dif
     REQUIRE_FALSE(nothing.ok());
     CHECK(nothing.problem().kind == ProblemKind::device_failed);
     CHECK(nothing.problem().what.find("nothing was heard for 0.03 s") != std::string::npos);
+    // Opened in turns, the line stays open, and the time waited is that of all turns.
+    std::this_thread::sleep_for(30ms);
+    const auto again = quiet.source->open(30ms);
+    REQUIRE_FALSE(again.ok());
+    CHECK(again.problem().what.find("nothing was heard for 0.03 s") == std::string::npos);
 
     const auto open_while_sending = [](Listener& listener, const Bytes& bytes) {
         const UdpSender sender(listener.port);

@@ -161,7 +161,7 @@ TEST_CASE("events become notes; an impact sets the trigger") {
     REQUIRE(find("Left Takeaway"));
     CHECK(std::abs(find("Left Takeaway")->host_time_ns - 5'000'000) < 10'000);
     CHECK(find("Early") == nullptr);
-    CHECK(find("1 events of the file lie outside"));
+    CHECK(find("1 event of the file lies outside"));
     const auto block = reader.value().read(0, 40);
     REQUIRE(block.ok());
     for (std::size_t i = 0; i < 40; ++i) {

@@ -58,7 +58,7 @@ TEST_CASE("an imported table is a recording like any other") {
     CHECK(info.hand == Hand::left);
     CHECK(info.origin == "imported from swings.csv");
     CHECK(info.outcome == RecordingOutcome::lossy);
-    CHECK(info.cause == "10 lines are missing from the table, in 1 gaps");
+    CHECK(info.cause == "10 lines are missing from the table, in 1 gap");
     REQUIRE(info.gaps.size() == 1);
     CHECK(info.gaps[0] == Gap{1999, 10, 19990000, 20100000});
     CHECK(info.losses.lost == 10);

@@ -7,6 +7,8 @@
 #include <thread>
 
 #include "acquisition/device/emulated_source.h"
+#include "acquisition/device/live_source.h"
+#include "acquisition/device/serial_link.h"
 #include "acquisition/record/recording_reader.h"
 #include "tests/support/child_process.h"
 #include "viewer/lesson/recording_session.h"
@@ -171,6 +173,39 @@ TEST_CASE("two plates with clocks of their own are recorded as one, each with it
     const auto joined = parse_calibration(info.calibration_json, "test");
     REQUIRE(joined.ok());
     CHECK(check_calibration(joined.value(), info.device, "test").ok());
+}
+
+TEST_CASE("of several devices one that cannot be opened ends the waiting for the others, and is told") {
+    /// A line on which nobody ever sends.
+    class Silent final : public FrameSource {
+      public:
+        Result<DeviceDescription> open(std::chrono::milliseconds wait) override {
+            std::this_thread::sleep_for(wait);
+            return Problem{ProblemKind::device_failed, "the quiet line", "nothing was heard", "switch it on"};
+        }
+        Result<SourceState> poll(FrameSink&, std::chrono::milliseconds) override {
+            return SourceState::waiting;
+        }
+        [[nodiscard]] LossCounters losses() const override { return {}; }
+        [[nodiscard]] std::string name() const override { return "the quiet line"; }
+    };
+    const ScratchFolder scratch;
+    const SystemClock clock;
+    for (const bool silent_first : {true, false}) {
+        std::vector<std::unique_ptr<FrameSource>> sources;
+        sources.push_back(std::make_unique<Silent>());
+        sources.push_back(std::make_unique<LiveSource>(
+            std::make_unique<SerialLink>(SerialPort{scratch / "no_such_port"}, clock), LiveSourceOptions{},
+            clock));
+        if (!silent_first) std::swap(sources[0], sources[1]);
+        RecordingRequest request = to(scratch / "a.h5");
+        request.patience = std::chrono::hours(24 * 365);  // the test would never end
+        const auto started = RecordingSession::start(std::move(sources), request, clock);
+        REQUIRE(!started.ok());
+        CHECK(started.problem().kind == ProblemKind::device_failed);
+        CHECK(sentence(started.problem()).find("no_such_port") != std::string::npos);
+        CHECK_FALSE(std::filesystem::exists(scratch / "a.h5.journal"));
+    }
 }
 
 TEST_CASE("a calibration of none of several plates, and two of one, are refused") {

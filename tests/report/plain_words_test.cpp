@@ -4,6 +4,7 @@
 
 #include "analysis/report/plain_words.h"
 #include "analysis/report/student_report.h"
+#include "analysis/report/student_words.h"
 #include "tests/support/lesson_sample.h"
 
 using namespace footing;
@@ -38,6 +39,19 @@ TEST_CASE("the sample lesson in plain words") {
     edge.address = 0.80;
     CHECK(headline(shots(3, edge))->of_what ==
           "shots set up inside the band, 70 to 80 %; 3 too close to call");
+}
+
+TEST_CASE("one shot is one shot, not one shots") {
+    CHECK(headline(shots(1, {}))->of_what == "shot set up inside the band, 70 to 80 %");
+    StudentReport report;
+    report.lessons.resize(1);
+    ReportedSwing shot;
+    shot.kind = SwingKind::shot;
+    shot.address = ShareValue{0.75, 0.005, Verdict::inside};
+    report.swings = {shot};
+    CHECK(says(set_up_thing(report).sentences, "1 of 1 shot inside."));
+    report.swings[0].kind = SwingKind::practice;
+    CHECK(says(set_up_thing(report).sentences, "1 of 1 swing inside."));
 }
 
 TEST_CASE("two swings are too few for advice") {

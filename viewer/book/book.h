@@ -136,8 +136,10 @@ class Book {
     [[nodiscard]] Outcome read_bands(std::vector<LessonLine>& lines, const std::string& condition,
                                      const std::vector<Cell>& values);
     [[nodiscard]] Outcome write_shot(const BookSwing& swing);
-    [[nodiscard]] Result<std::vector<BookSwing>> swings_where(const std::string& condition,
-                                                              std::int64_t value);
+    [[nodiscard]] Result<std::vector<BookSwing>> swings_as_they_are(const std::string& condition,
+                                                                    const std::vector<Cell>& values);
+    /// Fails with bad_input too where one of them says what cannot be.
+    [[nodiscard]] Result<std::vector<BookSwing>> swings_where(const std::string& column, std::int64_t value);
     [[nodiscard]] Result<std::vector<LessonLine>> lessons_where(const std::string& condition,
                                                                 const std::vector<Cell>& values);
     [[nodiscard]] Result<std::vector<std::string>> files_where(const std::string& condition,

@@ -7,6 +7,7 @@
 #include "acquisition/record/safe_file.h"
 #include "viewer/book/book.h"
 #include "viewer/book/book_schema.h"
+#include "viewer/book/swing_damage.h"
 
 namespace footing {
 
@@ -64,6 +65,13 @@ Result<std::vector<std::string>> Book::check() {
     const auto missing = missing_columns(database_, static_cast<std::int64_t>(book_schema_steps().size()));
     if (!missing) return missing.problem();
     for (const std::string& column : missing.value()) wrong.push_back(column + " is missing");
+    if (!wrong.empty()) return wrong;
+    const auto swings = swings_as_they_are("true", {});
+    if (!swings) return swings.problem();
+    for (const BookSwing& swing : swings.value()) {
+        if (const std::string damage = impossible_words(swing); !damage.empty())
+            wrong.push_back(fmt::format("swing {} of lesson {} has {}", swing.number, swing.lesson, damage));
+    }
     return wrong;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "viewer/book/book.h"
+#include "viewer/book/swing_damage.h"
 #include "viewer/book/swing_rows.h"
 
 namespace footing {
@@ -36,16 +37,37 @@ void take_from_coach(BookSwing& found, const BookSwing& known) {
 
 }  // namespace
 
-Result<std::vector<BookSwing>> Book::swings_where(const std::string& condition, std::int64_t value) {
-    const auto rows = database_.rows(fmt::format("SELECT {} FROM swing w JOIN lesson l ON l.id = w.lesson_id "
-                                                 "LEFT JOIN shot h ON h.swing_id = w.id "
-                                                 "WHERE {} = ? ORDER BY l.date, l.id, w.number",
-                                                 swing_selection(), condition),
-                                     {value});
+Result<std::vector<BookSwing>> Book::swings_as_they_are(const std::string& condition,
+                                                        const std::vector<Cell>& values) {
+    const auto rows = database_.rows(
+        fmt::format("SELECT {} FROM swing w JOIN lesson l ON l.id = w.lesson_id "
+                    "LEFT JOIN shot h ON h.swing_id = w.id WHERE {} ORDER BY l.date, l.id, w.number",
+                    swing_selection(), condition),
+        values);
     if (!rows) return rows.problem();
     std::vector<BookSwing> swings;
     swings.reserve(rows.value().size());
     for (const Row& row : rows.value()) swings.push_back(swing_from(row));
+    return swings;
+}
+
+Result<std::vector<BookSwing>> Book::swings_where(const std::string& column, std::int64_t value) {
+    auto swings = swings_as_they_are(column + " = ?", {value});
+    if (!swings) return swings;
+    for (const BookSwing& swing : swings.value()) {
+        const std::string damage = impossible_words(swing);
+        if (damage.empty()) continue;
+        const bool was_recorded = swing.origin == SwingOrigin::recording;
+        return Problem{
+            ProblemKind::bad_input, path().string(),
+            fmt::format("the lesson book is damaged: swing {} of lesson {} has {}", swing.number,
+                        swing.lesson, damage),
+            was_recorded
+                ? fmt::format("\"footing lessons analyse {}\" measures it again where its recording is "
+                              "there; else take the newest backup",
+                              swing.lesson)
+                : std::string("take the newest backup")};
+    }
     return swings;
 }
 
@@ -108,7 +130,7 @@ Outcome Book::remove_swing(std::int64_t id) {
 }
 
 Outcome Book::put_found_swings(std::int64_t lesson, const std::vector<BookSwing>& found) {
-    auto known = swings(lesson);
+    auto known = swings_as_they_are("w.lesson_id = ?", {lesson});  // measured again, a damaged one is mended
     if (!known) return known.problem();
     std::vector<BookSwing> all;
     std::vector<bool> is_found(known.value().size(), false);
@@ -177,7 +199,8 @@ Result<std::vector<std::int64_t>> Book::lessons_without_finish() {
 }
 
 Result<std::size_t> Book::put_finishes(std::int64_t lesson, const std::vector<BookSwing>& found) {
-    const auto known = swings(lesson);
+    const auto known =
+        swings_as_they_are("w.lesson_id = ?", {lesson});  // measured again, a damaged one is mended
     if (!known) return known.problem();
     std::size_t put = 0;
     for (BookSwing swing : known.value()) {

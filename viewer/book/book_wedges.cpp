@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "acquisition/frame/count_words.h"
 #include "viewer/book/book.h"
 #include "viewer/book/book_place.h"
 
@@ -94,9 +95,8 @@ Outcome Book::remove_wedge(std::int64_t id) {
         if (!used) return used.problem();
         if (used.value() > 0) {
             return Problem{ProblemKind::command_line, "",
-                           used.value() == 1
-                               ? "a swing was made with this wedge"
-                               : fmt::format("{} swings were made with this wedge", used.value()),
+                           count_words(static_cast<std::uint64_t>(used.value()), "swing was", "swings were") +
+                               " made with this wedge",
                            "take it out of the bag instead, with \"footing wedges change\" and --bag out"};
         }
         return database_.run("DELETE FROM wedge WHERE id = ?", {id});

@@ -6,6 +6,8 @@
 #include <map>
 #include <utility>
 
+#include "acquisition/frame/count_words.h"
+
 namespace footing {
 
 Result<StudentDistances> distances_of(Book& book, const std::string& who, const DistanceOptions& options,
@@ -62,9 +64,9 @@ std::string without_place_words(const std::vector<ShotWithoutPlace>& shots) {
     }
     if (shots.size() > most_named) which += ", …";
     return fmt::format(
-        "{} {} not in the chart, since wedge or length was not said ({}). Say it: footing swings label {} "
+        "{} not in the chart, since wedge or length was not said ({}). Say it: footing swings label {} "
         "--lesson {} --club NAME --length half",
-        shots.size(), shots.size() == 1 ? "carry is" : "carries are", which, shots.front().place.swing,
+        count_words(shots.size(), "carry is", "carries are"), which, shots.front().place.swing,
         shots.front().place.lesson);
 }
 

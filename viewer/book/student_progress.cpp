@@ -8,7 +8,7 @@
 
 #include "analysis/progress/change_words.h"
 #include "analysis/swing/swing_set.h"
-#include "viewer/book/judged_swing.h"
+#include "viewer/book/ruled_swing.h"
 
 namespace footing {
 
@@ -40,21 +40,6 @@ std::vector<std::size_t> shots_measured(const std::vector<BookSwing>& swings,
             ++measured[place.at(swing.lesson)];
     }
     return measured;
-}
-
-/// The swing as the rules on what to change read it.
-RuledSwing ruled(const BookSwing& swing, const Lesson& lesson, double sure) {
-    RuledSwing rule;
-    rule.kind = swing.kind();
-    const JudgedSwing judged = judged_swing(swing, lesson, sure);
-    rule.band = judged.band;
-    rule.address = judged.address;
-    rule.impact = judged.impact;
-    rule.finish = judged.finish;
-    rule.lowest = judged.lowest;
-    if (judged.tempo) rule.tempo_ratio = judged.tempo->ratio;
-    if (swing.finish) rule.came_to_rest = swing.finish->came_to_rest;
-    return rule;
 }
 
 /// The lessons with swings that a recording tells of, but nothing of how they ended.
@@ -122,7 +107,7 @@ Result<StudentProgress> progress_of(Book& book, const std::string& who, const Pr
         shot.lesson = lesson;
         shot.address_share = swing.address_share;
         shot.below_floor_s = swing.below_floor_s;
-        ruled_swings[lesson].push_back(ruled(swing, progress.lessons[lesson].lesson, request.sure));
+        ruled_swings[lesson].push_back(ruled_swing(swing, progress.lessons[lesson].lesson, request.sure));
         shot.tempo_ratio = ruled_swings[lesson].back().tempo_ratio;
         shot.rhythm_percent = swing.rhythm_percent;
         WeighedShot weighed_shot;

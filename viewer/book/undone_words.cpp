@@ -4,6 +4,8 @@
 
 #include <array>
 
+#include "acquisition/frame/count_words.h"
+
 namespace footing {
 
 namespace {
@@ -29,8 +31,7 @@ constexpr std::array<Named, 10> named{{{"student", "student", "students"},
 std::vector<std::string> words_of(const UndoneChange& change, const char* changed) {
     std::vector<std::string> words;
     const auto tell = [&](std::size_t count, const Named& what, const char* how) {
-        if (count > 0)
-            words.push_back(fmt::format("{} {} {}", count, count == 1 ? what.one : what.several, how));
+        if (count > 0) words.push_back(count_words(count, what.one, what.several) + " " + how);
     };
     for (const Named& what : named) {
         for (const UndoneRows& rows : change.rows) {

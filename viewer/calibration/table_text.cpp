@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "acquisition/frame/clean_text.h"
+#include "acquisition/frame/count_words.h"
 
 namespace footing {
 
@@ -74,9 +75,10 @@ Result<TableText> parse_table(const std::string& text, const std::string& place,
             continue;
         }
         if (cells.size() != table.header.size()) {
-            return table_problem(
-                here, fmt::format("{} cells where the header has {}", cells.size(), table.header.size()),
-                "give every line as many cells as the header");
+            return table_problem(here,
+                                 fmt::format("{} where the header has {}",
+                                             count_words(cells.size(), "cell", "cells"), table.header.size()),
+                                 "give every line as many cells as the header");
         }
         table.rows.push_back({here, std::move(cells)});
     }

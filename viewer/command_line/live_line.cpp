@@ -12,6 +12,7 @@
 #include "acquisition/device/live_source.h"
 #include "acquisition/device/serial_link.h"
 #include "acquisition/device/udp_link.h"
+#include "acquisition/frame/count_words.h"
 #include "acquisition/import/layout_file.h"
 #include "acquisition/join/joined_device.h"
 #include "viewer/command_line/arguments.h"
@@ -90,9 +91,13 @@ Outcome check_live_lines(const LiveLinesOptions& options) {
                            "name each plate's own line once"};
         }
     }
+    for (const std::string& udp : options.udp) {
+        if (const auto named = parse_host_port(udp); !named) return named.problem();
+    }
     if (!options.layouts.empty() && options.layouts.size() != lines) {
         return Problem{ProblemKind::command_line, "--layout",
-                       fmt::format("is given {} times for {} lines", options.layouts.size(), lines),
+                       fmt::format("is given {} for {}", count_words(options.layouts.size(), "time", "times"),
+                                   count_words(lines, "line", "lines")),
                        "give one for each line, or none"};
     }
     return Done{};

@@ -140,8 +140,8 @@ Outcome export_to(const BookVerbOptions& options) {
 std::string words_of(const FinishesRead& finishes) {
     std::string words;
     if (!finishes.lessons.empty()) {
-        words += fmt::format("how the swings ended is now in the book too: {} {}\n",
-                             finishes.lessons.size() == 1 ? "lesson" : "lessons",
+        words += fmt::format("how the swings ended is now in the book too, of {}: {}\n",
+                             count_words(finishes.lessons.size(), "lesson", "lessons"),
                              fmt::join(finishes.lessons, ", "));
     }
     for (const std::string& why : finishes.not_read)

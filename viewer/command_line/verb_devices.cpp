@@ -5,6 +5,7 @@
 #include <string>
 
 #include "acquisition/device/device_survey.h"
+#include "acquisition/frame/count_words.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/interruption.h"
@@ -52,9 +53,9 @@ std::string layout_words(const PlateLayout& layout) {
     std::string words;
     for (const Plate& plate : layout.plates) {
         words += words.empty() ? "plates: " : ", ";
-        words += plate.cells.empty()
-                     ? shown_words(plate.name) + " (components)"
-                     : fmt::format("{} ({} cells)", shown_words(plate.name), plate.cells.size());
+        words += plate.cells.empty() ? shown_words(plate.name) + " (components)"
+                                     : fmt::format("{} ({})", shown_words(plate.name),
+                                                   count_words(plate.cells.size(), "cell", "cells"));
     }
     return words;
 }
@@ -121,17 +122,18 @@ std::string survey_table(const std::vector<SerialPortSeen>& ports, const HostPor
                 : fmt::format("Heard on UDP port {} in {:.1f} s\n", bind.port, network.seconds);
     for (const DeviceHeard& heard : network.devices) {
         if (heard.described) {
-            text += fmt::format("  {} (serial number {}) at {}\n    {}; {:.6g} Hz; {} packets of frames\n",
+            text += fmt::format("  {} (serial number {}) at {}\n    {}; {:.6g} Hz; {} of frames\n",
                                 shown_words(heard.device.name), heard.serial, heard.sender,
-                                layout_words(heard.device.layout), heard.device.rate_hz, heard.packets);
+                                layout_words(heard.device.layout), heard.device.rate_hz,
+                                count_words(heard.packets, "packet", "packets"));
         } else {
-            text +=
-                fmt::format("  serial number {} at {}\n    has not described itself; {} packets of frames\n",
-                            heard.serial, heard.sender, heard.packets);
+            text += fmt::format("  serial number {} at {}\n    has not described itself; {} of frames\n",
+                                heard.serial, heard.sender, count_words(heard.packets, "packet", "packets"));
         }
     }
     if (network.other_packets > 0) {
-        text += fmt::format("  {} packets that are damaged or of another kind\n", network.other_packets);
+        text += fmt::format("  {} damaged or of another kind\n",
+                            count_words(network.other_packets, "packet that is", "packets that are"));
     }
     return text;
 }

@@ -11,6 +11,7 @@
 #include "acquisition/device/emulated_device.h"
 #include "acquisition/device/emulated_transmission.h"
 #include "acquisition/device/emulated_truth.h"
+#include "acquisition/frame/count_words.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
@@ -170,10 +171,10 @@ Outcome emulate(const EmulateOptions& options) {
             how.unplugged_to_s = unplugged.second;
         }
         parts.push_back({&devices[i], lines.value()[i].get(), how});
-        tell_line(
-            fmt::format("{} (serial number {}), {} Hz, {} swings, {:.0f} s at {:.3g} times real time, to {}",
-                        devices[i].description().name, devices[i].description().serial, settings.rate_hz,
-                        settings.swings, devices[i].truth().duration_s, how.speed, lines.value()[i]->name()));
+        tell_line(fmt::format("{} (serial number {}), {} Hz, {}, {:.0f} s at {:.3g} times real time, to {}",
+                              devices[i].description().name, devices[i].description().serial,
+                              settings.rate_hz, count_words(settings.swings, "swing", "swings"),
+                              devices[i].truth().duration_s, how.speed, lines.value()[i]->name()));
     }
 
     heed_interruption();
@@ -181,8 +182,9 @@ Outcome emulate(const EmulateOptions& options) {
     if (!counts) return counts.problem();
     for (std::size_t i = 0; i < devices.size(); ++i) {
         const TransmitCount& sent = counts.value()[i];
-        tell_line(fmt::format("{} of {} frames given to the line; {} lost or damaged on purpose{}",
-                              sent.frames, devices[i].frame_count(), sent.lost_frames.size(),
+        tell_line(fmt::format("{} given to the line; {} lost or damaged on purpose{}",
+                              part_words(sent.frames, devices[i].frame_count(), "frame", "frames"),
+                              sent.lost_frames.size(),
                               sent.end == TransmitCount::End::stopped       ? "; stopped"
                               : sent.end == TransmitCount::End::reader_gone ? "; the reader has left"
                                                                             : ""));

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "acquisition/frame/count_words.h"
 #include "acquisition/import/c3d_import.h"
 #include "acquisition/import/csv_import.h"
 #include "acquisition/record/program_version.h"
@@ -35,7 +36,8 @@ struct ImportOptions {
 };
 
 void say_made(const std::string& recording, std::uint64_t frames, double rate_hz, double duration_s) {
-    say_line(fmt::format("{}: {} frames, {:.6g} Hz, {:.1f} s", recording, frames, rate_hz, duration_s));
+    say_line(fmt::format("{}: {}, {:.6g} Hz, {:.1f} s", recording, count_words(frames, "frame", "frames"),
+                         rate_hz, duration_s));
 }
 
 void say_notes(const std::vector<std::string>& notes) {
@@ -57,7 +59,8 @@ Outcome import_table(const ImportOptions& options) {
     const CsvImportSummary& made = summary.value();
     say_made(options.out, made.frames, made.rate_hz, made.duration_s);
     if (made.gaps > 0)
-        say_line(fmt::format("{} lines are missing, in {} gaps", made.frames_missing, made.gaps));
+        say_line(count_words(made.frames_missing, "line is", "lines are") + " missing, in " +
+                 count_words(made.gaps, "gap", "gaps"));
     say_notes(made.notes);
     tell_doubts(made.doubts);
     return Done{};

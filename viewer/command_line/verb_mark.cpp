@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "acquisition/frame/count_words.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
 #include "viewer/command_line/hand_option.h"
@@ -173,8 +174,8 @@ Outcome mark(const MarkOptions& options) {
         std::ranges::find_if(swings, [&](const Swing& s) { return s.index == *options.swing; });
     const std::string remedy = "footing analyse " + options.file + " lists them";
     if (swing == swings.end()) {
-        return wrong(fmt::format("there is no swing {}; {} {} found", *options.swing, swings.size(),
-                                 swings.size() == 1 ? "was" : "were"),
+        return wrong(fmt::format("there is no swing {}; {} found", *options.swing,
+                                 count_words(swings.size(), "was", "were")),
                      remedy);
     }
     if (!swing->events.impact) {

@@ -7,6 +7,7 @@
 #include "acquisition/device/emulated_transmission.h"
 #include "acquisition/device/play_transmission.h"
 #include "acquisition/frame/clock.h"
+#include "acquisition/frame/count_words.h"
 #include "acquisition/record/replay_source.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/checks.h"
@@ -65,11 +66,12 @@ Outcome play_file(const PlayOptions& options) {
     const auto played = play(frames, form.value(), *line.value(), speed, interruption());
     if (!played) return played.problem();
     const PlayCount& count = played.value();
-    tell_line(fmt::format("{} frames given to the line; {} left out in {} gaps, as recorded{}", count.frames,
-                          count.frames_missing, count.gaps, ending(count.end)));
+    tell_line(fmt::format("{} given to the line; {} left out in {}, as recorded{}",
+                          count_words(count.frames, "frame", "frames"), count.frames_missing,
+                          count_words(count.gaps, "gap", "gaps"), ending(count.end)));
     if (count.restarts > 0) {
-        tell_line(fmt::format("the device restarted {} times while recording; played without a restart",
-                              count.restarts));
+        tell_line(fmt::format("the device restarted {} while recording; played without a restart",
+                              count_words(count.restarts, "time", "times")));
     }
     return Done{};
 }

@@ -11,6 +11,7 @@
 
 #include "acquisition/calibrate/calibration.h"
 #include "acquisition/calibrate/zero_words.h"
+#include "acquisition/frame/count_words.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/calibration_option.h"
 #include "viewer/command_line/checks.h"
@@ -52,7 +53,7 @@ std::string status_line(const RecordingProgress& progress, const LiveLesson& liv
                     static_cast<double>(progress.bytes_on_disk) * 1e-6);
     if (progress.jitter_ms) line += fmt::format(", jitter {:.1f} ms", *progress.jitter_ms);
     if (progress.minutes_left) line += fmt::format(", disk for {:.0f} min", *progress.minutes_left);
-    if (!live.swings().empty()) line += fmt::format(", {} swings", live.swings().size());
+    if (!live.swings().empty()) line += ", " + count_words(live.swings().size(), "swing", "swings");
     if (live.under_way()) line += fmt::format(", impact at {:.2f} s", live.under_way()->impact->time_s);
     if (progress.joined_residual_ms)
         line += fmt::format(", joined to {:.2f} ms", *progress.joined_residual_ms);

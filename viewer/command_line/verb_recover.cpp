@@ -3,6 +3,7 @@
 #include <memory>
 #include <string>
 
+#include "acquisition/frame/count_words.h"
 #include "acquisition/record/file_steps.h"
 #include "acquisition/record/fold.h"
 #include "acquisition/record/journal_reader.h"
@@ -29,14 +30,14 @@ Outcome recover_to(const std::string& file, const std::string& out) {
     const SalvageReport& saved = report.value();
     say_line(describe_recording(saved.info, saved.duration_s, out));
     if (saved.frames_lost > 0) {
-        say_line(fmt::format("  lost to the damage: {} frames, about {:.3f} s", saved.frames_lost,
-                             saved.seconds_lost));
+        say_line(fmt::format("  lost to the damage: {}, about {:.3f} s",
+                             count_words(saved.frames_lost, "frame", "frames"), saved.seconds_lost));
     } else {
         say_line("  lost to damage: 0 frames, 0 s");
     }
     if (saved.journal_damage.cut_off_bytes > 0) {
-        say_line(fmt::format("  the last {} bytes were half written when the recording stopped",
-                             saved.journal_damage.cut_off_bytes));
+        say_line(fmt::format("  at its end {} half written when the recording stopped",
+                             count_words(saved.journal_damage.cut_off_bytes, "byte was", "bytes were")));
     }
     say_line(fmt::format(
         "  {} is as it was; it may be deleted once footing verify is content with the new recording", input));

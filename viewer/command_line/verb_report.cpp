@@ -4,12 +4,11 @@
 #include <tuple>
 
 #include "viewer/command_line/arguments.h"
-#include "viewer/command_line/band_option.h"
 #include "viewer/command_line/book_option.h"
 #include "viewer/command_line/chart_option.h"
 #include "viewer/command_line/checks.h"
-#include "viewer/command_line/hand_option.h"
 #include "viewer/command_line/mass_option.h"
+#include "viewer/command_line/reading_option.h"
 #include "viewer/command_line/say.h"
 #include "viewer/command_line/sure_option.h"
 #include "viewer/command_line/verbs.h"
@@ -25,9 +24,7 @@ namespace {
 struct ReportOptions {
     std::string file;
     std::string out;
-    std::string band = "70:80";
-    double sure = 100.0 * usual_certainty;
-    std::string hand;
+    ReadingOptions reading;
     std::string student;
     std::string paper = "a4";
     MassOption mass;
@@ -76,14 +73,10 @@ Outcome report_of_recording(const ReportOptions& options) {
     if (Outcome name = options.swing ? check_swing_picture_name(options.out) : check_report_name(options.out);
         !name)
         return name;
-    const auto band = parse_band(options.band);
-    if (!band) return band.problem();
-    const auto sure = parse_sure(options.sure);
-    if (!sure) return sure.problem();
-    AnalysisRequest request{band.value(), parse_hand(options.hand), options.student};
-    request.sure = sure.value();
-    request.centre_of_mass = options.mass.pendulum();
-    const auto result = analyse_recording(options.file, request);
+    auto request = options.reading.request(options.student);
+    if (!request) return request.problem();
+    request.value().centre_of_mass = options.mass.pendulum();
+    const auto result = analyse_recording(options.file, request.value());
     if (!result) return result.problem();
     if (options.swing) return write_swing_picture(result.value(), *options.swing, options.out);
     return write_report(result.value(), options.out, paper_of(options), form_of(options));
@@ -117,7 +110,7 @@ Outcome report_of_student(const ReportOptions& options) {
                        "write FILE.h5 before it"};
     }
     if (Outcome name = check_student_report_name(options.out); !name) return name;
-    const auto sure = parse_sure(options.sure);
+    const auto sure = parse_sure(options.reading.sure_percent);
     if (!sure) return sure.problem();
     StudentReportRequest request;
     request.student = options.student;
@@ -206,10 +199,7 @@ void add_report(Arguments& program, VerbOutcome& outcome) {
         ->capture_default_str();
     verb->add_option("--swing", options->swing,
                      "only this swing of the recording, as a picture to share (.png)");
-    verb->add_option("--band", options->band, "lead share to aim at, in per cent, in a recording")
-        ->capture_default_str();
-    add_sure_option(*verb, options->sure);
-    add_hand_option(*verb, options->hand, "take the golfer as playing this way, whatever the recording says");
+    add_reading_options(*verb, options->reading, ", in a recording");
     add_mass_option(*verb, options->mass);
     verb->callback([options, card, &outcome] {
         options->card_said = card->given();

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "analysis/report/number_words.h"
-#include "viewer/book/judged_swing.h"
+#include "viewer/book/ruled_swing.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
 #include "viewer/command_line/book_option.h"
@@ -35,7 +35,7 @@ struct SwingsOptions : BookOptions {
 };
 
 /// The lead share while the finish was held; "no rest" where the swing never came to it.
-std::string finish_cell(const BookSwing& swing, const JudgedSwing& judged) {
+std::string finish_cell(const BookSwing& swing, const RuledSwing& judged) {
     if (judged.finish) return share_words(*judged.finish);
     return swing.finish && !swing.finish->came_to_rest ? "no rest" : "";
 }
@@ -71,7 +71,7 @@ Outcome list(const SwingsOptions& options) {
     auto json = nlohmann::ordered_json::array();
     for (const BookSwing& swing : page.value().swings) {
         const std::string wedge = wedge_name_of(page.value().wedges, swing);
-        const JudgedSwing judged = judged_swing(swing, page.value().line.lesson, sure.value());
+        const RuledSwing judged = ruled_swing(swing, page.value().line.lesson, sure.value());
         const auto share = [](const std::optional<ShareValue>& value) {
             return value ? share_words(*value) : std::string();
         };

@@ -5,6 +5,7 @@
 #include <string>
 #include <system_error>
 
+#include "acquisition/frame/count_words.h"
 #include "acquisition/frame/units.h"
 #include "acquisition/join/joined_device.h"
 #include "acquisition/record/file_steps.h"
@@ -31,9 +32,9 @@ double seconds_between(const FrameStamp& first, const FrameStamp& last) {
 std::string device_facts(const JoinedDevice& joined, std::size_t number) {
     const std::string losses = describe_losses(joined.losses);
     std::string text = fmt::format(
-        "  device {}: {}, {}; {} frames, {} lost, {} {}", number, shown_words(device_words(joined.device)),
-        shown_words(origin_words(joined.origin)), joined.frame_count, joined.losses.lost, joined.gaps.size(),
-        joined.gaps.size() == 1 ? "gap" : "gaps");
+        "  device {}: {}, {}; {}, {} lost, {}", number, shown_words(device_words(joined.device)),
+        shown_words(origin_words(joined.origin)), count_words(joined.frame_count, "frame", "frames"),
+        joined.losses.lost, count_words(joined.gaps.size(), "gap", "gaps"));
     if (joined.clock.residual_sd_ns > 0.0) text += "; clock: " + describe_clock(joined.clock);
     return text;
 }
@@ -57,8 +58,8 @@ void say_facts(const RecordingInfo& info) {
             joined_residual_ns(info) * ms_per_ns));
     }
     const std::string losses = describe_losses(info.losses);
-    say_line(fmt::format("  losses: {}; {} {}", losses.empty() ? "none" : losses, info.gaps.size(),
-                         info.gaps.size() == 1 ? "gap" : "gaps"));
+    say_line(fmt::format("  losses: {}; {}", losses.empty() ? "none" : losses,
+                         count_words(info.gaps.size(), "gap", "gaps")));
 }
 
 std::string recover_hint(const std::filesystem::path& file) {
@@ -104,16 +105,19 @@ Outcome verify_journal(const std::string& file) {
             closed = true;
         }
     }
-    say_line(fmt::format("{}: the journal of a recording that was {}: {} frames in {:.1f} s", file,
-                         closed ? "closed but not made a recording of" : "not closed", info.frame_count,
+    say_line(fmt::format("{}: the journal of a recording that was {}: {} in {:.1f} s", file,
+                         closed ? "closed but not made a recording of" : "not closed",
+                         count_words(info.frame_count, "frame", "frames"),
                          first ? seconds_between(*first, last) : 0.0));
     say_facts(info);
     say_line("  make a recording of it: " + recover_hint(file));
     const JournalDamage& damage = reader.damage();
     if (damage.damaged_places > 0 || damage.missing_records > 0) {
         return Problem{ProblemKind::bad_input, file,
-                       fmt::format("is damaged in {} places ({} bytes, {} records missing)",
-                                   damage.damaged_places, damage.damaged_bytes, damage.missing_records),
+                       fmt::format("is damaged in {} ({}, {} missing)",
+                                   count_words(damage.damaged_places, "place", "places"),
+                                   count_words(damage.damaged_bytes, "byte", "bytes"),
+                                   count_words(damage.missing_records, "record", "records")),
                        recover_hint(file) + " saves the rest"};
     }
     return Done{};
@@ -142,16 +146,18 @@ Outcome verify(const std::string& file) {
     }
     std::uint64_t damaged = 0;
     for (const DamagedStretch& stretch : check.damaged) damaged += stretch.frame_count;
-    std::string what = damaged > 0 ? fmt::format("{} of {} frames are damaged, from frame {} on", damaged,
-                                                 info.frame_count, check.damaged.front().first_frame)
-                                   : "";
+    std::string what = damaged > 0
+                           ? fmt::format("{} damaged, from frame {} on",
+                                         part_words(damaged, info.frame_count, "frame is", "frames are"),
+                                         check.damaged.front().first_frame)
+                           : "";
     for (std::size_t i = 0; i < check.devices.size(); ++i) {
         std::uint64_t of_device = 0;
         for (const DamagedStretch& stretch : check.devices[i]) of_device += stretch.frame_count;
         if (of_device == 0) continue;
         what += what.empty() ? "" : "; ";
-        what += fmt::format("{} of {} frames as device {} sent them are damaged", of_device,
-                            info.devices[i].frame_count, i + 1);
+        what += fmt::format("of device {} {} damaged as it was sent", i + 1,
+                            part_words(of_device, info.devices[i].frame_count, "frame is", "frames are"));
     }
     if (check.facts == Facts::changed) {
         what += what.empty() ? "" : "; ";

@@ -11,11 +11,9 @@
 
 #include "analysis/report/figure_scale.h"
 #include "viewer/command_line/arguments.h"
-#include "viewer/command_line/band_option.h"
 #include "viewer/command_line/checks.h"
-#include "viewer/command_line/hand_option.h"
+#include "viewer/command_line/reading_option.h"
 #include "viewer/command_line/say.h"
-#include "viewer/command_line/sure_option.h"
 #include "viewer/command_line/terminal_table.h"
 #include "viewer/command_line/verbs.h"
 #include "viewer/command_line/window_option.h"
@@ -34,9 +32,7 @@ struct ViewOptions {
     std::string screenshot;
     std::string size = "1280x720";
     WindowOptions look;
-    std::string band = "70:80";
-    double sure = 100.0 * usual_certainty;
-    std::string hand;
+    ReadingOptions reading;
     std::string student;
     std::optional<std::size_t> swing;
     std::optional<std::size_t> compare;
@@ -119,10 +115,9 @@ Outcome draw_screenshot(const ViewOptions& options, ViewState state, const Analy
 }
 
 Outcome view(const ViewOptions& options) {
-    const auto band = parse_band(options.band);
-    if (!band) return band.problem();
-    const auto sure = parse_sure(options.sure);
-    if (!sure) return sure.problem();
+    const auto asked = options.reading.request(options.student);
+    if (!asked) return asked.problem();
+    const AnalysisRequest& request = asked.value();
     if (options.help_keys && options.screenshot.empty()) {
         for (const KeySection& section : keys_by_screen()) {
             std::vector<std::vector<std::string>> rows;
@@ -132,7 +127,6 @@ Outcome view(const ViewOptions& options) {
         }
         return Done{};
     }
-    const AnalysisRequest request{band.value(), parse_hand(options.hand), options.student, sure.value()};
     ViewState state;
     const bool pictured = !options.screenshot.empty();  // a picture does not hang on who made the last one
     const WindowMemory memory =
@@ -180,11 +174,9 @@ void add_view(Arguments& program, VerbOutcome& outcome) {
     verb->add_flag("--numbers", options->numbers, "show all numbers of the swing, as the key N does");
     verb->add_option("--at", options->at_s, "head at this time, in seconds from impact");
     add_window_options(*verb, options->look);
-    verb->add_option("--band", options->band, "lead share to aim at, in per cent")->capture_default_str();
-    add_sure_option(*verb, options->sure);
+    add_reading_options(*verb, options->reading);
     verb->add_option("--student", options->student, "the name to show");
     verb->add_flag("--help-keys", options->help_keys, "list the keys here, or in the screenshot");
-    add_hand_option(*verb, options->hand, "take the golfer as playing this way, whatever the recording says");
     verb->callback([options, &outcome] {
         if (const Outcome done = view(*options); !done) complain(done.problem(), outcome);
     });

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "acquisition/frame/count_words.h"
 #include "acquisition/record/program_version.h"
 #include "acquisition/record/recording_facts_writer.h"
 #include "acquisition/record/safe_file.h"
@@ -157,17 +158,18 @@ Result<std::string> export_c3d(const LessonResult& lesson, const std::string& pa
     if (!made) return made.problem();
     if (const Outcome written = write_new_file(path, made.value().bytes); !written) return written.problem();
     const C3dLeftOut& left_out = made.value().left_out;
-    std::string said = fmt::format("{}: {} samples at {:g} Hz, {}, {} events; vertical loads only", path,
-                                   lesson.trace.size() - left_out.samples, content.rate_hz,
-                                   content.plates.size() == 1 ? "one plate" : "a plate for each foot",
-                                   content.events.size() - left_out.events);
+    std::string said =
+        fmt::format("{}: {} at {:g} Hz, {}, {}; vertical loads only", path,
+                    count_words(lesson.trace.size() - left_out.samples, "sample", "samples"), content.rate_hz,
+                    content.plates.size() == 1 ? "one plate" : "a plate for each foot",
+                    count_words(content.events.size() - left_out.events, "event", "events"));
     if (left_out.samples > 0) {
-        said += fmt::format("\n  the last {} samples fill no whole frame of this format and are left out",
-                            left_out.samples);
+        said += fmt::format("\n  left out at the end: {} that would fill no whole frame of this format",
+                            count_words(left_out.samples, "sample", "samples"));
     }
     if (left_out.events > 0) {
-        said += fmt::format("\n  the last {} events are more than this format can hold and are left out",
-                            left_out.events);
+        said += fmt::format("\n  left out at the end: {}, more than this format can hold",
+                            count_words(left_out.events, "event", "events"));
     }
     return said;
 }

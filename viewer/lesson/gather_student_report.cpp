@@ -10,7 +10,7 @@
 #include "acquisition/record/recording_reader.h"
 #include "analysis/progress/change_words.h"
 #include "analysis/report/number_words.h"
-#include "viewer/book/judged_swing.h"
+#include "viewer/book/ruled_swing.h"
 #include "viewer/book/student_chart.h"
 #include "viewer/book/student_progress.h"
 #include "viewer/lesson/analyse_recording.h"
@@ -60,17 +60,10 @@ Result<std::vector<LessonLine>> lessons_asked(std::vector<LessonLine> newest_fir
 ReportedSwing reported_swing(const BookSwing& swing, const Lesson& lesson, const std::vector<Wedge>& wedges,
                              std::size_t place, double sure) {
     ReportedSwing one;
+    static_cast<RuledSwing&>(one) = ruled_swing(swing, lesson, sure);
     one.lesson = place;
     one.number = swing.number;
-    one.kind = swing.kind();
-    const JudgedSwing judged = judged_swing(swing, lesson, sure);
-    one.band = judged.band;
-    one.address = judged.address;
-    one.lowest = judged.lowest;
-    one.impact = judged.impact;
-    one.finish = judged.finish;
-    if (swing.finish) one.came_to_rest = swing.finish->came_to_rest;
-    one.tempo = judged.tempo;
+    one.tempo = tempo_of(swing);
     one.rhythm_percent = swing.rhythm_percent;
     one.wedge = wedge_name_of(wedges, swing);
     one.length = swing.length;
@@ -127,8 +120,8 @@ std::vector<Fact> short_facts(const RecordingInfo& info) {
     const double share = 100.0 * static_cast<double>(info.losses.lost) /
                          std::max(1.0, static_cast<double>(info.losses.frames + info.losses.lost));
     return {{"Measured by", info.device.name.empty() ? info.origin : info.device.name},
-            {"Loss", fmt::format("{} frames, {} lost ({} %)", info.losses.frames, info.losses.lost,
-                                 number_words(share, share < 1.0 ? 2 : 1))}};
+            {"Loss", fmt::format("{}, {} lost ({} %)", count_words(info.losses.frames, "frame", "frames"),
+                                 info.losses.lost, number_words(share, share < 1.0 ? 2 : 1))}};
 }
 
 /// How the swings ended that came into the book before it kept that, as their recording tells.

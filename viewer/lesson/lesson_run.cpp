@@ -11,7 +11,6 @@
 #include "acquisition/calibrate/zero_words.h"
 #include "analysis/pressure/trace_piece.h"
 #include "viewer/lesson/live_lesson.h"
-#include "viewer/lesson/patient_source.h"
 #include "viewer/lesson/wall_time.h"
 
 namespace footing {
@@ -118,8 +117,13 @@ void LessonRun::run() {
     request.calibrations = plan_.calibrations;
     request.kept_calibration = plan_.kept_calibration;
     request.patience = for_as_long_as_it_takes;
+    request.given_up = [this] { return stop_asked_.load(); };
+    request.still_silent = [this, several = sources.value().size() > 1](const std::string& source,
+                                                                        const Problem& problem) {
+        say_silent(several ? source : "", problem);
+    };
     Result<std::unique_ptr<RecordingSession>> started =
-        RecordingSession::start(patient(std::move(sources).value()), std::move(request), clock_);
+        RecordingSession::start(std::move(sources).value(), std::move(request), clock_);
     if (!started) {
         if (!stop_asked_) return fail(started.problem());
         now_.stage = LessonStage::closed;  // given up before anything was recorded
@@ -128,18 +132,6 @@ void LessonRun::run() {
     }
     watch(*started.value());
     close(*started.value());
-}
-
-std::vector<std::unique_ptr<FrameSource>> LessonRun::patient(
-    std::vector<std::unique_ptr<FrameSource>> sources) {
-    const bool several = sources.size() > 1;
-    for (std::unique_ptr<FrameSource>& source : sources) {
-        const std::string name = several ? source->name() : "";
-        source = std::make_unique<PatientSource>(
-            std::move(source), stop_asked_,
-            [this, name](const Problem& problem) { say_silent(name, problem); });
-    }
-    return sources;
 }
 
 void LessonRun::say_silent(const std::string& source, const Problem& problem) {

@@ -64,8 +64,6 @@ class LessonRun {
 
   private:
     void run();
-    [[nodiscard]] std::vector<std::unique_ptr<FrameSource>> patient(
-        std::vector<std::unique_ptr<FrameSource>> sources);
     void say_silent(const std::string& source, const Problem& problem);
     void watch(RecordingSession& recording);
     void close(RecordingSession& recording);

@@ -15,9 +15,9 @@ constexpr milliseconds turn{400};
 
 }  // namespace
 
-PatientSource::PatientSource(std::unique_ptr<FrameSource> source, const std::atomic<bool>& given_up,
+PatientSource::PatientSource(std::unique_ptr<FrameSource> source, std::function<bool()> given_up,
                              std::function<void(const Problem&)> still_silent)
-    : source_(std::move(source)), given_up_(given_up), still_silent_(std::move(still_silent)) {}
+    : source_(std::move(source)), given_up_(std::move(given_up)), still_silent_(std::move(still_silent)) {}
 
 Result<DeviceDescription> PatientSource::open(milliseconds patience) {
     const auto deadline = steady_clock::now() + patience;
@@ -28,7 +28,7 @@ Result<DeviceDescription> PatientSource::open(milliseconds patience) {
         Result<DeviceDescription> opened = source_->open(now);
         if (opened) return opened;
         const bool waited = steady_clock::now() - began >= now - milliseconds(20);
-        if (!waited || given_up_ || steady_clock::now() >= deadline) return opened;
+        if (!waited || given_up_() || steady_clock::now() >= deadline) return opened;
         still_silent_(opened.problem());
     }
 }

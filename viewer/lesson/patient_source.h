@@ -1,6 +1,5 @@
 #pragma once
 
-#include <atomic>
 #include <functional>
 #include <memory>
 
@@ -9,12 +8,12 @@
 namespace footing {
 
 /// A source whose opening can be given up: it is opened in short turns until the plates are heard, or until
-/// `given_up` becomes true. What came of each turn is told. A failure that waiting does not mend (no such port, port
-/// taken) ends the opening at once.
+/// `given_up` says so. What came of each turn is told. A failure that waiting does not mend (no such port,
+/// port taken) ends the opening at once.
 class PatientSource final : public FrameSource {
   public:
-    /// `still_silent` is called on the opening thread after each turn. `given_up` outlives this.
-    PatientSource(std::unique_ptr<FrameSource> source, const std::atomic<bool>& given_up,
+    /// Both are called on the opening thread after each turn.
+    PatientSource(std::unique_ptr<FrameSource> source, std::function<bool()> given_up,
                   std::function<void(const Problem&)> still_silent);
 
     Result<DeviceDescription> open(std::chrono::milliseconds patience) override;
@@ -24,7 +23,7 @@ class PatientSource final : public FrameSource {
 
   private:
     std::unique_ptr<FrameSource> source_;
-    const std::atomic<bool>& given_up_;
+    std::function<bool()> given_up_;
     std::function<void(const Problem&)> still_silent_;
 };
 

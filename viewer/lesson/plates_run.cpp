@@ -322,7 +322,8 @@ void PlatesRun::run() {
     }
     now_.source = made.value()->name();
     publish();
-    PatientSource source(std::move(made).value(), stop_asked_, [&](const Problem& problem) {
+    const auto given_up = [&] { return stop_asked_.load(); };
+    PatientSource source(std::move(made).value(), given_up, [&](const Problem& problem) {
         now_.waited_s = static_cast<double>(clock_.steady_ns() - began_ns) * seconds_per_ns;
         now_.hint = problem.kind == ProblemKind::bad_input ? sentence(problem) : problem.remedy;
         publish();

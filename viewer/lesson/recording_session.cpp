@@ -4,10 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 #include <utility>
 
 #include "acquisition/frame/clean_text.h"
+#include "acquisition/frame/count_words.h"
 #include "acquisition/frame/units.h"
 #include "acquisition/join/joined_device.h"
 #include "acquisition/record/file_steps.h"
@@ -15,6 +15,7 @@
 #include "acquisition/record/program_version.h"
 #include "acquisition/record/recording_origin.h"
 #include "viewer/lesson/local_zone.h"
+#include "viewer/lesson/start_devices.h"
 
 namespace footing {
 
@@ -45,51 +46,6 @@ Outcome check_free(const std::filesystem::path& out) {
     const std::filesystem::path folder = out.has_parent_path() ? out.parent_path() : ".";
     if (!std::filesystem::is_directory(folder, ignored)) return disk_problem(out, "be created", ENOENT);
     return Done{};
-}
-
-/// Takes what comes before all devices are heard: it belongs to no recording.
-class BeforeTheStart final : public FrameSink {
-  public:
-    void take_frame(const FrameView&) override {}
-    void take_gap(const Gap&) override {}
-};
-
-/// Waits for all devices at once. The queues of those that are there do not fill meanwhile.
-Result<std::vector<DeviceDescription>> start_all(const std::vector<std::unique_ptr<Session>>& sessions,
-                                                 std::chrono::milliseconds patience) {
-    if (sessions.size() == 1) {
-        Result<DeviceDescription> device = sessions.front()->start(patience);
-        if (!device.ok()) return device.problem();
-        return std::vector{std::move(device).value()};
-    }
-    std::vector<std::future<Result<DeviceDescription>>> started;
-    for (const auto& session : sessions) {
-        started.push_back(
-            std::async(std::launch::async, [&session, patience] { return session->start(patience); }));
-    }
-    constexpr std::chrono::milliseconds turn{5};
-    BeforeTheStart nobody;
-    for (bool all = false; !all;) {
-        all = true;
-        for (std::size_t i = 0; i < started.size(); ++i) {
-            const bool is_there = started[i].wait_for(turn) == std::future_status::ready;
-            all = all && is_there;
-            if (is_there && sessions[i]->state() != SessionState::idle)
-                sessions[i]->recorder_queue().drain(nobody);
-        }
-    }
-    std::vector<DeviceDescription> devices;
-    std::optional<Problem> problem;
-    for (auto& future : started) {
-        Result<DeviceDescription> device = future.get();
-        if (device.ok()) {
-            devices.push_back(std::move(device).value());
-        } else if (!problem) {
-            problem = device.problem();
-        }
-    }
-    if (problem) return *problem;
-    return devices;
 }
 
 std::string serial_numbers(const std::vector<DeviceDescription>& devices) {
@@ -159,11 +115,11 @@ Result<std::unique_ptr<RecordingSession>> RecordingSession::start(std::unique_pt
 Result<std::unique_ptr<RecordingSession>> RecordingSession::start(
     std::vector<std::unique_ptr<FrameSource>> sources, RecordingRequest request, const Clock& clock) {
     if (Outcome free = check_free(request.out); !free.ok()) return free.problem();
-    Sessions sessions;
-    for (auto& source : sources) sessions.push_back(std::make_unique<Session>(std::move(source)));
-    Result<std::vector<DeviceDescription>> heard = start_all(sessions, request.patience);
+    Result<StartedDevices> heard =
+        start_devices(std::move(sources), {request.patience, request.given_up, request.still_silent});
     if (!heard.ok()) return heard.problem();
-    const std::vector<DeviceDescription>& devices = heard.value();
+    const std::vector<DeviceDescription>& devices = heard.value().devices;
+    Sessions sessions = std::move(heard.value().sessions);
     Result<DeviceDescription> device = devices.size() == 1 ? devices.front() : join_devices(devices);
     if (!device.ok()) return device.problem();
     std::vector<std::string> given = request.calibrations;
@@ -364,7 +320,7 @@ std::string describe_losses(const LossCounters& losses) {
     std::string text;
     const auto add = [&text](std::uint64_t count, const char* one, const char* many) {
         if (count == 0) return;
-        text += fmt::format("{}{} {}", text.empty() ? "" : ", ", count, count == 1 ? one : many);
+        text += (text.empty() ? "" : ", ") + count_words(count, one, many);
     };
     add(losses.lost, "frame lost", "frames lost");
     add(losses.damaged, "packet damaged", "packets damaged");
@@ -388,9 +344,9 @@ std::string describe_recording(const RecordingInfo& info, double duration_s,
                                const std::filesystem::path& file) {
     const std::string source =
         info.device.name.empty() ? origin_words(info.origin) : "from " + info.device.name;
-    std::string text =
-        fmt::format("{}: {} frames in {:.1f} s {}, {}", clean_text(file.string()), info.frame_count,
-                    duration_s, clean_text(source, most_words), outcome_name(info.outcome));
+    std::string text = fmt::format("{}: {} in {:.1f} s {}, {}", clean_text(file.string()),
+                                   count_words(info.frame_count, "frame", "frames"), duration_s,
+                                   clean_text(source, most_words), outcome_name(info.outcome));
     if (!info.cause.empty()) text += " (" + clean_text(info.cause, most_words) + ")";
     return text + ".";
 }

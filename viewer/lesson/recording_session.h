@@ -29,6 +29,10 @@ struct RecordingRequest {
     /// The newest record that is kept for a device of which none is given above; empty text: none.
     std::function<std::string(const DeviceDescription&)> kept_calibration;
     std::chrono::milliseconds patience{10'000};  ///< to wait for the first device
+    /// Whether the devices are no longer waited for; asked by several threads. Empty: they are.
+    std::function<bool()> given_up;
+    /// A line on which nothing is heard yet; told by several threads.
+    std::function<void(const std::string& line, const Problem&)> still_silent;
 };
 
 /// One of several devices, while it records.

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "acquisition/frame/count_words.h"
 #include "viewer/book/book_place.h"
 #include "viewer/lesson/wall_time.h"
 
@@ -74,8 +75,9 @@ std::string begun_at(const LessonLine& line) {
 
 std::string lesson_words(const LessonLine& line) {
     const std::string begun = begun_at(line);
-    return fmt::format("lesson {} of {}{} ({} swing{})", line.lesson.id, line.lesson.date,
-                       begun.empty() ? "" : ", " + begun, line.swings, line.swings == 1 ? "" : "s");
+    return fmt::format("lesson {} of {}{} ({})", line.lesson.id, line.lesson.date,
+                       begun.empty() ? "" : ", " + begun,
+                       count_words(static_cast<std::uint64_t>(line.swings), "swing", "swings"));
 }
 
 const Student* chosen_student(const BookDesk& book) {

@@ -8,6 +8,7 @@
 #include <utility>
 #include <variant>
 
+#include "acquisition/frame/count_words.h"
 #include "analysis/report/student_words.h"
 #include "viewer/panels/lacking_carry.h"
 #include "viewer/panels/view_state.h"
@@ -72,9 +73,10 @@ std::optional<BinItem> student_for_bin(ViewState& state) {
     }
     if (book.student == student.id) book.student.reset();
     const std::string lessons =
-        line.lessons == 0 ? ""
-                          : fmt::format(" with {} lesson{}, of which the recordings stay on the disk",
-                                        line.lessons, line.lessons == 1 ? "" : "s");
+        line.lessons == 0
+            ? ""
+            : fmt::format(" with {}, of which the recordings stay on the disk",
+                          count_words(static_cast<std::uint64_t>(line.lessons), "lesson", "lessons"));
     state.notice = fmt::format("{} goes into the bin{}. Ctrl Z takes it out again.", student.name, lessons);
     return BinItem{BinItem::What::student, student.id, student.name};
 }

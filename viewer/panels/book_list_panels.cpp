@@ -4,6 +4,7 @@
 #include <array>
 #include <string>
 
+#include "acquisition/frame/count_words.h"
 #include "viewer/panels/book_panels.h"
 #include "viewer/panels/touch.h"
 
@@ -32,7 +33,7 @@ constexpr std::array<Step, 5> first_steps{{
 constexpr const char* demo_words = "Enter: a demo lesson, without student or plates";
 
 std::string counted(std::int64_t number, const char* one, const char* many) {
-    return fmt::format("{} {}", number, number == 1 ? one : many);
+    return count_words(static_cast<std::uint64_t>(number), one, many);
 }
 
 void draw_first_start(ScreenCanvas& canvas, Box box, const BookDesk& book, std::vector<ViewAction>& asked) {

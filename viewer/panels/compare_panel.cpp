@@ -6,6 +6,7 @@
 #include <cmath>
 #include <string>
 
+#include "acquisition/frame/count_words.h"
 #include "viewer/panels/figure_painter.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
@@ -30,9 +31,7 @@ std::string shot_words(const ViewState& state) {
 std::string picked_words(const ViewState& state) {
     const Picked how = state.compare->how;
     const std::size_t count = state.compare->picked.size();
-    const auto counted = [&](const char* one, const char* many) {
-        return fmt::format("{} {}", count, count == 1 ? one : many);
-    };
+    const auto counted = [&](const char* one, const char* many) { return count_words(count, one, many); };
     switch (how) {
         case Picked::shots:
             return counted("shot", "shots");

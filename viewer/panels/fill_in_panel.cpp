@@ -3,6 +3,7 @@
 #include <array>
 #include <string>
 
+#include "acquisition/frame/count_words.h"
 #include "viewer/panels/book_panels.h"
 #include "viewer/panels/lacking_carry.h"
 #include "viewer/panels/touch.h"
@@ -23,9 +24,7 @@ struct Button {
 
 /// How many are left out, and where those are mended that the lesson under way has in hand.
 std::string left_out_words(std::size_t here, std::size_t in_lesson) {
-    const auto carries = [](std::size_t count) {
-        return fmt::format("{} {}", count, count == 1 ? "carry is" : "carries are");
-    };
+    const auto carries = [](std::size_t count) { return count_words(count, "carry is", "carries are"); };
     if (in_lesson == 0)
         return carries(here) + " not in the chart, since wedge or length was not said. Say it here:";
     const std::string theirs =

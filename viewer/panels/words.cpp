@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "acquisition/frame/count_words.h"
 #include "analysis/report/figure_scale.h"
 #include "analysis/report/number_words.h"
 
@@ -67,7 +68,8 @@ std::string loss_words(const LossCounters& losses) {
     std::string words = "nothing lost";
     if (losses.lost > 0) {
         const double all = static_cast<double>(losses.frames + losses.lost);
-        words = fmt::format("{} of {:.0f} frames lost ({:.2g} %)", losses.lost, all,
+        words = fmt::format("{} lost ({:.2g} %)",
+                            part_words(losses.lost, losses.frames + losses.lost, "frame", "frames"),
                             100.0 * static_cast<double>(losses.lost) / all);
     }
     if (losses.damaged > 0) words += fmt::format(", {} damaged", losses.damaged);
