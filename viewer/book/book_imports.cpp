@@ -1,5 +1,6 @@
 #include "viewer/book/book.h"
 #include "viewer/book/book_place.h"
+#include "viewer/book/club_name.h"
 
 namespace footing {
 
@@ -28,11 +29,10 @@ Result<std::optional<std::int64_t>> Book::club_called(std::int64_t student, cons
                                      {student, name_key(word)});
     if (!rows) return rows.problem();
     if (!rows.value().empty()) return std::optional(rows.value().front().integer(0));
-    const auto same = database_.rows("SELECT id FROM wedge WHERE student_id = ? AND name_key = ?",
-                                     {student, name_key(word)});
-    if (!same) return same.problem();
-    if (same.value().empty()) return std::optional<std::int64_t>();
-    return std::optional(same.value().front().integer(0));
+    const auto all = wedges(student);
+    if (!all) return all.problem();
+    const Wedge* same = find_club(all.value(), word);
+    return same ? std::optional(same->id) : std::optional<std::int64_t>();
 }
 
 Outcome Book::remember_club(std::int64_t student, const std::string& word, std::int64_t wedge) {

@@ -1,8 +1,12 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <vector>
+
 #include "acquisition/frame/count_words.h"
 #include "viewer/book/book.h"
 #include "viewer/book/book_place.h"
+#include "viewer/book/club_name.h"
 
 namespace footing {
 
@@ -14,6 +18,12 @@ Wedge wedge_from(const Row& row) {
 }
 
 constexpr const char* wedge_columns = "id, student_id, name, loft_deg, bag";
+
+Problem taken_name(const std::string& name, const Wedge& known, const char* remedy) {
+    const std::string written = known.name == name ? "" : fmt::format(", as \"{}\"", known.name);
+    return {ProblemKind::command_line, name, "the student has a wedge of this name already" + written,
+            remedy};
+}
 
 std::string bag_name(Bag bag) {
     return bag == Bag::in ? "in" : "out";
@@ -36,11 +46,9 @@ Result<std::vector<Wedge>> Book::wedges(std::int64_t student) {
 Result<Wedge> Book::wedge(std::int64_t student, const std::string& name) {
     const auto all = wedges(student);
     if (!all) return all.problem();
+    if (const Wedge* known = find_club(all.value(), name)) return *known;
     std::string names;
-    for (const Wedge& wedge : all.value()) {
-        if (name_key(wedge.name) == name_key(name)) return wedge;
-        names += (names.empty() ? "" : ", ") + wedge.name;
-    }
+    for (const Wedge& wedge : all.value()) names += (names.empty() ? "" : ", ") + wedge.name;
     return Problem{ProblemKind::command_line, name, "the student has no wedge of this name",
                    names.empty()
                        ? fmt::format("\"footing wedges add '{}' --student '#{}'\" adds it", name, student)
@@ -56,15 +64,10 @@ Result<std::optional<std::int64_t>> Book::wedge_if_named(std::int64_t student, c
 
 Result<std::int64_t> Book::add_wedge(const Wedge& wedge) {
     const Outcome done = database_.in_transaction([&]() -> Outcome {
-        const auto taken =
-            database_.number("SELECT count(*) FROM wedge WHERE student_id = ? AND name_key = ?",
-                             {wedge.student, name_key(wedge.name)});
-        if (!taken) return taken.problem();
-        if (taken.value() > 0) {
-            return Problem{ProblemKind::command_line, wedge.name,
-                           "the student has a wedge of this name already",
-                           "write another name, or \"footing wedges change\""};
-        }
+        const auto all = wedges(wedge.student);
+        if (!all) return all.problem();
+        if (const Wedge* known = find_club(all.value(), wedge.name))
+            return taken_name(wedge.name, *known, "write another name, or \"footing wedges change\"");
         return database_.run(
             "INSERT INTO wedge(student_id, name, name_key, loft_deg, bag) VALUES(?, ?, ?, ?, ?)",
             {wedge.student, wedge.name, name_key(wedge.name), cell_of(wedge.loft_deg), bag_name(wedge.bag)});
@@ -75,14 +78,15 @@ Result<std::int64_t> Book::add_wedge(const Wedge& wedge) {
 
 Outcome Book::change_wedge(const Wedge& wedge) {
     return database_.in_transaction([&]() -> Outcome {
-        const auto taken =
-            database_.number("SELECT count(*) FROM wedge WHERE student_id = ? AND name_key = ? AND id <> ?",
-                             {wedge.student, name_key(wedge.name), wedge.id});
-        if (!taken) return taken.problem();
-        if (taken.value() > 0) {
-            return Problem{ProblemKind::command_line, wedge.name,
-                           "the student has a wedge of this name already", "write another name"};
-        }
+        auto all = wedges(wedge.student);
+        if (!all) return all.problem();
+        std::vector<Wedge>& others = all.value();
+        const auto as_it_was = std::ranges::find(others, wedge.id, &Wedge::id);
+        const bool renamed = as_it_was == others.end() || name_key(as_it_was->name) != name_key(wedge.name);
+        std::erase_if(others, [&](const Wedge& other) { return other.id == wedge.id; });
+        // Two of one club in an older book stay as they are.
+        const Wedge* known = renamed ? find_club(others, wedge.name) : nullptr;
+        if (known) return taken_name(wedge.name, *known, "write another name");
         return database_.run(
             "UPDATE wedge SET name=?, name_key=?, loft_deg=?, bag=? WHERE id=?",
             {wedge.name, name_key(wedge.name), cell_of(wedge.loft_deg), bag_name(wedge.bag), wedge.id});

@@ -1,6 +1,6 @@
 #include "viewer/book/wedge_called.h"
 
-#include "viewer/book/book_place.h"
+#include "viewer/book/club_name.h"
 
 namespace footing {
 
@@ -8,9 +8,7 @@ Result<std::optional<std::int64_t>> wedge_called(Book& book, std::int64_t studen
     if (name.empty()) return std::optional<std::int64_t>();
     const auto wedges = book.wedges(student);
     if (!wedges) return wedges.problem();
-    for (const Wedge& wedge : wedges.value()) {
-        if (name_key(wedge.name) == name_key(name)) return std::optional(wedge.id);
-    }
+    if (const Wedge* known = find_club(wedges.value(), name)) return std::optional(known->id);
     Wedge wedge;
     wedge.student = student;
     wedge.name = name;
