@@ -39,6 +39,32 @@ TEST_CASE("Space takes several devices as one; a simulated golfer is not joined"
     CHECK(lesson_choice(*state.book)->plates.size() == 1);
 }
 
+TEST_CASE("the drawing numbers the cells as the words of a calibration do, from 1 on each plate") {
+    PlatesView view = heard_plates();
+    const auto numbers = [&] {
+        const ViewState state = hear_plates(open_book(facts_with(1), BookPage::plates), view);
+        std::vector<PlacedText> found;
+        ScreenBench screen(1280, 720);
+        for (const PlacedText& placed : screen.draw(state).texts) {
+            if (placed.text.size() == 1 && placed.text[0] >= '1' && placed.text[0] <= '9')
+                found.push_back(placed);
+        }
+        return found;
+    };
+    const std::vector<PlacedText> drawn = numbers();
+    const std::vector<Plate>& plates = view.device.layout.plates;
+    REQUIRE(drawn.size() == plates[0].cells.size() + plates[1].cells.size());
+    for (std::size_t cell = 0; cell < drawn.size(); ++cell) {
+        CHECK(drawn[cell].text == std::to_string(cell % 4 + 1));
+        CHECK(drawn[cell].cut == Cut::whole);
+    }
+    // Cell 2 stands where the layout has it: towards the same side of cell 1 as on the ground.
+    const PointM one = cell_position(plates[0], 0);
+    const PointM two = cell_position(plates[0], 1);
+    CHECK((drawn[1].drawn.left > drawn[0].drawn.left) == (two.x_m > one.x_m));
+    CHECK((drawn[1].drawn.top < drawn[0].drawn.top) == (two.y_m > one.y_m));
+}
+
 TEST_CASE("several lines named at the start are one from the start") {
     BookFacts facts = facts_with(1);
     facts.plates_named = 2;

@@ -29,7 +29,7 @@ std::vector<Place> places_of(const PlateLayout& layout, const CalibrationPlanOpt
         if (options.method == CalibrationMethod::plate_total) places.push_back({plate, {}, {}, "on " + name});
         if (options.method == CalibrationMethod::cells) {
             for (std::size_t cell = 0; cell < layout.plates[plate].cells.size(); ++cell)
-                places.push_back({plate, cell, {}, fmt::format("over cell {} of {}", cell + 1, name)});
+                places.push_back({plate, cell, {}, "over " + cell_words(layout, plate, cell)});
         }
     }
     if (options.method == CalibrationMethod::plate_points) {
@@ -136,6 +136,10 @@ Outcome check_masses(const std::vector<double>& masses_kg) {
         before = mass;
     }
     return Done{};
+}
+
+std::string cell_words(const PlateLayout& layout, std::size_t plate, std::size_t cell) {
+    return fmt::format("cell {} of {}", cell + 1, plate_words(layout, plate));
 }
 
 std::string plate_words(const PlateLayout& layout, std::size_t plate) {

@@ -69,4 +69,7 @@ struct CalibrationStep {
 /// "the left plate", "the plate".
 [[nodiscard]] std::string plate_words(const PlateLayout& layout, std::size_t plate);
 
+/// "cell 1 of the left plate": by the number that it has in every drawing, from 1 on each plate.
+[[nodiscard]] std::string cell_words(const PlateLayout& layout, std::size_t plate, std::size_t cell);
+
 }  // namespace footing

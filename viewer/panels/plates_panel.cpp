@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "acquisition/frame/units.h"
+#include "viewer/calibration/calibration_plan.h"
 #include "viewer/panels/book_panels.h"
 #include "viewer/panels/touch.h"
 
@@ -108,10 +109,10 @@ class Ground {
         for (std::size_t cell = 0; cell < plates[number].cells.size(); ++cell) {
             if (first_cell + cell >= view_.cell_n.size()) return;
             const ImVec2 at = place(cell_position(plates[number], cell));
-            canvas_.mark(at, MarkShape::ring, 4.0F, Ink::quiet);
+            draw_number(at, number, cell);
             // The number stands towards the middle, where there is room.
             const bool left = at.x < outline.middle_x();
-            const float off = canvas_.px(10);
+            const float off = canvas_.px(cell_radius + 4.0F);
             const float half = canvas_.px(9);
             const Box words{left ? at.x + off : outline.middle_x(), at.y - half,
                             left ? outline.middle_x() : at.x - off, at.y + half};
@@ -122,6 +123,19 @@ class Ground {
             canvas_.text(words, load, TextSize::small, Ink::quiet, left ? Align::left : Align::right);
         }
     }
+
+    /// The cell's number, as the words of a calibration name it; full where they name this one.
+    void draw_number(const ImVec2& at, std::size_t plate, std::size_t cell) {
+        const bool meant =
+            view_.instruction.find(cell_words(view_.device.layout, plate, cell)) != std::string::npos;
+        canvas_.mark(at, meant ? MarkShape::dot : MarkShape::ring, cell_radius,
+                     meant ? Ink::ink : Ink::quiet);
+        const float half = canvas_.px(cell_radius);
+        canvas_.text({at.x - half, at.y - half, at.x + half, at.y + half}, std::to_string(cell + 1),
+                     TextSize::small, meant ? Ink::paper : Ink::ink, Align::middle, TextWeight::bold);
+    }
+
+    static constexpr float cell_radius = 10.0F;
 
     ScreenCanvas& canvas_;
     Box box_;
