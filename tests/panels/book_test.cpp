@@ -115,6 +115,36 @@ TEST_CASE("all that a lesson asks to change stands on the page of progress, howe
     }
 }
 
+TEST_CASE("what the page of progress has no room for is reached by the arrows") {
+    BookFacts facts = facts_with(12);
+    StudentProgress progress = *facts.progress;
+    progress.advice.clear();
+    for (int i = 0; i < 3; ++i) {
+        progress.advice.push_back(
+            {PracticeRule::onto_trail_foot,
+             "In 3 of 40 shots of the newest lesson the lead share fell under 50 % (lowest "
+             "42 ± 1 %): the weight moved onto the trail foot."});
+    }
+    facts.progress = std::make_shared<const StudentProgress>(std::move(progress));
+    ScreenBench screen(1280, 720, 1.45F);  // as large as such a window has room for
+    ViewState state = open_book(std::move(facts), BookPage::progress);
+    CHECK_FALSE(shows(screen.draw(state), "Strike and band"));
+    CHECK(shows(screen.draw(state), "↓ more"));
+    for (int i = 0; i < 20; ++i) state = press(std::move(state), {.key = NamedKey::down});
+    const ScreenDrawn end = screen.draw(state);
+    CHECK(shows(end, "Strike and band"));
+    CHECK(shows(end, "↑ back"));
+    CHECK_FALSE(shows(end, "What to practise next"));
+    for (int i = 0; i < 20; ++i) state = press(std::move(state), {.key = NamedKey::up});
+    CHECK(shows(screen.draw(state), "What to practise next"));
+    // With room for all of it nothing moves.
+    ScreenBench large(1920, 1080);
+    ViewState small = open_book(facts_with(3), BookPage::progress);
+    small = press(std::move(small), {.key = NamedKey::down});
+    CHECK(shows(large.draw(small), "What to practise next"));
+    CHECK_FALSE(shows(large.draw(small), "↓ more"));
+}
+
 TEST_CASE("consent is said with a key, is to be written with its day, and is undone and done again") {
     ViewState state = open_book(facts_with(1), BookPage::begin);
     ScreenBench screen(1280, 720);

@@ -84,6 +84,15 @@ TEST_CASE(
     REQUIRE(other.book->to_write.size() == 1);
     CHECK(other.desk->wish == LessonWish::go_on);
     CHECK_FALSE(other.book->refusal);
+    // Whose answer it was, and that the lesson goes on: the coach must not take it for the student's on the
+    // plates.
+    CHECK(
+        other.notice ==
+        "Written of Alex Example, not of who is taught now: may not be recorded. The lesson of Robin Sample "
+        "goes on.");
+    other = type(std::move(other), U"y");
+    CHECK(other.notice.find("Written of Alex Example, not of who is taught now: may be recorded.") == 0);
+    CHECK(type(taught_at_book(), U"n").notice.find("goes on") == std::string::npos);
 }
 
 TEST_CASE("a no that is taken back, or somebody else, puts the red bar away; the recording stays ended") {

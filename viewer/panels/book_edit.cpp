@@ -11,6 +11,7 @@
 #include "acquisition/frame/count_words.h"
 #include "analysis/report/student_words.h"
 #include "viewer/panels/lacking_carry.h"
+#include "viewer/panels/progress_lines.h"
 #include "viewer/panels/view_state.h"
 
 namespace footing {
@@ -114,7 +115,7 @@ std::size_t rows_of_page(const ViewState& state) {
         case BookPage::distances:
             return listed_lacking(state).size();
         case BookPage::progress:
-            return 0;
+            return progress_lines(book).size();
     }
     return 0;
 }
@@ -141,6 +142,18 @@ void keep_swing(BookDesk& book, const SwingEdit& edit) {
     keep_edit(book, edit);
 }
 
+/// During a lesson an answer may be about somebody else than who is taught: whose it is, and what becomes of
+/// the lesson.
+void tell_whose_consent(ViewState& state, const Student& student, Consent consent) {
+    if (!state.desk || consent == Consent::not_asked) return;
+    const auto& taught = state.desk->student;
+    if (taught && taught->id == student.id) return;  // the recording ends, and the page says so
+    const std::string whose = taught ? " of " + taught->name : "";
+    state.notice =
+        fmt::format("Written of {}, not of who is taught now: {}. The lesson{} goes on.", student.name,
+                    consent == Consent::given ? "may be recorded" : "may not be recorded", whose);
+}
+
 void say_consent(ViewState& state, Consent consent) {
     BookDesk& book = *state.book;
     const std::optional<Student> student = student_as_said(book);
@@ -155,6 +168,7 @@ void say_consent(ViewState& state, Consent consent) {
     const bool asked = consent != Consent::not_asked;
     change_student(book, student->id, {student->consent, student->consent_date, {}, {}},
                    {consent, asked ? book.facts->today : "", {}, {}});
+    tell_whose_consent(state, *student, consent);
 }
 
 void change_hand(ViewState& state) {

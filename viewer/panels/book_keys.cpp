@@ -3,6 +3,7 @@
 #include "viewer/panels/consent.h"
 #include "viewer/panels/key_tables.h"
 #include "viewer/panels/lacking_carry.h"
+#include "viewer/panels/progress_lines.h"
 
 namespace footing {
 
@@ -142,6 +143,7 @@ std::vector<KeyLine> page_keys(const ViewState& state) {
         case BookPage::distances:
             return distances_keys(state);
         case BookPage::progress:
+            if (!progress_lines(*state.book).empty()) return row_keys("read on, where not all has room");
             break;
     }
     return {};

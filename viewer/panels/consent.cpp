@@ -6,6 +6,13 @@
 
 namespace footing {
 
+bool simulated_is_chosen(const BookDesk& book) {
+    const std::vector<PlatesChoice> plates = chosen_plates(book);
+    return !plates.empty() && std::ranges::all_of(plates, [](const PlatesChoice& one) {
+        return one.kind == PlatesChoice::Kind::simulated;
+    });
+}
+
 bool consent_is_asked(const ViewState& state) {
     const auto student = student_as_said(*state.book);
     if (student && student->consent == Consent::refused) return true;
@@ -13,9 +20,7 @@ bool consent_is_asked(const ViewState& state) {
         student && state.desk && state.desk->student && state.desk->student->id == student->id;
     if (taught) return state.desk->golfer == Golfer::person;
     if (!student && state.desk) return false;  // the lesson of somebody else
-    return !std::ranges::all_of(chosen_plates(*state.book), [](const PlatesChoice& plates) {
-        return plates.kind == PlatesChoice::Kind::simulated;
-    });
+    return !simulated_is_chosen(*state.book);
 }
 
 Consent consent_said(const ViewState& state) {

@@ -6,10 +6,13 @@
 
 namespace footing {
 
+struct BookDesk;
 struct ViewState;
 
 // Whether who swings may be recorded. All need state.book.
 
+/// Whether the plates that are chosen are none: a simulated golfer.
+[[nodiscard]] bool simulated_is_chosen(const BookDesk& book);
 /// Whether somebody must be asked: not for a golfer who is simulated, since nobody is recorded.
 [[nodiscard]] bool consent_is_asked(const ViewState& state);
 /// What the chosen student answered, as the book has it or as it was said here; where nobody is chosen, what

@@ -1,6 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <numeric>
 #include <string>
 #include <vector>
 
@@ -8,50 +11,73 @@
 #include "viewer/book/student_progress.h"
 #include "viewer/panels/book_panels.h"
 #include "viewer/panels/figure_painter.h"
+#include "viewer/panels/progress_lines.h"
 
 namespace footing {
 
 namespace {
 
-/// Paragraphs from the top of the box for as long as there is room; what is left of the box.
-Box draw_sentences(ScreenCanvas& canvas, Box box, const std::vector<std::string>& sentences, TextSize size,
-                   Ink ink) {
-    for (const std::string& words : sentences) {
-        if (box.height() < canvas.px(size == TextSize::heading ? 104 : 88)) return box;
-        box.top = canvas.paragraph(box, words, size, ink) + canvas.px(12);
+constexpr float between_px = 12.0F;
+constexpr float before_part_px = 16.0F;
+
+/// A heading that is not the first.
+bool begins_part(const std::vector<ProgressLine>& lines, std::size_t at) {
+    return at > 0 && lines[at].weight == TextWeight::bold;
+}
+
+std::vector<float> heights_of(const ScreenCanvas& canvas, const std::vector<ProgressLine>& lines,
+                              float width) {
+    std::vector<float> heights;
+    for (const ProgressLine& line : lines) {
+        // As ScreenCanvas::paragraph() sets lines.
+        const float a_line = std::round(canvas.text_height(line.size) * 1.5F);
+        const std::size_t count = canvas.lines_of(line.words, width, line.size, line.weight).size();
+        heights.push_back(a_line * static_cast<float>(count) + canvas.px(between_px));
+        if (begins_part(lines, heights.size() - 1)) heights.back() += canvas.px(before_part_px);
     }
-    return box;
+    return heights;
 }
 
-void draw_heading(ScreenCanvas& canvas, Box& box, const char* words) {
-    canvas.text(box.cut_top(canvas.px(40)), words, TextSize::heading, Ink::ink, Align::left,
-                TextWeight::bold);
+float sum_from(const std::vector<float>& heights, std::size_t first) {
+    return std::accumulate(heights.begin() + static_cast<std::ptrdiff_t>(first), heights.end(), 0.0F);
 }
 
-/// A lesson that asks to change many things is told in smaller letters, but whole.
-TextSize advice_size(std::size_t sentences) {
-    if (sentences <= most_advice) return TextSize::heading;
-    return sentences <= most_advice + 1 ? TextSize::text : TextSize::small;
+/// What to practise in smaller letters, until all of it has room.
+void fit_advice(const ScreenCanvas& canvas, std::vector<ProgressLine>& lines, const Box& box) {
+    using About = ProgressLine::About;
+    const auto after =
+        std::ranges::find(lines.rbegin(), lines.rend(), About::advice, &ProgressLine::about).base();
+    for (const TextSize smaller : {TextSize::text, TextSize::small}) {
+        const std::vector<ProgressLine> advice(lines.begin(), after);
+        if (sum_from(heights_of(canvas, advice, box.width()), 0) <= box.height()) return;
+        for (ProgressLine& line : lines) {
+            if (line.about == About::advice) line.size = std::min(line.size, smaller);
+        }
+    }
 }
 
-/// What to do next first: it is what the coach came for.
-void draw_advice(ScreenCanvas& canvas, Box box, const StudentProgress& progress, DistanceUnit unit) {
-    draw_heading(canvas, box, "What to practise next");
-    std::vector<std::string> advice;
-    for (const Advice& one : progress.advice) advice.push_back(one.words);
-    const bool any = !advice.empty();
-    if (!any) advice.push_back("The book does not hold enough, or nothing that stands out, to say so.");
-    box = draw_sentences(canvas, box, advice, any ? advice_size(advice.size()) : TextSize::text,
-                         any ? Ink::ink : Ink::quiet);
-    if (const std::string words = finish_not_known_words(progress); !words.empty())
-        box = draw_sentences(canvas, box, {words}, TextSize::small, Ink::quiet);
-    box.cut_top(canvas.px(16));
-    if (box.height() < canvas.px(168)) return;
-    canvas.line({box.left, box.top}, {box.right, box.top}, Ink::grid);
-    box.cut_top(canvas.px(16));
-    canvas.text(box.cut_top(canvas.px(32)), "Does the weight explain the miss?", TextSize::text, Ink::ink,
-                Align::left, TextWeight::bold);
-    draw_sentences(canvas, box, weight_effect_words(progress.effects, unit), TextSize::text, Ink::quiet);
+/// All that stands beside the figure; what the box has no room for is reached by ↑ and ↓, from the paragraph
+/// `wanted` on.
+void draw_words(ScreenCanvas& canvas, Box box, std::vector<ProgressLine> lines, std::size_t wanted) {
+    fit_advice(canvas, lines, {box.left, box.top, box.right, box.bottom - canvas.px(24)});
+    const std::vector<float> heights = heights_of(canvas, lines, box.width());
+    std::size_t first = 0;
+    const bool all = sum_from(heights, 0) - canvas.px(between_px) <= box.height();
+    if (!all) {
+        const Box foot = box.cut_bottom(canvas.px(24));
+        while (first < wanted && sum_from(heights, first) > box.height()) ++first;
+        canvas.text(foot, sum_from(heights, first) > box.height() ? "↓ more" : "↑ back", TextSize::small,
+                    Ink::ink, Align::left, TextWeight::bold);
+    }
+    for (std::size_t at = first; at < lines.size() && (at == first || heights[at] <= box.height() + 1.0F);
+         ++at) {
+        Box place = box.cut_top(heights[at]);
+        if (begins_part(lines, at)) {
+            if (at > first) canvas.line({place.left, place.top}, {place.right, place.top}, Ink::grid);
+            place.cut_top(canvas.px(before_part_px));
+        }
+        canvas.paragraph(place, lines[at].words, lines[at].size, lines[at].ink, lines[at].weight);
+    }
 }
 
 /// Why there are no lines yet.
@@ -81,7 +107,7 @@ void draw_progress_page(ScreenCanvas& canvas, const Box& box, const ViewState& s
     Box rest = box;
     Box words = rest.cut_left(std::min(canvas.px(440), box.width() * 0.4F));
     rest.cut_left(canvas.px(32));
-    draw_advice(canvas, words, progress, student->unit);
+    draw_words(canvas, words, progress_lines(book), book.row);
     if (!has_progress_figure(progress.series)) {
         canvas.paragraph(rest, without_figure_words(progress.lessons.size()), TextSize::text, Ink::quiet);
         return;
