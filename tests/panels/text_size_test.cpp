@@ -1,4 +1,5 @@
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <string>
@@ -62,6 +63,39 @@ TEST_CASE("the set-up's share and words are as large a part of a large screen as
     CHECK(part_of_height(1920, 1080, "inside") * 1080.0F / 1.21F * 0.727F * 0.180F >= 17.5F);
 }
 
+TEST_CASE("what decides of a caught swing is as large as the words of the set-up (U7)") {
+    const auto height_of = [](const ScreenDrawn& drawn, const std::string& panel, const std::string& text) {
+        const auto found = std::ranges::find_if(drawn.texts, [&](const PlacedText& placed) {
+            return placed.text == text && placed.panel == panel;
+        });
+        REQUIRE(found != drawn.texts.end());
+        return found->drawn.height();
+    };
+    for (const auto& [width, height] : {std::pair{1280.0F, 720.0F}, {1920.0F, 1080.0F}, {3840.0F, 2160.0F}}) {
+        CAPTURE(width);
+        ScreenBench screen(width, height);
+        const float words = height_of(
+            screen.draw(sample::hear({}, sample::standing(10.0, Stance::still, 0.75))), "set-up", "inside");
+        const ViewState state = sample::in_lesson(sample::Names::usual);
+        const Swing& swing = *chosen_swing(state);
+        const ScreenDrawn replay = screen.draw(state);
+        const auto percent = [](const ShareValue& share) {
+            return fmt::format("{:.0f}", share.value * 100.0);
+        };
+        for (const auto* share :
+             {&swing.lead_share.address, &swing.lead_share.lowest, &swing.lead_share.impact}) {
+            REQUIRE(share->has_value());
+            CHECK(height_of(replay, "deciding", percent(**share)) >= 0.95F * words);
+        }
+        REQUIRE(swing.tempo);
+        const auto found = std::ranges::find_if(replay.texts, [&](const PlacedText& placed) {
+            return placed.panel == "deciding" && placed.text.size() == 3 && placed.text[1] == '.';
+        });
+        REQUIRE(found != replay.texts.end());
+        CHECK(found->drawn.height() >= 0.95F * words);
+    }
+}
+
 TEST_CASE("no text of any screen leaves the window, at any size of window, with long names") {
     for (const auto& [width, height] : {std::pair{1280.0F, 720.0F}, {1920.0F, 1080.0F}, {3840.0F, 2160.0F}}) {
         ScreenBench screen(width, height);
@@ -121,5 +155,19 @@ TEST_CASE("a problem is told in whole words") {
         CHECK(std::ranges::any_of(drawn.texts, [](const PlacedText& placed) {
             return placed.text.find("time runs back") != std::string::npos;
         }));
+    }
+}
+
+TEST_CASE("with usual names no word is cut on any screen of 1280 x 720, with larger text neither") {
+    for (const float text_size : {1.0F, 1.2F}) {
+        ScreenBench screen(1280, 720, text_size);
+        for (const sample::NamedScreen& one : sample::all_screens(sample::Names::usual)) {
+            for (const PlacedText& placed : screen.draw(one.state).texts) {
+                CAPTURE(one.name);
+                CAPTURE(text_size);
+                CAPTURE(placed.text);
+                CHECK(placed.cut == Cut::whole);
+            }
+        }
     }
 }

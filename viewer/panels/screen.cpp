@@ -3,6 +3,7 @@
 #include <imgui.h>
 
 #include "viewer/panels/book_panels.h"
+#include "viewer/panels/deciding_panel.h"
 #include "viewer/panels/lesson_proof.h"
 #include "viewer/panels/panels.h"
 
@@ -19,6 +20,28 @@ ImVec4 to_vector(ImU32 colour) {
     return ImGui::ColorConvertU32ToFloat4(colour);
 }
 
+/// The column at the right: numbers and the list of swings. Returns how much of the stage it leaves.
+Box draw_column(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& drawn) {
+    const ScreenLayout& layout = drawn.layout;
+    Box stage = layout.stage;
+    Box list = layout.list;
+    // Between swings it is read from where the plates lie; at a desk all numbers are wanted.
+    if (state.desk && chosen_swing(state) && !compared_swing(state)) {
+        const Grown grown({layout.title.left, layout.title.bottom, layout.title.right, layout.timeline.top},
+                          state);
+        const Box column{list.right - deciding_width(canvas, grown), layout.figure.top, list.right,
+                         list.bottom};
+        stage.right = column.left - canvas.px(24);
+        list = draw_deciding(canvas, column, state, grown, drawn.asked);
+        list.cut_top(canvas.px(8));
+    } else {
+        draw_share(canvas, layout.figure, state);
+        draw_numbers(canvas, layout.numbers, state, drawn.asked);
+    }
+    if (!state.lesson->swings.empty()) draw_swing_list(canvas, list, state, drawn.asked);
+    return stage;
+}
+
 void draw_lesson(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& drawn) {
     const ScreenLayout& layout = drawn.layout;
     if (state.desk) {
@@ -26,15 +49,16 @@ void draw_lesson(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn& draw
     } else {
         draw_title(canvas, layout.title, state);
     }
-    Box stage = layout.stage;
+    Box stage = draw_column(canvas, state, drawn);
+    if (state.desk && is_simulated(*state.desk)) {
+        draw_simulated(canvas, stage.cut_top(canvas.px(36)), *state.desk);
+        stage.cut_top(canvas.px(12));
+    }
     if (state.problem) {
         draw_problem(canvas, stage.cut_top(problem_height(canvas, stage.width(), state)), state, drawn.asked);
         stage.cut_top(canvas.px(16));
     }
     draw_stage(canvas, stage, state, drawn.asked);
-    draw_share(canvas, layout.figure, state);
-    draw_numbers(canvas, layout.numbers, state, drawn.asked);
-    if (!state.lesson->swings.empty()) draw_swing_list(canvas, layout.list, state, drawn.asked);
     draw_transport(canvas, layout.transport, state, drawn.asked);
     const bool reading = !state.opening.empty() && !state.desk;
     if (reading) {
@@ -73,6 +97,10 @@ void draw_set_up_view(ScreenCanvas& canvas, const ViewState& state, ScreenDrawn&
     if (state.problem) {
         draw_problem(canvas, middle.cut_top(problem_height(canvas, middle.width(), state)), state,
                      drawn.asked);
+        middle.cut_top(canvas.px(8));
+    }
+    if (is_simulated(*state.desk)) {
+        draw_simulated(canvas, middle.cut_top(canvas.px(36)), *state.desk);
         middle.cut_top(canvas.px(8));
     }
     draw_set_up(canvas, middle, state);

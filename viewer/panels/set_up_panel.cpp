@@ -7,15 +7,12 @@
 #include <vector>
 
 #include "analysis/report/swing_figure.h"
+#include "viewer/panels/grown.h"
 #include "viewer/panels/panels.h"
 
 namespace footing {
 
 namespace {
-
-// Of the part of the screen between title and keys, at 1280 x 720.
-constexpr float designed_width_px = 1232.0F;
-constexpr float designed_height_px = 536.0F;
 
 /// A sentence about sway and where the weight is between heels and toes; the latter from the plates' middle.
 std::string steadiness_words(const SetUpReading& now) {
@@ -73,21 +70,6 @@ void draw_plumb(ScreenCanvas& canvas, const Box& box, const LessonDesk& desk) {
                                     {bob.x + wide, bob.y - canvas.px(10)}, {bob.x, rule},
                                     canvas.colour(Ink::ink));
 }
-
-/// How large words are that are read from where the plates lie: as the window is, and as the coach wants
-/// text.
-class Grown {
-  public:
-    Grown(const Box& box, const ViewState& state)
-        : unit_(std::min(box.width() / designed_width_px, box.height() / designed_height_px)),
-          wanted_(text_sizes[std::min(state.text_size, text_sizes.size() - 1)]) {}
-    [[nodiscard]] float px(float design_px) const { return std::round(design_px * unit_); }
-    [[nodiscard]] float words_px(float design_px) const { return std::round(design_px * unit_ * wanted_); }
-
-  private:
-    float unit_;
-    float wanted_;
-};
 
 /// The height of lines that are all drawn alike: as `wanted`, or less, so that the widest has room. One that
 /// is much too wide is drawn smaller by itself.
@@ -169,6 +151,21 @@ void draw_getting_ready(ScreenCanvas& canvas, Box box, const ViewState& state) {
     if (to_be_ready) draw_checklist(canvas, box, checklist(desk), grown);
 }
 
+/// How many frames are lost and what helps, where else the steadiness stands.
+void draw_loss(ScreenCanvas& canvas, Box box, const Grown& grown, const LiveView& live) {
+    const bool all_room = live.set_up.stance == Stance::moving;  // no verdict stands there
+    box.cut_top(grown.px(8));
+    const std::string percent = fmt::format("{:.0f} % of the frames do not come.", 100.0 * live.recent_loss);
+    const char* remedy = "Use a cable, or a quieter network.";
+    if (all_room) {
+        canvas.large_text(box.cut_top(grown.px(52)), percent, ScreenCanvas::LargeFace::words, Ink::alarm);
+        canvas.large_text(box.cut_top(grown.px(52)), remedy, ScreenCanvas::LargeFace::words, Ink::alarm);
+    } else {
+        canvas.large_text(box.cut_top(grown.px(30)), percent + " " + remedy, ScreenCanvas::LargeFace::words,
+                          Ink::alarm);
+    }
+}
+
 }  // namespace
 
 void draw_set_up(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
@@ -205,9 +202,13 @@ void draw_set_up(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     canvas.large_text(first, words.first, ScreenCanvas::LargeFace::words, Ink::ink);
     if (!words.second.empty())
         canvas.large_text(head.cut_top(grown(124)), words.second, ScreenCanvas::LargeFace::words, Ink::ink);
-    head.cut_top(grown(8));
-    canvas.large_text(head.cut_top(grown(30)), steadiness_words(now), ScreenCanvas::LargeFace::words,
-                      Ink::quiet);
+    if (is_lossy(live)) {
+        draw_loss(canvas, head, sizes, live);
+    } else {
+        head.cut_top(grown(8));
+        canvas.large_text(head.cut_top(grown(30)), steadiness_words(now), ScreenCanvas::LargeFace::words,
+                          Ink::quiet);
+    }
     draw_plumb(canvas, rest, *state.desk);
 }
 
