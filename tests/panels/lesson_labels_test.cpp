@@ -23,6 +23,23 @@ using sample::standing;
 // Which swing a key of the coach is about (label_subject.h), as the screen says it.
 
 TEST_CASE(
+    "carries stand in the list of an opened recording too, and stay by their swings when one is left out") {
+    ScreenBench screen(1280, 720);
+    ViewState state = bench::open_sample();
+    CHECK_FALSE(shows(screen.draw(state), "62 m"));
+    state.said.labels.resize(state.lesson->swings.size());
+    state.said.labels[1] = {CoachWord::shot, "54°", "half", 62.0};
+    CHECK(shows(screen.draw(state), "62 m"));
+    LessonResult without_first = *state.lesson;
+    without_first.swings.erase(without_first.swings.begin());
+    state = show_again(bench::shared(std::move(without_first)), std::move(state));
+    REQUIRE(state.said.labels.size() == state.lesson->swings.size());
+    CHECK(state.said.labels[0].carry_m == 62.0);
+    CHECK(shows(screen.draw(state), "62 m"));
+    CHECK(bench::open_sample().said.labels.empty());
+}
+
+TEST_CASE(
     "wedge and length said before a swing are those of that swing; after it, in the set-up, of the next") {
     ViewState state = type(hear({}, running(1.0)), U"we");
     state = hear(state, caught(20.0, 1));

@@ -48,9 +48,11 @@ void draw_share_cell(ScreenCanvas& canvas, Box cell, const std::optional<ShareVa
 
 /// The carry where there is one, else what kind of swing it was.
 std::string kind_or_carry(const ViewState& state, std::size_t place) {
-    if (state.desk && place < state.desk->labels.size() && state.desk->labels[place].carry_m) {
-        const SwingLabel& label = state.desk->labels[place];
-        const std::string carry = carry_words(*label.carry_m, state.desk->unit);
+    const std::vector<SwingLabel>& labels = state.desk ? state.desk->labels : state.said.labels;
+    if (place < labels.size() && labels[place].carry_m) {
+        const SwingLabel& label = labels[place];
+        const std::string carry =
+            carry_words(*label.carry_m, state.desk ? state.desk->unit : state.said.unit);
         if (carry_left_out(label)) return "(" + carry + ")";
         return carry + (lacks_wedge_or_length(label) ? " ?" : "");
     }

@@ -24,6 +24,20 @@ const Swing* swing_at(const ViewState& state, std::optional<std::size_t> place) 
     return &state.lesson->swings[*place];
 }
 
+/// What was said of the swings before, each at its place now; of a swing that is new nothing was.
+std::vector<SwingLabel> labels_for(const LessonResult& lesson, const ViewState& before) {
+    if (!before.lesson || before.said.labels.empty()) return {};
+    std::vector<SwingLabel> labels(lesson.swings.size());
+    const std::size_t known = std::min(before.said.labels.size(), before.lesson->swings.size());
+    for (std::size_t was = 0; was < known; ++was) {
+        for (std::size_t now = 0; now < labels.size(); ++now) {
+            const double apart_s = zero_of(lesson.swings[now]) - zero_of(before.lesson->swings[was]);
+            if (std::abs(apart_s) <= same_swing_s) labels[now] = before.said.labels[was];
+        }
+    }
+    return labels;
+}
+
 }  // namespace
 
 ViewState show_lesson(std::shared_ptr<const LessonResult> lesson, ViewState before) {
@@ -31,6 +45,7 @@ ViewState show_lesson(std::shared_ptr<const LessonResult> lesson, ViewState befo
     state.opening.clear();
     state.problem.reset();
     state.marking = {};
+    state.said = {};
     state.compared.reset();
     state.compare.reset();
     if (state.front == Front::compare) state.front = Front::swings;
@@ -54,6 +69,7 @@ ViewState show_again(std::shared_ptr<const LessonResult> lesson, ViewState befor
         return static_cast<std::size_t>(nearest - lesson->swings.begin());
     };
     ViewState state = before;
+    state.said.labels = labels_for(*lesson, before);
     state.chosen = place_in(before.chosen);
     state.compared = place_in(before.compared);
     state.overview = std::make_shared<Overview>(make_overview(lesson->trace));

@@ -33,6 +33,12 @@ enum class WindowLife { open, closing };
 inline constexpr std::array<double, 6> play_speeds{0.05, 0.1, 0.25, 0.5, 1.0, 2.0};
 inline constexpr std::size_t real_time_speed = 4;
 
+/// What was said of the swings of a recording while it was made: carries, wedges, lengths.
+struct SaidOfSwings {
+    std::vector<SwingLabel> labels;  ///< one a swing of the lesson; none: nothing was said
+    DistanceUnit unit = DistanceUnit::metres;
+};
+
 /// All that the window shows. Panels read it and return what the coach asked for (view_action.h); nothing
 /// else is kept anywhere. `chosen` and `compared` are places in lesson->swings, not the numbers that people
 /// see.
@@ -60,6 +66,7 @@ struct ViewState {
     std::optional<BookDesk> book;        ///< absent: the window was opened without one
     std::optional<CompareDesk> compare;  ///< absent until swings are laid over each other
     MarksDesk marking;                   ///< of the recording that is open
+    SaidOfSwings said;                   ///< of the recording that is open
     Front front = Front::swings;
     std::string report_wish;  ///< the report to write of what is open; empty: none
     ReportForm report_form = ReportForm::full;

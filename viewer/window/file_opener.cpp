@@ -86,6 +86,9 @@ Result<FileOpener::Opened> FileOpener::read(const std::string& path, Hand hand, 
     Result<CoachMarks> marks = read_marks(opened.recording);
     if (!marks) return marks.problem();
     opened.marks = std::move(marks).value();
+    Result<std::vector<SwingLabel>> labels = read_labels(opened.recording, opened.lesson.swings);
+    if (!labels) return labels.problem();
+    opened.labels = std::move(labels).value();
     return opened;
 }
 
@@ -98,6 +101,9 @@ void FileOpener::show(Result<Opened> result, ViewState& state) {
     state.recent = with_recent(std::move(state.recent), absolute(opened.recording));
     state = show_lesson(std::make_shared<const LessonResult>(std::move(opened.lesson)), std::move(state));
     state.marking.marks = std::move(opened.marks);
+    state.said.labels = std::move(opened.labels);
+    const Student* student = state.book ? chosen_student(*state.book) : nullptr;
+    if (student) state.said.unit = student->unit;
     if (!opened.made.empty()) state.notice = std::move(opened.made);
     if (first_look_) state = std::exchange(first_look_, nullptr)(std::move(state));
 }

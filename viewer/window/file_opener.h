@@ -42,6 +42,7 @@ class FileOpener {
         std::string made;  ///< what was made of a table or C3D file; else empty
         LessonResult lesson;
         CoachMarks marks;
+        std::vector<SwingLabel> labels;  ///< of its swings
     };
     struct Job {
         std::string path;

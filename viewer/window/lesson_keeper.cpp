@@ -135,6 +135,7 @@ bool LessonKeeper::step(ViewState& state) {
 
 void LessonKeeper::put_away(ViewState& state) {
     const bool recorded = seen_->stage == LessonStage::closed && !seen_->closing_words.empty();
+    const DistanceUnit unit = state.desk->unit;
     run_.reset();  // its thread has ended
     state.desk.reset();
     state.lesson.reset();
@@ -155,6 +156,7 @@ void LessonKeeper::put_away(ViewState& state) {
         state = show_lesson(std::exchange(analysed_, nullptr), std::move(state));
         state.marking = {};
         state.marking.marks = std::exchange(analysed_marks_, {});
+        state.said = {std::exchange(analysed_labels_, {}), unit};
         state.problem = problem;
     } else if (state.book) {
         state.front = Front::book;
@@ -208,6 +210,8 @@ void LessonKeeper::settle() {
                 written.analysed = std::make_shared<const LessonResult>(std::move(analysed).value());
                 // Else the first mark given to the open recording would take those of the lesson's keys away.
                 if (Result<CoachMarks> marks = read_marks(file)) written.marks = std::move(marks).value();
+                if (auto labels = read_labels(file, written.analysed->swings))
+                    written.labels = std::move(labels).value();
             } else {
                 written.outcome = analysed.problem();
             }
@@ -227,6 +231,7 @@ bool LessonKeeper::take_written(ViewState& state) {
     if (written.analysed) {
         analysed_ = written.analysed;
         analysed_marks_ = written.marks;
+        analysed_labels_ = written.labels;
     }
     if (!written.outcome) state.problem = written.outcome.problem();
     return true;

@@ -62,7 +62,8 @@ class LessonKeeper {
         Outcome outcome;
         KeptLesson kept;  ///< in the book; number 0: not asked for
         std::shared_ptr<const LessonResult> analysed;
-        CoachMarks marks{};  ///< those of the recording that was analysed
+        CoachMarks marks{};                ///< those of the recording that was analysed
+        std::vector<SwingLabel> labels{};  ///< of its swings
     };
 
     LessonStart start_;
@@ -77,6 +78,7 @@ class LessonKeeper {
     Left left_ = Left::marks;
     std::shared_ptr<const LessonResult> analysed_;  ///< the whole recording, once it is closed
     CoachMarks analysed_marks_;                     ///< which it was analysed with
+    std::vector<SwingLabel> analysed_labels_;       ///< of its swings
     std::future<Written> writing_;
 };
 
