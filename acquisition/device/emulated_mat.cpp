@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string>
 #include <vector>
 
 #include "acquisition/device/emulated_sensors.h"
+#include "acquisition/frame/simulated_golfer.h"
 
 namespace footing {
 
@@ -55,7 +57,7 @@ class MatSensors final : public EmulatedSensors {
 
     DeviceDescription description() const override {
         DeviceDescription description;
-        description.name = "simulated golfer, mat";
+        description.name = std::string(simulated_golfer) + ", mat";
         description.full_scale_counts = mat_full_scale_counts;
         description.newtons_per_count = newtons_per_count_;
         description.layout.kind = FrameKind::grid;

@@ -1,8 +1,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string>
 
 #include "acquisition/device/emulated_sensors.h"
+#include "acquisition/frame/simulated_golfer.h"
 
 namespace footing {
 
@@ -31,7 +33,7 @@ class PlateSensors final : public EmulatedSensors {
 
     DeviceDescription description() const override {
         DeviceDescription description;
-        description.name = "simulated golfer, two plates";
+        description.name = std::string(simulated_golfer) + ", two plates";
         description.full_scale_counts = plate_full_scale_counts;
         description.newtons_per_count = newtons_per_count;
         description.layout.kind = FrameKind::cells;
@@ -39,10 +41,10 @@ class PlateSensors final : public EmulatedSensors {
         description.layout.plates = {{"left", {-plate_offset_m, 0.0}, places},
                                      {"right", {plate_offset_m, 0.0}, places}};
         if (part_ == Part::left_plate) {
-            description.name = "simulated golfer, left plate";
+            description.name = std::string(simulated_golfer) + ", left plate";
             description.layout.plates.pop_back();
         } else if (part_ == Part::right_plate) {
-            description.name = "simulated golfer, right plate";
+            description.name = std::string(simulated_golfer) + ", right plate";
             description.layout.plates.erase(description.layout.plates.begin());
         }
         return description;
@@ -76,8 +78,8 @@ class PlateSensors final : public EmulatedSensors {
             const double force_n = 0.25 * foot.load_n * along_x * along_y * cell.gain +
                                    cell.drift_n_per_s * time_s + noise_n_ * chance.normal();
             const double counts = std::round(cell.zero_counts + force_n / newtons_per_count);
-            counts_[first + i] =
-                static_cast<std::int32_t>(std::clamp(counts, -plate_full_scale_counts, plate_full_scale_counts));
+            counts_[first + i] = static_cast<std::int32_t>(
+                std::clamp(counts, -plate_full_scale_counts, plate_full_scale_counts));
         }
     }
 

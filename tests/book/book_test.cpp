@@ -115,7 +115,7 @@ TEST_CASE("removing a student removes all that is theirs, says what, and leaves 
             return Done{};
         }));
     }
-    need(book.put_recording({"u-1", "/somewhere/a.h5", 1, "UTC", 60.0, Hand::right, "clean"}));
+    need(book.put_recording({"u-1", "/somewhere/a.h5", 1, "UTC", 60.0, Hand::right, "clean", "two plates"}));
     Lesson recorded;
     recorded.student = gone;
     recorded.date = "2026-05-15";

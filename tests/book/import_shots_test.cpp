@@ -34,7 +34,7 @@ class RecordedLesson {
             if (plates == Plates::with_clock) {
                 const std::int64_t start_s = *day_of_date(date) * 86400 + 10 * 3600;
                 need(book_.put_recording({lesson.recording_uuid, "/a.h5", start_s * 1'000'000'000, "UTC",
-                                          600.0, Hand::right, "clean"}));
+                                          600.0, Hand::right, "clean", ""}));
             }
             id = need(book_.add_lesson(lesson));
             std::vector<BookSwing> found;

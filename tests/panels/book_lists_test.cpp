@@ -71,6 +71,16 @@ TEST_CASE("two lessons of one day are told apart by time and number, in the list
     CHECK(lesson_words(without_plates) == "lesson 3 of 2026-05-14 (1 swing)");
 }
 
+TEST_CASE("a lesson without a swing is listed as one") {
+    ScreenBench screen(1280, 720);
+    BookFacts facts = one_day();
+    facts.lessons[1].swings = 0;
+    facts.lessons[1].carries = 0;
+    const ScreenDrawn drawn = screen.draw(sample::at_book(std::move(facts), BookPage::lessons));
+    CHECK(shows(drawn, "no swing"));
+    CHECK_FALSE(shows(drawn, ", 0 carries"));
+}
+
 TEST_CASE("the foot of the lessons' page names what its keys do there, and Enter says why it does nothing") {
     ScreenBench screen(1280, 720);
     ViewState state = sample::at_book(one_day(), BookPage::lessons);

@@ -194,6 +194,16 @@ inline std::vector<NamedScreen> lesson_screens(Names names) {
     unready.calibration_state = CalibrationState::nominal;
     LiveView stalled = named(standing(10.0, Stance::still, 0.75), names);
     stalled.progress.newest_age_s = 2.4;
+    LiveView lossy = named(standing(10.0, Stance::moving, 0.7), names);
+    lossy.recent_loss = 0.043;
+    LiveView simulated = named(standing(10.0, Stance::still, 0.75), names);
+    simulated.device = "simulated golfer, two plates (serial number 100001)";
+    LiveView simulated_empty = named(running(5.0), names);
+    simulated_empty.device = simulated.device;
+    const auto of_simulated = [](ViewState state) {
+        state.desk->golfer = Golfer::simulated;
+        return state;
+    };
     ViewState typing =
         carry_out(carry_out(in_lesson(names), LessonAction{TypeCarry{'5'}}), LessonAction{TypeCarry{'8'}});
     ViewState asked = hear(hear({}, named(running(1.0), names)), named(caught(20.0, 5), names));
@@ -227,6 +237,10 @@ inline std::vector<NamedScreen> lesson_screens(Names names) {
         {"set_up_below", set_up(Stance::still, 0.58)},
         {"set_up_above", set_up(Stance::still, 1.00)},
         {"set_up_moving", set_up(Stance::moving, 0.66)},
+        {"set_up_lossy", hear({}, lossy)},
+        {"set_up_simulated", hear({}, simulated)},
+        {"lesson_simulated_replay", of_simulated(in_lesson(names))},
+        {"lesson_simulated_ready", hear({}, simulated_empty)},
         {"lesson_replay", in_lesson(names)},
         {"lesson_typing", typing},
         {"lesson_closing_asks", carry_out(in_lesson(names), CloseWindow{})}};

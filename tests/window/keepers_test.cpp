@@ -279,6 +279,39 @@ TEST_CASE("a no in a lesson under way closes the recording, keeps it, and turns 
     CHECK(state.problem->what.find("does not want to be recorded") != std::string::npos);
 }
 
+TEST_CASE("a lesson in which nobody swung is in the book, by what plates it was recorded with") {
+    const ScratchFolder scratch;
+    const std::string file = scratch / "a.book";
+    LessonChoice choice;
+    choice.student = called("Robin Sample");
+    choice.student->consent = Consent::given;
+    choice.plates = {{PlatesChoice::Kind::network, "", ""}};
+    {
+        Book book = new_book(file);
+        choice.student->id = need(book.add_student(*choice.student, Namesakes::refused));
+    }
+    const SystemClock clock;
+    const LessonStart simulated = simulated_lesson(scratch / "lesson.h5", clock);
+    LessonKeeper lesson(simulated, analyse_plainly, file, nullptr, {});
+    ViewState state;
+    lesson.begin(choice, state);
+    const auto become = [&](const auto& holds) {
+        return becomes([&] {
+            static_cast<void>(lesson.step(state));
+            return holds();
+        });
+    };
+    REQUIRE(become([&] { return is_recording(state); }));  // before the first swing
+    CHECK(is_simulated(*state.desk));                      // by what the device calls itself
+    state.desk->wish = LessonWish::stop;
+    REQUIRE(become([&] { return !state.desk; }));
+    const BookFacts facts = ask_book(file, about(choice.student->id), some_day);
+    REQUIRE(facts.lessons.size() == 1);
+    CHECK(facts.lessons[0].swings == 0);
+    CHECK(facts.lessons[0].recording_file == scratch / "lesson.h5");
+    CHECK(facts.lessons[0].device == "simulated golfer, two plates");
+}
+
 TEST_CASE("the recording that a lesson leaves open keeps the marks beside it when another is given") {
     const ScratchFolder scratch;
     const std::string recording = scratch / "lesson.h5";

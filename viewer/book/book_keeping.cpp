@@ -141,7 +141,8 @@ Result<std::vector<Book::Table>> Book::tables(std::optional<std::int64_t> studen
                  "t.id"},
           Source{"wedges", "SELECT t.* FROM wedge t", "t.student_id"},
           Source{"lessons",
-                 "SELECT t.*, r.file AS recording_file FROM lesson t LEFT JOIN recording r "
+                 "SELECT t.*, r.file AS recording_file, r.device AS recording_device FROM lesson t LEFT JOIN "
+                 "recording r "
                  "ON r.uuid = t.recording_uuid",
                  "t.student_id"},
           Source{"bands", "SELECT t.* FROM lesson_band t JOIN lesson l ON l.id = t.lesson_id",

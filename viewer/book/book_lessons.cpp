@@ -26,7 +26,7 @@ Result<std::vector<LessonLine>> Book::lessons_where(const std::string& condition
         "(SELECT count(*) FROM swing w WHERE w.lesson_id = l.id), "
         "(SELECT count(*) FROM swing w JOIN shot h ON h.swing_id = w.id "
         "WHERE w.lesson_id = l.id AND h.carry_m IS NOT NULL), l.hand, "
-        "r.start_utc_ns, r.zone "
+        "r.start_utc_ns, r.zone, r.device "
         "FROM lesson l JOIN student s ON s.id = l.student_id LEFT JOIN recording r ON r.uuid = "
         "l.recording_uuid "
         "WHERE " +
@@ -49,6 +49,7 @@ Result<std::vector<LessonLine>> Book::lessons_where(const std::string& condition
         line.lesson.hand = hand_called(row.text(10));
         line.start_utc_ns = row.integer(11);
         line.zone = row.text(12);
+        line.device = row.text(13);
         lines.push_back(std::move(line));
     }
     if (Outcome done = read_bands(lines, condition, values); !done) return done.problem();
@@ -175,24 +176,26 @@ Result<Removed> Book::remove_lesson(std::int64_t id) {
 
 Outcome Book::put_recording(const IndexedRecording& recording) {
     return database_.run(
-        "INSERT INTO recording(uuid, file, start_utc_ns, zone, duration_s, hand, outcome) VALUES(?, ?, ?, ?, "
-        "?, ?, ?) "
+        "INSERT INTO recording(uuid, file, start_utc_ns, zone, duration_s, hand, outcome, device) VALUES(?, "
+        "?, "
+        "?, ?, ?, ?, ?, ?) "
         "ON CONFLICT(uuid) DO UPDATE SET file=excluded.file, start_utc_ns=excluded.start_utc_ns, "
         "zone=excluded.zone, "
-        "duration_s=excluded.duration_s, hand=excluded.hand, outcome=excluded.outcome",
+        "duration_s=excluded.duration_s, hand=excluded.hand, outcome=excluded.outcome, "
+        "device=excluded.device",
         {recording.uuid, recording.file, recording.start_utc_ns, recording.zone, recording.duration_s,
-         hand_name(recording.hand), recording.outcome});
+         hand_name(recording.hand), recording.outcome, recording.device});
 }
 
 Result<std::vector<IndexedRecording>> Book::recordings() {
     const auto rows = database_.rows(
-        "SELECT uuid, file, start_utc_ns, zone, duration_s, hand, outcome FROM recording "
+        "SELECT uuid, file, start_utc_ns, zone, duration_s, hand, outcome, device FROM recording "
         "ORDER BY start_utc_ns DESC, uuid");
     if (!rows) return rows.problem();
     std::vector<IndexedRecording> recordings;
     for (const Row& row : rows.value()) {
         recordings.push_back({row.text(0), row.text(1), row.integer(2), row.text(3), row.real(4),
-                              hand_called(row.text(5)).value_or(Hand::right), row.text(6)});
+                              hand_called(row.text(5)).value_or(Hand::right), row.text(6), row.text(7)});
     }
     return recordings;
 }

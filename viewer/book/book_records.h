@@ -54,6 +54,7 @@ struct IndexedRecording {
     double duration_s = 0.0;
     Hand hand = Hand::right;
     std::string outcome;
+    std::string device;  ///< the name that it gave itself; empty: not known
 };
 
 struct Lesson {
@@ -74,6 +75,7 @@ struct LessonLine {
     std::string recording_file;     ///< as the index knows it; empty when it does not
     std::int64_t start_utc_ns = 0;  ///< of the recording; with an empty zone: not known
     std::string zone;
+    std::string device;  ///< of the recording
     std::int64_t swings = 0;
     std::int64_t carries = 0;
 };

@@ -162,10 +162,16 @@ ALTER TABLE swing ADD COLUMN finish_held_end TEXT CHECK(finish_held_end IN ('lef
 ALTER TABLE swing ADD COLUMN finish_sway_m REAL;
 )sql";
 
+// What the plates called themselves: so that a lesson on the simulated golfer can be told from a student's.
+constexpr const char* version_6 = R"sql(
+ALTER TABLE recording ADD COLUMN device TEXT NOT NULL DEFAULT '';
+)sql";
+
 }  // namespace
 
 const std::vector<std::string>& book_schema_steps() {
-    static const std::vector<std::string> steps{version_1, version_2, version_3, version_4, version_5};
+    static const std::vector<std::string> steps{version_1, version_2, version_3,
+                                                version_4, version_5, version_6};
     return steps;
 }
 

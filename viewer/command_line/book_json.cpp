@@ -1,5 +1,6 @@
 #include "viewer/command_line/book_json.h"
 
+#include "acquisition/frame/simulated_golfer.h"
 #include "analysis/report/hold_end_name.h"
 
 namespace footing {
@@ -26,6 +27,8 @@ nlohmann::ordered_json json_of(const LessonLine& line) {
     json["date"] = line.lesson.date;
     json["recording"] = text_or_null(line.recording_file);
     json["recording_uuid"] = text_or_null(line.lesson.recording_uuid);
+    json["device"] = text_or_null(line.device);
+    json["simulated"] = is_simulated_golfer(line.device);
     json["setup"] = line.lesson.setup;
     json["note"] = line.lesson.note;
     json["hand"] =

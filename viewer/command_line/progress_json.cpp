@@ -3,6 +3,7 @@
 #include <cmath>
 #include <string>
 
+#include "acquisition/frame/simulated_golfer.h"
 #include "viewer/command_line/book_json.h"
 
 namespace footing {
@@ -19,7 +20,9 @@ Json finite_or_null(double value) {
 Json lessons_json(const StudentProgress& progress) {
     auto lessons = Json::array();
     for (const LessonLine& line : progress.lessons) {
-        Json lesson{{"lesson", line.lesson.id}, {"date", line.lesson.date}};
+        Json lesson{{"lesson", line.lesson.id},
+                    {"date", line.lesson.date},
+                    {"simulated", is_simulated_golfer(line.device)}};
         for (const ProgressMeasure measure : progress_measures)
             lesson[progress_measure_name(measure)] = Json();
         lessons.push_back(lesson);

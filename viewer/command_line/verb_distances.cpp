@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "analysis/statistics/rounding.h"
+#include "viewer/book/simulated_lessons.h"
 #include "viewer/book/student_chart.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_json.h"
@@ -130,6 +131,10 @@ Outcome show(const DistancesOptions& options) {
     for (const auto& warning : warnings)
         text += "  " + shown_long(warning["words"].get<std::string>()) + "\n";
     if (!left_out.empty()) text += "\n" + left_out + "\n";
+    const auto lessons = book.value().lessons(asked.value().student.id);
+    if (!lessons) return lessons.problem();
+    const std::string simulated = simulated_lessons_words(lessons.value());
+    if (!simulated.empty()) text += "\n" + simulated + "\n";
     nlohmann::ordered_json json;
     json["student"] = asked.value().student.name;
     json["unit"] = unit_name(unit);
@@ -137,6 +142,7 @@ Outcome show(const DistancesOptions& options) {
     json["cells"] = cells;
     json["warnings"] = warnings;
     json["without_wedge_or_length"] = without_place;
+    json["simulated"] = text_or_null(simulated);
     return tell(options, text, json);
 }
 

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "acquisition/frame/simulated_golfer.h"
 #include "analysis/report/number_words.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/band_option.h"
@@ -83,6 +84,7 @@ Outcome list(const LessonsOptions& options) {
                         std::to_string(line.swings), std::to_string(line.carries),
                         line.lesson.recording_uuid.empty() ? ""
                         : file.empty()                     ? "not found"
+                        : is_simulated_golfer(line.device) ? file + " (simulated golfer)"
                                                            : file,
                         line.lesson.setup});
         json.push_back(json_of(line));

@@ -8,6 +8,7 @@
 
 #include "analysis/report/number_words.h"
 #include "analysis/report/progress_figure.h"
+#include "viewer/book/simulated_lessons.h"
 #include "viewer/book/student_progress.h"
 #include "viewer/command_line/arguments.h"
 #include "viewer/command_line/book_option.h"
@@ -57,6 +58,8 @@ std::string words_of(const StudentProgress& progress, DistanceUnit unit) {
     if (progress.advice.empty()) text += "  Nothing yet: no rule holds with what the book has.\n";
     if (const std::string words = finish_not_known_words(progress); !words.empty())
         text += "  " + words + "\n";
+    const std::string simulated = simulated_lessons_words(progress.lessons);
+    if (!simulated.empty()) text += "\n" + simulated + "\n";
     return text;
 }
 

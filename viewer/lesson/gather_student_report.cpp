@@ -11,6 +11,7 @@
 #include "analysis/progress/change_words.h"
 #include "analysis/report/number_words.h"
 #include "viewer/book/ruled_swing.h"
+#include "viewer/book/simulated_lessons.h"
 #include "viewer/book/student_chart.h"
 #include "viewer/book/student_progress.h"
 #include "viewer/lesson/analyse_recording.h"
@@ -283,6 +284,11 @@ Result<StudentReport> gather_student_report(Book& book, const StudentReportReque
     report.period = lessons.value().size() == 1
                         ? "Lesson of " + first
                         : fmt::format("{} lessons, {} to {}", lessons.value().size(), first, last);
+    if (const std::size_t simulated = count_simulated(lessons.value()); simulated > 0) {
+        report.period += lessons.value().size() == 1
+                             ? " (simulated golfer)"
+                             : fmt::format(" ({} of the simulated golfer)", simulated);
+    }
 
     // The newest first: its recording is drawn swing by swing, some more as a whole.
     report.lessons.resize(lessons.value().size());

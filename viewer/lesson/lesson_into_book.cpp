@@ -105,6 +105,7 @@ Result<IndexedRecording> index_entry(const std::filesystem::path& recording) {
     entry.duration_s = static_cast<double>(info.end.steady_ns - info.start.steady_ns) * seconds_per_ns;
     entry.hand = info.hand;
     entry.outcome = outcome_name(info.outcome);
+    entry.device = info.device.name;
     if (entry.uuid.empty()) {
         return Problem{ProblemKind::bad_input, recording.string(),
                        "the recording has no UUID, so it cannot be told "

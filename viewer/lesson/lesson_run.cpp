@@ -38,7 +38,7 @@ bool looks_different(const LiveView& a, const LiveView& b) {
     return a.stage != b.stage || a.lesson != b.lesson || a.set_up.stance != b.set_up.stance ||
            a.set_up.settled.has_value() != b.set_up.settled.has_value() ||
            far(a.set_up.share, b.set_up.share, 0.001) || far(a.set_up.bob_share, b.set_up.bob_share, 0.001) ||
-           a.problem.has_value() != b.problem.has_value() ||
+           a.problem.has_value() != b.problem.has_value() || is_lossy(a) != is_lossy(b) ||
            a.progress.is_silent() != b.progress.is_silent() ||
            a.progress.is_partly_silent() != b.progress.is_partly_silent();
 }
@@ -252,6 +252,7 @@ void LessonRun::look_at_progress(RecordingProgress progress) {
     const std::int64_t now_ns = clock_.steady_ns();
     if (!alarms && !alarmed && now_ns - counted_ns_ < counting_ns) return;
     counted_ns_ = now_ns;
+    now_.recent_loss = recent_loss_.take(now_ns, progress.losses);
     now_.progress = std::move(progress);
     now_.problem = now_.progress.problem;
 }

@@ -17,6 +17,7 @@
 #include "acquisition/frame/units.h"
 #include "analysis/swing/verdict.h"
 #include "viewer/lesson/live_view.h"
+#include "viewer/lesson/recent_loss.h"
 
 namespace footing {
 
@@ -88,6 +89,7 @@ class LessonRun {
     std::size_t zeros_noted_ = 0;
     std::int64_t began_ns_ = 0;
     std::int64_t counted_ns_ = 0;  ///< when counters were told last
+    RecentLoss recent_loss_;
     /// The load since it has been steady.
     struct Weighing {
         double from_s = 0.0;  ///< of the time that somebody has stood still

@@ -26,7 +26,16 @@ IndexedRecording entry_under_way(const LiveView& live, Hand hand) {
     entry.duration_s = live.progress.duration_s;
     entry.hand = hand;
     entry.outcome = "incomplete";  // until it is closed
+    entry.device = live.device;
     return entry;
+}
+
+Lesson lesson_of(const IndexedRecording& entry, std::int64_t student) {
+    Lesson lesson;
+    lesson.student = student;
+    lesson.date = local_date(entry);
+    lesson.recording_uuid = entry.uuid;
+    return lesson;
 }
 
 /// The swing of the book as the label wants it.
@@ -125,11 +134,7 @@ Result<KeptLesson> keep_in_book(const LessonInBook& kept, const LiveView& live,
     const Outcome done = book.value().in_transaction([&]() -> Outcome {
         if (lesson == 0) {
             if (Outcome put = book.value().put_recording(entry); !put) return put;
-            Lesson begun;
-            begun.student = kept.student;
-            begun.date = local_date(entry);
-            begun.recording_uuid = entry.uuid;
-            const auto added = book.value().add_lesson(begun);
+            const auto added = book.value().add_lesson(lesson_of(entry, kept.student));
             if (!added) return added.problem();
             lesson = added.value();
         }
@@ -157,7 +162,6 @@ std::string student_of_recording(const std::filesystem::path& book, const std::s
 
 Outcome settle_in_book(const LessonInBook& kept, const std::string& recording,
                        const std::vector<Swing>& found) {
-    if (kept.lesson == 0) return Done{};  // no swing was caught: nothing of it is in the book
     auto book = Book::open(kept.book, OpenAs::existing);
     if (!book) return book.problem();
     const auto entry = index_entry(recording);
@@ -166,11 +170,17 @@ Outcome settle_in_book(const LessonInBook& kept, const std::string& recording,
     for (const Swing& swing : found) swings.push_back(book_swing(swing));
     return book.value().in_transaction([&]() -> Outcome {
         if (Outcome put = book.value().put_recording(entry.value()); !put) return put;
-        auto line = book.value().lesson(kept.lesson);
+        std::int64_t lesson = kept.lesson;
+        if (lesson == 0) {  // no swing was caught: it is a lesson of the student all the same
+            const auto added = book.value().add_lesson(lesson_of(entry.value(), kept.student));
+            if (!added) return added.problem();
+            lesson = added.value();
+        }
+        auto line = book.value().lesson(lesson);
         if (!line) return line.problem();
         line.value().lesson.hand = kept.hand;
         if (Outcome changed = book.value().change_lesson(line.value().lesson); !changed) return changed;
-        return book.value().put_found_swings(kept.lesson, swings);
+        return book.value().put_found_swings(lesson, swings);
     });
 }
 

@@ -36,7 +36,8 @@ struct KeptLesson {
                                               const std::vector<SwingLabel>& labels);
 
 /// Once the recording is closed: its facts into the index, and its swings as the analysis of the whole
-/// recording found them; what the coach said stays. Fails as Book and index_entry() do.
+/// recording found them; what the coach said stays. A lesson in which no swing was caught comes into the book
+/// here. Fails as Book and index_entry() do.
 [[nodiscard]] Outcome settle_in_book(const LessonInBook& kept, const std::string& recording,
                                      const std::vector<Swing>& found);
 

@@ -41,6 +41,7 @@ struct LiveView {
     std::string calibration;
     CalibrationState calibration_state = CalibrationState::nominal;
     RecordingProgress progress;
+    double recent_loss = 0.0;  ///< of the frames due in the last seconds, the part that is lost
     std::uint64_t newest_time_us = 0;  ///< by the device's clock: the newest frame that what follows knows of
     std::optional<double> zero_age_s;
     ZeroAdvice zero_advice = ZeroAdvice::none_yet;
@@ -54,5 +55,12 @@ struct LiveView {
     std::string closing_words;       ///< once closed: what was recorded and how it ended (R11)
     std::optional<Problem> problem;  ///< why it failed, or why no more is recorded
 };
+
+/// Whether so many frames are lost that nobody can be seen to stand still: from 3 % on (docs/measurements.md
+/// says what was tried).
+inline constexpr double lossy_from = 0.03;
+[[nodiscard]] inline bool is_lossy(const LiveView& live) {
+    return live.recent_loss >= lossy_from;
+}
 
 }  // namespace footing

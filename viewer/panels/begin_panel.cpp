@@ -46,6 +46,8 @@ std::vector<Line> lines_of(const ViewState& state) {
     const BookDesk& book = *state.book;
     std::vector<Line> lines;
     const std::optional<Student> student = student_as_said(book);
+    if (!state.desk && simulated_is_chosen(book))
+        lines.push_back({Ready::missing, "simulated golfer, not plates: nobody's swings are recorded"});
     if (!student && (book.student || !book.new_student.empty())) {
         lines.push_back({Ready::missing, "being looked up in the book"});
         return lines;
@@ -68,7 +70,7 @@ std::vector<Line> lines_of(const ViewState& state) {
         lines.push_back(
             {consent.state == CheckLine::State::good ? Ready::yes : Ready::missing, consent.words});
     } else {
-        lines.push_back({Ready::yes, "a simulated golfer: nobody is recorded, nobody has to be asked"});
+        lines.push_back({Ready::yes, "nobody has to be asked whether they may be recorded"});
     }
     const std::string names = wedge_names(book.facts->wedges);
     if (names.empty()) {
@@ -219,8 +221,9 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
     const Touch found = touch("begin", begin);
     if (found == Touch::pressed) asked.push_back(BookAction{Confirm{}});
     canvas.fill(begin, Ink::ink, found == Touch::hovered ? 0.85 : 1.0, 4.0F);
-    canvas.text(begin, "Enter begins the lesson", TextSize::heading, Ink::paper, Align::middle,
-                TextWeight::bold);
+    canvas.text(begin,
+                simulated_is_chosen(book) ? "Enter begins a simulated lesson" : "Enter begins the lesson",
+                TextSize::heading, Ink::paper, Align::middle, TextWeight::bold);
 }
 
 }  // namespace footing

@@ -51,11 +51,23 @@ struct ApplyToBook {
     }
 
     void choose_student(std::int64_t id) {
-        if (book().student != id) ++book().revision;
+        if (book().student != id) {
+            ++book().revision;
+            leave_simulated_golfer();
+        }
         book().student = id;
         book().unnamed_consent = Consent::not_asked;
         book().typed.clear();
         turn_to(BookPage::begin);
+    }
+
+    /// Who comes next does not stand on the simulated golfer of the last lesson, unless there are no plates.
+    void leave_simulated_golfer() {
+        if (!book().facts || state.desk || !simulated_is_chosen(book())) return;
+        const std::vector<PlatesChoice>& plates = book().facts->plates;
+        const auto real = std::ranges::find_if(
+            plates, [](const PlatesChoice& one) { return one.kind != PlatesChoice::Kind::simulated; });
+        if (real != plates.end()) book().plates = static_cast<std::size_t>(real - plates.begin());
     }
 
     void operator()(const HearBook& action) {

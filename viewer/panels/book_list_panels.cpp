@@ -5,6 +5,7 @@
 #include <string>
 
 #include "acquisition/frame/count_words.h"
+#include "acquisition/frame/simulated_golfer.h"
 #include "viewer/panels/book_panels.h"
 #include "viewer/panels/touch.h"
 
@@ -151,11 +152,19 @@ void draw_lessons_page(ScreenCanvas& canvas, const Box& box, const ViewState& st
             canvas.text(row.cut_left(canvas.px(64)), begun_at(line), TextSize::text, Ink::ink);
             canvas.text(row.cut_left(canvas.px(112)), fmt::format("lesson {}", line.lesson.id),
                         TextSize::text, Ink::quiet);
+            if (is_simulated_golfer(line.device)) {
+                const std::string words =
+                    line.lesson.note.empty() ? "simulated golfer" : "simulated golfer  ·  ";
+                const Box drawn =
+                    canvas.text(row, words, TextSize::text, Ink::ink, Align::left, TextWeight::bold);
+                row.left = drawn.right;
+            }
             canvas.text(row, line.lesson.note, TextSize::text, Ink::quiet);
-            canvas.text(
-                swings,
-                counted(line.swings, "swing", "swings") + ", " + counted(line.carries, "carry", "carries"),
-                TextSize::text, Ink::ink, Align::right);
+            canvas.text(swings,
+                        line.swings == 0 ? "no swing"
+                                         : counted(line.swings, "swing", "swings") + ", " +
+                                               counted(line.carries, "carry", "carries"),
+                        TextSize::text, line.swings == 0 ? Ink::quiet : Ink::ink, Align::right);
             const bool there = !line.recording_file.empty();
             canvas.text(file, there ? "recorded" : "no recording known", TextSize::text,
                         there ? Ink::ink : Ink::quiet, Align::right);

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <string>
 
+#include "viewer/book/simulated_lessons.h"
 #include "viewer/panels/book_panels.h"
 #include "viewer/panels/consent.h"
 #include "viewer/panels/lacking_carry.h"
@@ -112,6 +113,16 @@ void draw_other_windows(ScreenCanvas& canvas, Box box) {
                 TextSize::text, Ink::ink);
 }
 
+/// Numbers that are made of simulated swings are not the student's; those pages say so.
+void draw_simulated_lessons(ScreenCanvas& canvas, Box& rest, const BookDesk& book) {
+    if (book.page != BookPage::distances && book.page != BookPage::progress) return;
+    const std::string words = simulated_lessons_words(book.facts->lessons);
+    if (words.empty()) return;
+    canvas.text(rest.cut_top(canvas.px(28)), words, TextSize::text, Ink::alarm, Align::left,
+                TextWeight::bold);
+    rest.cut_top(canvas.px(8));
+}
+
 void draw_foot(ScreenCanvas& canvas, Box foot, const ViewState& state, std::vector<ViewAction>& asked) {
     if (!state.notice.empty()) return draw_notice(canvas, foot, state);
     canvas.line({foot.left, foot.top}, {foot.right, foot.top}, Ink::grid);
@@ -195,6 +206,7 @@ void draw_book(ScreenCanvas& canvas, const Box& window, const ViewState& state,
         canvas.text(rest.cut_top(canvas.px(40)), "Reading the book", TextSize::heading, Ink::quiet);
         return;
     }
+    draw_simulated_lessons(canvas, rest, *state.book);
     switch (state.book->page) {
         case BookPage::students:
             return draw_students_page(canvas, rest, state, asked);

@@ -8,8 +8,9 @@
 #include <utility>
 
 #include "acquisition/calibrate/zero_words.h"
+#include "acquisition/frame/simulated_golfer.h"
 #include "acquisition/frame/units.h"
-#include "viewer/book/book_place.h"
+#include "viewer/book/club_name.h"
 #include "viewer/panels/book_desk.h"
 
 namespace footing {
@@ -34,6 +35,17 @@ CheckLine plates_line(const LiveView& live) {
         }
     }
     return {about, State::good, "plates heard: " + live.device, "plates heard"};
+}
+
+/// Nothing where too few are lost to matter.
+std::optional<CheckLine> loss_line(const LiveView& live) {
+    if (!is_lossy(live)) return std::nullopt;
+    const double percent = 100.0 * live.recent_loss;
+    return CheckLine{CheckLine::About::loss, CheckLine::State::missing,
+                     fmt::format("{:.0f} % of the frames are lost: a cable rather than radio, or a quieter "
+                                 "network",
+                                 percent),
+                     fmt::format("{:.0f} % of the frames lost", percent)};
 }
 
 std::string age_words(double seconds) {
@@ -138,9 +150,14 @@ std::vector<std::string> clubs_to_choose(const BookDesk& book, std::int64_t stud
         return wedge.student == student && wedge.loft_deg.has_value();
     });
     if (by_hand) return clubs;
-    for (std::string& own : clubs) {
-        const auto same = [&](const std::string& usual) { return name_key(usual) == name_key(own); };
-        if (std::ranges::none_of(all, same)) all.push_back(std::move(own));
+    for (std::string& own : clubs) {  // as the book has it written, where it has it
+        const auto same = std::ranges::find_if(
+            all, [&](const std::string& usual) { return club_key(usual) == club_key(own); });
+        if (same == all.end()) {
+            all.push_back(std::move(own));
+        } else {
+            *same = std::move(own);
+        }
     }
     return all;
 }
@@ -167,10 +184,19 @@ CheckLine consent_line(const Student& student) {
     return {about, State::missing, "not asked yet whether the lesson may be recorded", "consent not asked"};
 }
 
+bool is_simulated(const LessonDesk& desk) {
+    return desk.golfer == Golfer::simulated || (desk.live && is_simulated_golfer(desk.live->device));
+}
+
 std::vector<CheckLine> checklist(const LessonDesk& desk) {
     const LiveView& live = *desk.live;
     std::vector<CheckLine> lines{plates_line(live)};
+    if (is_simulated(desk) && lines.front().state == CheckLine::State::good) {
+        lines.front() = {CheckLine::About::plates, CheckLine::State::missing,
+                         "simulated golfer, not plates: nobody's swings are recorded", "simulated golfer"};
+    }
     if (live.stage != LessonStage::looking_for_plates) {
+        if (auto loss = loss_line(live)) lines.push_back(*std::move(loss));
         for (CheckLine line : {zero_line(live), calibration_line(live), weight_line(live), disk_line(live)})
             lines.push_back(std::move(line));
     }
@@ -184,6 +210,8 @@ std::vector<CheckLine> checklist(const LessonDesk& desk) {
 SetUpWords set_up_words(const LiveView& live) {
     const SetUpReading& now = live.set_up;
     if (now.stance == Stance::nobody) return {"step on", "", std::nullopt};
+    // With gaps between them no frames look still, however still the student is.
+    if (now.stance == Stance::moving && is_lossy(live)) return {"frames are lost", "", std::nullopt};
     if (now.stance == Stance::moving) return {"hold still", "", std::nullopt};
     if (!now.settled) return {"one plate:", "no share", std::nullopt};
     switch (now.settled->verdict) {

@@ -82,6 +82,10 @@ struct LessonDesk {
     LessonWish wish = LessonWish::go_on;
 };
 
+/// Whether frames come from the simulated golfer, chosen here or heard on a line: then none of the swings is
+/// anybody's.
+[[nodiscard]] bool is_simulated(const LessonDesk& desk);
+
 /// What was typed as metres; nothing when it is no distance that a ball flies (more than 0, up to
 /// longest_carry_m).
 [[nodiscard]] std::optional<double> carry_of_entry(const std::string& entry, DistanceUnit unit);
@@ -96,12 +100,12 @@ void take_bag(LessonDesk& desk, const BookDesk& book);
 
 /// One line of what must be right before swings count.
 struct CheckLine {
-    enum class About { plates, zero, calibration, weight, disk, consent } about = About::plates;
+    enum class About { plates, loss, zero, calibration, weight, disk, consent } about = About::plates;
     enum class State { good, missing, look_at_it } state = State::good;
     std::string words;
     std::string brief;  ///< the same for a line that has little room
 };
-/// Plates heard, zero, calibration, weight, disk (R9, R18, R19), and whether the student may be recorded:
+/// Plates heard, frames lost, zero, calibration, weight, disk (R9, R18, R19), and whether the student may be recorded:
 /// each in words.
 [[nodiscard]] std::vector<CheckLine> checklist(const LessonDesk& desk);
 /// Whether the student may be recorded, and what to press where that is not known.

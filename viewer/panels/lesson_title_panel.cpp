@@ -110,6 +110,18 @@ void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& st
     if (touch("file", box) == Touch::hovered) explain(one_line(live.file + " · " + live.calibration).c_str());
 }
 
+void draw_simulated(ScreenCanvas& canvas, const Box& box, const LessonDesk& desk) {
+    canvas.enter("simulated");
+    canvas.frame(box, Ink::alarm, 2.0F);
+    const float half = canvas.px(6);
+    const ImVec2 at{box.left + canvas.px(24), box.middle_y()};
+    canvas.fill({at.x - half, at.y - half, at.x + half, at.y + half}, Ink::alarm);
+    canvas.text({at.x + canvas.px(16), box.top, box.right - canvas.px(16), box.bottom},
+                desk.student ? "Simulated golfer, not plates: none of it is the student's own swing"
+                             : "Simulated golfer, not plates: nobody's swings",
+                TextSize::heading, Ink::alarm, Align::left, TextWeight::bold);
+}
+
 void draw_lesson_alarm(ScreenCanvas& canvas, const Box& box, const std::string& words) {
     canvas.enter("alarm");
     canvas.fill(box, Ink::alarm);

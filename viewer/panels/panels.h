@@ -69,6 +69,9 @@ void draw_compare(ScreenCanvas& canvas, const Box& window, const ViewState& stat
 /// frames or disk stall (U2).
 void draw_lesson_title(ScreenCanvas& canvas, const Box& box, const ViewState& state);
 
+/// Says that a simulated golfer swings, as long as the lesson is one of it.
+void draw_simulated(ScreenCanvas& canvas, const Box& box, const LessonDesk& desk);
+
 /// The proof where it is an alarm, across the top of screens that have no such title.
 void draw_lesson_alarm(ScreenCanvas& canvas, const Box& box, const std::string& words);
 

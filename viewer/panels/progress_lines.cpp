@@ -1,6 +1,7 @@
 #include "viewer/panels/progress_lines.h"
 
 #include <cstddef>
+#include <utility>
 
 #include "analysis/progress/next_practice.h"
 #include "analysis/progress/weight_effect.h"
@@ -35,6 +36,8 @@ std::vector<ProgressLine> progress_lines(const BookDesk& book) {
                          "The book does not hold enough, or nothing that stands out, to say so.",
                          TextSize::text, TextWeight::regular, Ink::quiet});
     }
+    if (std::string words = finish_not_known_words(progress); !words.empty())
+        lines.push_back({About::other, std::move(words), TextSize::small, TextWeight::regular, Ink::quiet});
     lines.push_back(
         {About::other, "Does the weight explain the miss?", TextSize::text, TextWeight::bold, Ink::ink});
     for (std::string& words : weight_effect_words(progress.effects, student->unit))

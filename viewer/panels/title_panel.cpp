@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <string>
 
+#include "acquisition/frame/simulated_golfer.h"
 #include "analysis/report/report_words.h"
 #include "viewer/panels/panels.h"
 #include "viewer/panels/touch.h"
@@ -62,8 +63,13 @@ void draw_title(ScreenCanvas& canvas, const Box& box, const ViewState& state) {
     const CalibrationState state_of_plates = facts.calibration_facts.state;
     const bool doubtful =
         state_of_plates != CalibrationState::valid && state_of_plates != CalibrationState::external;
-    canvas.text(right, both || facts.calibration.empty() ? plates : facts.calibration, TextSize::small,
-                doubtful ? Ink::ink : Ink::quiet, Align::right);
+    if (is_simulated_golfer(facts.device)) {
+        canvas.text(right, "simulated golfer, not plates", TextSize::text, Ink::alarm, Align::right,
+                    TextWeight::bold);
+    } else {
+        canvas.text(right, both || facts.calibration.empty() ? plates : facts.calibration, TextSize::small,
+                    doubtful ? Ink::ink : Ink::quiet, Align::right);
+    }
     if (touch("plates", hover) == Touch::hovered) {
         explain(one_line(joined(joined(facts.device, facts.calibration), facts.zero)).c_str());
     }
