@@ -84,7 +84,7 @@ Outcome list(const LessonsOptions& options) {
                         std::to_string(line.swings), std::to_string(line.carries),
                         line.lesson.recording_uuid.empty() ? ""
                         : file.empty()                     ? "not found"
-                        : is_simulated_golfer(line.device) ? file + " (simulated golfer)"
+                        : is_simulated_golfer(line.device) ? file + ", simulated"
                                                            : file,
                         line.lesson.setup});
         json.push_back(json_of(line));
