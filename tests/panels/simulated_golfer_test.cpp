@@ -39,6 +39,7 @@ BookFacts with_simulated_lesson(std::size_t lessons) {
     BookFacts facts = facts_with(lessons);
     facts.lessons[0].device = "simulated golfer, two plates";
     facts.lessons[0].swings = 12;
+    facts.lessons[0].carries = 5;
     return facts;
 }
 
@@ -98,6 +99,8 @@ TEST_CASE("pages that make numbers of a student's swings name the lessons that w
     CHECK(shows(screen.draw(open_book(facts, BookPage::lessons)), "simulated golfer"));
     facts.lessons[2].device = "simulated golfer, mat";
     CHECK(shows(screen.draw(open_book(facts, BookPage::progress)), "Lessons 1 and 3 were of the simulated"));
+    facts.lessons[0].carries = 0;  // then it has no part in the distances
+    CHECK_FALSE(shows(screen.draw(open_book(facts, BookPage::distances)), "simulated"));
     const BookFacts real = facts_with(3);
     for (const BookPage page : {BookPage::lessons, BookPage::distances, BookPage::progress})
         CHECK_FALSE(shows(screen.draw(open_book(real, page)), "simulated"));
@@ -119,8 +122,8 @@ TEST_CASE("plates that lose frames are named, with what helps, instead of asking
     live.recent_loss = 0.041;
     const ScreenDrawn moving = screen.draw(hear({}, live));
     CHECK_FALSE(shows(moving, "hold still"));
-    for (const char* words :
-         {"frames are lost", "4 % of the frames do not come", "Use a cable, or a quieter", "4 % of the frames lost"})
+    for (const char* words : {"frames are lost", "4 % of the frames do not come", "Use a cable, or a quieter",
+                              "4 % of the frames lost"})
         CHECK(shows(moving, words));
     live = standing(10.0, Stance::still, 0.75);
     live.recent_loss = 0.041;

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <string>
 #include <vector>
 
@@ -158,10 +159,60 @@ TEST_CASE("a problem is told in whole words") {
     }
 }
 
+namespace {
+
+/// Moments of a lesson in which the window has most to say.
+std::vector<sample::NamedScreen> wordy_screens() {
+    using sample::Names;
+    const auto say = [](ViewState state, const std::vector<LessonAction>& actions) {
+        for (const LessonAction& action : actions) state = carry_out(std::move(state), action);
+        return state;
+    };
+    const auto carry = [&](ViewState state, const std::string& digits) {
+        for (const char digit : digits) state = carry_out(std::move(state), LessonAction{TypeCarry{digit}});
+        return state;
+    };
+    const auto before = sample::hear({}, sample::running(1.0));
+    ViewState far = carry(say(sample::in_lesson(Names::usual), {ChangeLength{}}), "240");
+    far.desk->unit = DistanceUnit::yards;
+    // Five carries of which nobody said the wedge.
+    ViewState lacking = before;
+    for (std::size_t swings = 1; swings <= 5; ++swings) {
+        lacking =
+            sample::hear(std::move(lacking), sample::caught(20.0 * static_cast<double>(swings), swings));
+        lacking = say(carry(std::move(lacking), "60"), {Enter{}, Enter{}});
+    }
+    lacking.notice.clear();
+    ViewState in_set_up = say(lacking, {Enter{}});
+    in_set_up.notice.clear();
+    LiveView troubled = sample::running(5.0);
+    troubled.zero_advice = ZeroAdvice::too_old;
+    troubled.weight_difference = -0.04;
+    troubled.calibration_state = CalibrationState::expired;
+    troubled.recent_loss = 0.12;
+    troubled.progress.minutes_left = 12.0;
+    BookFacts facts = sample::book_facts(Names::usual);
+    facts.student->consent = Consent::not_asked;
+    facts.student->weight_kg.reset();
+    ViewState simulated = sample::at_book(facts, BookPage::begin);
+    simulated = carry_out(std::move(simulated), BookAction{MoveRow{1}});
+    return {{"far", far},
+            {"far_asked", say(far, {Enter{}})},
+            {"lacking", lacking},
+            {"lacking_in_set_up", in_set_up},
+            {"troubled", sample::hear({}, troubled)},
+            {"begin_not_asked", sample::at_book(facts, BookPage::begin)},
+            {"begin_simulated", simulated}};
+}
+
+}  // namespace
+
 TEST_CASE("with usual names no word is cut on any screen of 1280 x 720, with larger text neither") {
     for (const float text_size : {1.0F, 1.2F}) {
         ScreenBench screen(1280, 720, text_size);
-        for (const sample::NamedScreen& one : sample::all_screens(sample::Names::usual)) {
+        std::vector<sample::NamedScreen> screens = sample::all_screens(sample::Names::usual);
+        std::ranges::move(wordy_screens(), std::back_inserter(screens));
+        for (const sample::NamedScreen& one : screens) {
             for (const PlacedText& placed : screen.draw(one.state).texts) {
                 CAPTURE(one.name);
                 CAPTURE(text_size);

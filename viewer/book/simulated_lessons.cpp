@@ -13,6 +13,11 @@ std::size_t count_simulated(const std::vector<LessonLine>& lessons) {
         lessons, [](const LessonLine& line) { return is_simulated_golfer(line.device); }));
 }
 
+std::vector<LessonLine> with_carries(std::vector<LessonLine> lessons) {
+    std::erase_if(lessons, [](const LessonLine& line) { return line.carries == 0; });
+    return lessons;
+}
+
 std::string simulated_lessons_words(const std::vector<LessonLine>& lessons) {
     constexpr std::size_t most_named = 4;
     std::vector<std::int64_t> numbers;

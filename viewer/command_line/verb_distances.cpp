@@ -133,7 +133,7 @@ Outcome show(const DistancesOptions& options) {
     if (!left_out.empty()) text += "\n" + left_out + "\n";
     const auto lessons = book.value().lessons(asked.value().student.id);
     if (!lessons) return lessons.problem();
-    const std::string simulated = simulated_lessons_words(lessons.value());
+    const std::string simulated = simulated_lessons_words(with_carries(lessons.value()));
     if (!simulated.empty()) text += "\n" + simulated + "\n";
     nlohmann::ordered_json json;
     json["student"] = asked.value().student.name;

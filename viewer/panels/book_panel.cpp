@@ -116,7 +116,9 @@ void draw_other_windows(ScreenCanvas& canvas, Box box) {
 /// Numbers that are made of simulated swings are not the student's; those pages say so.
 void draw_simulated_lessons(ScreenCanvas& canvas, Box& rest, const BookDesk& book) {
     if (book.page != BookPage::distances && book.page != BookPage::progress) return;
-    const std::string words = simulated_lessons_words(book.facts->lessons);
+    const std::vector<LessonLine>& lessons = book.facts->lessons;
+    const std::string words =
+        simulated_lessons_words(book.page == BookPage::distances ? with_carries(lessons) : lessons);
     if (words.empty()) return;
     canvas.text(rest.cut_top(canvas.px(28)), words, TextSize::text, Ink::alarm, Align::left,
                 TextWeight::bold);
