@@ -137,6 +137,15 @@ TEST_CASE("what the page of progress has no room for is reached by the arrows") 
     CHECK_FALSE(shows(end, "What to practise next"));
     for (int i = 0; i < 20; ++i) state = press(std::move(state), {.key = NamedKey::up});
     CHECK(shows(screen.draw(state), "What to practise next"));
+    // However high the window is: the last words stand there, or that there are more.
+    BookFacts plain = facts_with(12);
+    const ViewState first = open_book(plain, BookPage::progress);
+    for (int height = 720; height <= 900; height += 3) {
+        ScreenBench window(1280, static_cast<float>(height));
+        const ScreenDrawn now = window.draw(first);
+        CAPTURE(height);
+        CHECK(shows(now, "and 10 are needed") != shows(now, "↓ more"));
+    }
     // With room for all of it nothing moves.
     ScreenBench large(1920, 1080);
     ViewState small = open_book(facts_with(3), BookPage::progress);

@@ -207,6 +207,20 @@ std::vector<sample::NamedScreen> wordy_screens() {
 
 }  // namespace
 
+TEST_CASE("the cautions before a lesson stand there whole, whatever else is said") {
+    BookFacts facts = sample::book_facts(sample::Names::usual);
+    facts.student->consent = Consent::refused;
+    ViewState state = carry_out(sample::at_book(facts, BookPage::begin), BookAction{MoveRow{1}});
+    state.book->refusal = Refusal{facts.student->id, facts.student->name, "/home/coach/lessons/7.h5"};
+    ScreenBench screen(1280, 720, 1.2F);
+    const ScreenDrawn drawn = screen.draw(state);
+    REQUIRE(std::ranges::any_of(drawn.texts, [](const PlacedText& placed) {
+        return placed.text.find("simulated golfer, not plates") != std::string::npos;
+    }));
+    CHECK(std::ranges::any_of(drawn.texts,
+                              [](const PlacedText& placed) { return placed.text.ends_with("consent."); }));
+}
+
 TEST_CASE("with usual names no word is cut on any screen of 1280 x 720, with larger text neither") {
     for (const float text_size : {1.0F, 1.2F}) {
         ScreenBench screen(1280, 720, text_size);

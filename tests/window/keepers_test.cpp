@@ -38,8 +38,9 @@ BookQuestion about(std::int64_t student) {
 
 /// A lesson of a simulated golfer in real time, 20 ms at a poll.
 LessonStart simulated_lesson(const std::string& recording, const Clock& clock) {
-    return [recording, &clock](const LessonChoice&, std::function<void()> changed) {
+    return [recording, &clock](const LessonChoice& choice, std::function<void()> changed) {
         LessonPlan plan;
+        if (choice.student) plan.student = choice.student->name;
         plan.out = recording;
         plan.make_sources = [&clock]() -> Result<std::vector<std::unique_ptr<FrameSource>>> {
             std::vector<std::unique_ptr<FrameSource>> sources;
@@ -310,6 +311,8 @@ TEST_CASE("a lesson in which nobody swung is in the book, by what plates it was 
     CHECK(facts.lessons[0].swings == 0);
     CHECK(facts.lessons[0].recording_file == scratch / "lesson.h5");
     CHECK(facts.lessons[0].device == "simulated golfer, two plates");
+    REQUIRE(state.lesson);  // left open, under the student's name
+    CHECK(state.lesson->facts.student == "Robin Sample");
 }
 
 TEST_CASE("the recording that a lesson leaves open keeps the marks beside it when another is given") {

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -12,6 +13,10 @@
 namespace footing {
 
 namespace {
+
+constexpr const char* cautions =
+    "Before anyone swings: clear the swing's radius; plates level and dry, their edges plain to see. Stop on "
+    "pain. Minors only with consent.";
 
 enum class Ready { yes, missing };
 struct Line {
@@ -172,14 +177,18 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
         canvas.paragraph(head, name, TextSize::heading, Ink::ink, TextWeight::bold);
     }
     who.cut_top(canvas.px(16));
-    for (const Line& line : lines_of(state)) draw_line(canvas, who.cut_top(canvas.px(36)), line);
-    if (consent_is_asked(state)) draw_consent(canvas, who.cut_top(canvas.px(40)), consent_said(state), asked);
-    who.cut_top(canvas.px(24));
-    canvas.paragraph(who,
-                     "Before anyone swings: clear the swing's radius; plates level and dry, their edges "
-                     "plain to see. Stop on "
-                     "pain. Minors only with consent.",
-                     TextSize::text, Ink::quiet);
+    const std::vector<Line> lines = lines_of(state);
+    const float consent = consent_is_asked(state) ? canvas.px(40) : 0.0F;
+    // Lines stand closer where there are many, so that the cautions below have their room.
+    const float cautions_height =
+        canvas.px(12) + std::ceil(canvas.text_height(TextSize::text) * 1.5F) *
+                            static_cast<float>(canvas.lines_of(cautions, who.width(), TextSize::text).size());
+    const float for_each = (who.height() - consent - cautions_height) / static_cast<float>(lines.size());
+    for (const Line& line : lines)
+        draw_line(canvas, who.cut_top(std::min(canvas.px(36), std::floor(for_each))), line);
+    if (consent > 0.0F) draw_consent(canvas, who.cut_top(consent), consent_said(state), asked);
+    who.cut_top(std::clamp(who.height() - cautions_height, 0.0F, canvas.px(24)));
+    canvas.paragraph(who, cautions, TextSize::text, Ink::quiet);
 
     const std::size_t joined = book.joined.size();
     canvas.text(rest.cut_top(canvas.px(32)),

@@ -69,8 +69,9 @@ void draw_words(ScreenCanvas& canvas, Box box, std::vector<ProgressLine> lines, 
         canvas.text(foot, sum_from(heights, first) > box.height() ? "↓ more" : "↑ back", TextSize::small,
                     Ink::ink, Align::left, TextWeight::bold);
     }
-    for (std::size_t at = first; at < lines.size() && (at == first || heights[at] <= box.height() + 1.0F);
-         ++at) {
+    for (std::size_t at = first; at < lines.size(); ++at) {
+        // Below the last one nothing has to be free.
+        if (at > first && heights[at] - canvas.px(between_px) > box.height() + 1.0F) return;
         Box place = box.cut_top(heights[at]);
         if (begins_part(lines, at)) {
             if (at > first) canvas.line({place.left, place.top}, {place.right, place.top}, Ink::grid);

@@ -200,24 +200,27 @@ void LessonKeeper::write_marks(const ViewState& state) {
 
 void LessonKeeper::settle() {
     if (seen_->closing_words.empty()) return;  // nothing was recorded
-    writing_ =
-        std::async(std::launch::async, [file = seen_->file, kept = kept_, load = load_, changed = changed_] {
-            Written written{Done{}, {}, nullptr};
-            WorkWatch nobody_waits;
-            Result<LessonResult> analysed = load(file, nobody_waits);
-            if (analysed) {
-                if (kept) written.outcome = settle_in_book(*kept, file, analysed.value().swings);
-                written.analysed = std::make_shared<const LessonResult>(std::move(analysed).value());
-                // Else the first mark given to the open recording would take those of the lesson's keys away.
-                if (Result<CoachMarks> marks = read_marks(file)) written.marks = std::move(marks).value();
-                if (auto labels = read_labels(file, written.analysed->swings))
-                    written.labels = std::move(labels).value();
-            } else {
-                written.outcome = analysed.problem();
-            }
-            if (changed) changed();
-            return written;
-        });
+    writing_ = std::async(std::launch::async, [file = seen_->file, student = seen_->lesson->facts.student,
+                                               kept = kept_, load = load_, changed = changed_] {
+        Written written{Done{}, {}, nullptr};
+        WorkWatch nobody_waits;
+        Result<LessonResult> analysed = load(file, nobody_waits);
+        if (analysed) {
+            // Before its first swing the book does not know whose lesson it is.
+            std::string& whose = analysed.value().facts.student;
+            if (whose.empty()) whose = student;
+            if (kept) written.outcome = settle_in_book(*kept, file, analysed.value().swings);
+            written.analysed = std::make_shared<const LessonResult>(std::move(analysed).value());
+            // Else the first mark given to the open recording would take those of the lesson's keys away.
+            if (Result<CoachMarks> marks = read_marks(file)) written.marks = std::move(marks).value();
+            if (auto labels = read_labels(file, written.analysed->swings))
+                written.labels = std::move(labels).value();
+        } else {
+            written.outcome = analysed.problem();
+        }
+        if (changed) changed();
+        return written;
+    });
 }
 
 bool LessonKeeper::take_written(ViewState& state) {
