@@ -31,7 +31,7 @@ Event find_address(const Event& takeaway, double quiet_from_s, const SwingOption
 
 SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const StanceSignals& signals,
                         const SwingCandidate& swing, std::size_t next_from, const SwingOptions& options,
-                        const SwingEvents& marked) {
+                        const SwingEvents& marked, const StrikeLags& lags) {
     SwingEvents events = marked;
     const double turn_s = signals.time_s(static_cast<double>(swing.turn));
     const double arrival_s = signals.time_s(static_cast<double>(swing.arrival));
@@ -44,7 +44,7 @@ SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const
         events.impact =
             triggered_impact(trace, std::max(quiet_to_s, turn_s - struck_before_turn_s), arrival_s + 0.3);
     if (!events.impact) {
-        events.impact = estimated_impact(return_marks(motion, signals, swing));
+        events.impact = estimated_impact(strike_witnesses(return_marks(motion, signals, swing)), lags);
         const std::optional<StrikeRipple> ripple = measure_strike_ripple(trace, events);
         if (ripple && is_seen(*ripple)) events.impact = rippled_impact(*ripple);
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <vector>
 
 namespace footing {
@@ -18,9 +19,13 @@ constexpr double impact_after_nine_tenths_s = -0.006;
 constexpr double impact_after_push_peak_s = 0.081;
 constexpr double impact_after_push_s = -0.011;
 constexpr double impact_before_lowest_s = 0.085;
-constexpr double impact_u_s = 0.055;
-constexpr double impact_u_of_spread = 0.5;
-constexpr double impact_u_by_share_s = 0.06;
+constexpr double impact_u_s = 0.06;
+constexpr double impact_u_by_share_s = 0.09;  ///< where nobody pushes
+// Places among the witnesses; the share's return is always there.
+constexpr std::size_t by_share = 0;
+constexpr std::size_t by_push_peak = 1;
+constexpr std::size_t by_push_over = 2;
+constexpr std::size_t by_lowest = 3;
 
 /// Where a column passes `level` upwards between two entries, with the part between samples; from the end
 /// backwards.
@@ -50,6 +55,38 @@ std::size_t last_push(const std::vector<double>& load, std::size_t begin, std::s
         lightest = over;
     }
     return push;
+}
+
+/// The middle two of them are believed, since any may be far off; where the push cannot be seen, the share.
+Event impact_of_anybody(const StrikeWitnesses& witnesses) {
+    std::array<double, std::tuple_size_v<StrikeWitnesses>> times_s{};
+    for (std::size_t i = 0; i < times_s.size(); ++i) {
+        if (!witnesses[i]) return Event{*witnesses[by_share], impact_u_by_share_s, EventSource::estimated};
+        times_s[i] = *witnesses[i];
+    }
+    std::ranges::sort(times_s);
+    return Event{0.5 * (times_s[1] + times_s[2]), std::hypot(impact_u_s, times_s[2] - times_s[1]),
+                 EventSource::estimated};
+}
+
+/// The mean of all by their lags, those that tell this golfer's strikes best weighing by far the most.
+Event impact_of_golfer(const StrikeWitnesses& witnesses, const StrikeLags& lags) {
+    double weights = 0.0;
+    double sum = 0.0;
+    double squares = 0.0;
+    double least_u_s = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < lags.size(); ++i) {
+        if (!witnesses[i] || lags[i].swings == 0) continue;
+        const double time_s = *witnesses[i] - *witnesses[by_share] + lags[i].value_s;
+        const double weight = std::pow(lags[i].u_s, -4.0);
+        weights += weight;
+        sum += weight * time_s;
+        squares += weight * time_s * time_s;
+        least_u_s = std::min(least_u_s, lags[i].u_s);
+    }
+    const double mean_s = sum / weights;
+    const double spread_s = std::sqrt(std::max(0.0, squares / weights - mean_s * mean_s));
+    return Event{*witnesses[by_share] + mean_s, std::hypot(least_u_s, spread_s), EventSource::estimated};
 }
 
 }  // namespace
@@ -117,20 +154,21 @@ std::optional<Event> triggered_impact(const LoadTrace& trace, double from_s, dou
     return std::nullopt;
 }
 
-/// Four witnesses: the share's return, the peak of the push, its end, and the lowest load after it. Any of
-/// them may be far off, so the middle two are believed.
-Event estimated_impact(const ReturnMarks& marks) {
-    const double by_share =
+StrikeWitnesses strike_witnesses(const ReturnMarks& marks) {
+    const auto later = [](const std::optional<double>& time_s, double by_s) {
+        return time_s ? std::optional(*time_s + by_s) : std::nullopt;
+    };
+    StrikeWitnesses witnesses;
+    witnesses[by_share] =
         0.5 * (marks.half_s + impact_after_half_s + marks.nine_tenths_s + impact_after_nine_tenths_s);
-    if (!marks.push_peak_s || !marks.push_over_s || !marks.load_lowest_s)
-        return Event{by_share, impact_u_by_share_s, EventSource::estimated};
-    std::array<double, 4> witnesses{by_share, *marks.push_peak_s + impact_after_push_peak_s,
-                                    *marks.push_over_s + impact_after_push_s,
-                                    *marks.load_lowest_s - impact_before_lowest_s};
-    std::ranges::sort(witnesses);
-    return Event{0.5 * (witnesses[1] + witnesses[2]),
-                 std::hypot(impact_u_s, impact_u_of_spread * (witnesses[2] - witnesses[1])),
-                 EventSource::estimated};
+    witnesses[by_push_peak] = later(marks.push_peak_s, impact_after_push_peak_s);
+    witnesses[by_push_over] = later(marks.push_over_s, impact_after_push_s);
+    witnesses[by_lowest] = later(marks.load_lowest_s, -impact_before_lowest_s);
+    return witnesses;
+}
+
+Event estimated_impact(const StrikeWitnesses& witnesses, const StrikeLags& lags) {
+    return lags[by_share].swings > 0 ? impact_of_golfer(witnesses, lags) : impact_of_anybody(witnesses);
 }
 
 }  // namespace footing

@@ -4,6 +4,7 @@
 
 #include "analysis/pressure/load_trace.h"
 #include "analysis/swing/stance_signals.h"
+#include "analysis/swing/strike_lag.h"
 #include "analysis/swing/swing.h"
 #include "analysis/swing/swing_finder.h"
 #include "analysis/swing/swing_motion.h"
@@ -27,7 +28,10 @@ struct ReturnMarks {
 /// lost before it.
 [[nodiscard]] std::optional<Event> triggered_impact(const LoadTrace& trace, double from_s, double to_s);
 
-/// From the share and the load alone (docs/formulas.md, F26).
-[[nodiscard]] Event estimated_impact(const ReturnMarks& marks);
+/// When each witness tells that the ball was struck, as golfers do on average (docs/formulas.md, F26).
+[[nodiscard]] StrikeWitnesses strike_witnesses(const ReturnMarks& marks);
+
+/// From the witnesses alone, and from what is known of the golfer.
+[[nodiscard]] Event estimated_impact(const StrikeWitnesses& witnesses, const StrikeLags& lags = {});
 
 }  // namespace footing

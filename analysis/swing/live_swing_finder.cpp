@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include "analysis/pressure/trace_builder.h"
@@ -119,6 +120,15 @@ bool LiveSwingFinder::is_known(double impact_s) const {
     return !swings_.empty() && impact_s <= swings_.back().events.impact->time_s + known_swing_s;
 }
 
+std::vector<StrikeWitnesses> LiveSwingFinder::strikes_s(double until_s) const {
+    std::vector<StrikeWitnesses> strikes_s;
+    for (const Swing& swing : swings_) {
+        if (teaches(swing) && swing.events.impact->time_s < until_s)
+            strikes_s.push_back(*swing.strike_after_witnesses_s);
+    }
+    return strikes_s;
+}
+
 LoadTrace LiveSwingFinder::stretch(double from_s, double to_s) const {
     if (kept_.empty()) return {};
     const Stretch half_minute = newest(LookAt::half_minute);
@@ -135,7 +145,8 @@ void LiveSwingFinder::look_for_events() {
     if (found.empty()) return;
     const std::size_t end = signals.size() - 1;
     const SwingMotion motion = swing_motion(tail.trace, hand_, signals, found.back(), end, options_);
-    SwingEvents events = find_events(tail.trace, motion, signals, found.back(), end, options_);
+    const StrikeLags lags = learn_strike_lags(strikes_s(std::numeric_limits<double>::infinity()));
+    SwingEvents events = find_events(tail.trace, motion, signals, found.back(), end, options_, {}, lags);
     if (!events.impact) return;
     delay(events, tail.offset_s);
     if (!is_known(events.impact->time_s)) under_way_ = events;
@@ -148,7 +159,9 @@ std::size_t LiveSwingFinder::look_for_swings() {
     levels_ = stance_signals(trace, hand_, options_);
     const double sure_from_s = half_minute.offset_s > 0.0 ? unsure_at_start_s : 0.0;
     std::size_t added = 0;
-    for (Swing swing : analyse_swings(trace, hand_, band_, options_)) {
+    // Later ones are found once more.
+    const std::vector<StrikeWitnesses> earlier_s = strikes_s(half_minute.offset_s);
+    for (Swing swing : analyse_swings(trace, hand_, band_, options_, {}, earlier_s)) {
         if (!swing.events.impact || swing.events.impact->time_s < sure_from_s) continue;
         if (!is_over(swing.events, trace.time_s.back())) continue;  // both from the start of what is kept
         delay(swing, half_minute.offset_s);

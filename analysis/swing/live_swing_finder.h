@@ -62,6 +62,8 @@ class LiveSwingFinder {
     std::size_t look_for_swings();
     void complete(Swing swing, double now_s);
     [[nodiscard]] bool is_known(double impact_s) const;
+    /// Of the swings told so far whose impact lies before `until_s`: Swing::strike_after_witnesses_s.
+    [[nodiscard]] std::vector<StrikeWitnesses> strikes_s(double until_s) const;
 
     double rate_hz_;
     Hand hand_;

@@ -21,6 +21,8 @@ constexpr double window_s = 0.04;   ///< about as long as a jolt rings
 /// Where the ripple is looked for, about the impact; it is late by its way through the body.
 constexpr double before_impact_s = 0.05;
 constexpr double after_impact_s = 0.09;
+/// … however unsure that is: further off a foot that is planted rings as well.
+constexpr double most_doubt_s = 0.12;
 /// The swing up to so long before the strongest ripple is what that must stand out of.
 constexpr double reference_ends_before_s = 0.14;
 constexpr double shortest_reference_s = 0.16;
@@ -92,7 +94,7 @@ double needed_n(const StrikeRipple& ripple) {
 
 std::optional<StrikeRipple> measure_strike_ripple(const LoadTrace& trace, const SwingEvents& events) {
     if (!(trace.rate_hz >= least_rate_hz) || !events.address || !events.impact) return std::nullopt;
-    const double doubt_s = 2.0 * events.impact->u_s;
+    const double doubt_s = std::min(2.0 * events.impact->u_s, most_doubt_s);
     const double from_s = address_span(*events.address).from_s;
     const double search_from_s = events.impact->time_s - doubt_s - before_impact_s;
     const double search_to_s = events.impact->time_s + doubt_s + after_impact_s;

@@ -101,6 +101,10 @@ struct FootCops {
     SwingCop cop_u_m;
 };
 
+/// What share and load each tell of a strike by themselves: the share's return, the peak of the push, its
+/// end, and the lowest load after it. Absent where it cannot be seen.
+using StrikeWitnesses = std::array<std::optional<double>, 4>;
+
 struct Swing {
     std::size_t index = 0;  ///< 1-based, in order of time
     SwingKind kind = SwingKind::unknown;
@@ -122,6 +126,8 @@ struct Swing {
     std::optional<SwingStance> stance;  ///< mats only
     std::optional<SwingFeet> feet;      ///< mats only
     std::optional<StrikeRipple> strike_ripple;
+    /// How much later the strike was than each witness tells it, s; where trigger or ripple tell of one.
+    std::optional<StrikeWitnesses> strike_after_witnesses_s;
     SwingNumbers numbers;
 };
 

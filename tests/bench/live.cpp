@@ -95,8 +95,8 @@ int main(int argc, char** argv) {
         bool tells_of_swing = false;
         for (std::size_t k = 0; k < trace.size(); ++k) {
             const auto begin = Clock::now();
-            live.add({k, static_cast<std::uint64_t>(1e6 * trace.time_s[k]),
-                      trace.trigger[k] != 0 ? trigger_bit : std::uint16_t{0}, 0},
+            live.add({k, static_cast<std::uint64_t>(1e6 * trace.time_s[k]), 0,
+                      trace.trigger[k] != 0 ? trigger_bit : std::uint16_t{0}},
                      sample_at(trace, k));
             frame_s.push_back(std::chrono::duration<double>(Clock::now() - begin).count());
             live_s += frame_s.back();

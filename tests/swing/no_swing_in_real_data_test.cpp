@@ -31,6 +31,7 @@ FrameStamp stamp_at(std::size_t index, double rate_hz) {
 
 TEST_CASE("quiet standing on two plates holds no swing, and the weight is found") {
     // dos Santos et al. 2017, PeerJ 5:e3626 (CC BY 4.0): one subject, mass 65.35 kg as the authors give it.
+    // The weights of the signs were fitted to these trials too (docs/formulas.md, F22).
     int trials = 0;
     for (const std::string trial : {"PDS13OR1", "PDS13CR2", "PDS13OF3", "PDS13CF1"}) {
         const auto text = test::open_data("two_plate_standing/" + trial + "grf.txt.gz");

@@ -1,13 +1,15 @@
 #!/usr/bin/python3
 """Learns what each sign of a movement says about its being a swing, and writes it as a table.
 
-fit.py BIN [--lessons N] [--table FILE] [--check]
+fit.py BIN [--lessons N] [--standing FOLDER] [--table FILE] [--check]
 
 BIN holds footing and, under tests/bench, signs_bench. Makes lessons of five authors' golfers (the
 project's own generators, other_golfers, third_golfers and so on) at ordinary and worst noise, asks
 signs_bench for the signs of every movement that the finder weighs, and fits a logistic regression on
 them: for each sign a line through some points, and the sum of all is the log odds. FILE is
-analysis/swing/swing_odds_table.h.
+analysis/swing/swing_odds_table.h. FOLDER holds recordings of real people who only stand
+(standing.py says which and where from): what moves in them is no swing. The table in the repository was
+made with them.
 --check fits on every second lesson and tells how well the others are told, and then without each author
 in turn how well that author's golfers are told.
 Needs numpy, scipy and scikit-learn (Debian: python3-sklearn), and takes about ten minutes.
@@ -25,19 +27,25 @@ except ImportError as missing:
     sys.exit(0)
 
 from movements import AUTHORS, all_lessons, labelled
+from standing import standing_signs
 
 POINTS = 6  # about, for each sign: quantiles of all movements and of the swings among them
 STRENGTH = 0.1  # of the regression; less holds the lines flatter
-BY_SIGNS, BY_RULES = 2.4, -1.5  # as log_odds_of_swing and log_odds_with_rules in swing_finder.h
+BY_SIGNS, BY_RULES = 1.0, -1.5  # as log_odds_of_swing and log_odds_with_rules in swing_finder.h
+STANDING_WEIGHT = 3.0  # of a movement of somebody real, against about 1 of one of somebody made up
 APART_S, NEAR_S = 1.5, 0.6  # of two movements nearer than this the likelier stays; a true one is so near
 
 
 class Odds:
     """Log odds by lines through points: `knots` per sign, `steps` from each to the next."""
 
-    def __init__(self, lessons):
+    def __init__(self, lessons, standing):
         signs, swings, weights = labelled(lessons)
         self.knots = [knots_of(column, swings) for column in signs.T]
+        for others in standing.values():
+            signs = np.concatenate([signs, others])
+            swings = np.concatenate([swings, np.zeros(len(others))])
+            weights = np.concatenate([weights, np.full(len(others), STANDING_WEIGHT)])
         model = LogisticRegression(C=STRENGTH, max_iter=1000)
         model.fit(self.ramps(signs), swings, sample_weight=weights)
         self.steps = np.split(model.coef_[0], np.cumsum([len(knots) - 1 for knots in self.knots])[:-1])
@@ -103,12 +111,22 @@ def tell(words, lessons, odds):
         print(f"{words}: {author}, {noise}: recall {recall:.1f} %, precision {precision:.1f} %")
 
 
-def check(lessons):
-    """On lessons, and on authors, that were not fitted to."""
-    tell("fitted to the other lessons", lessons[1::2], Odds(lessons[::2]))
+def tell_standing(words, standing, odds):
+    """A line on the likeliest movement of each person who only stands."""
+    for trial, signs in standing.items():
+        print(f"{words}: {trial}, only standing: log odds of at most {odds.of(signs).max():.2f}")
+
+
+def check(lessons, standing):
+    """On lessons, authors and people that were not fitted to."""
+    tell("fitted to the other lessons", lessons[1::2], Odds(lessons[::2], standing))
     for author in AUTHORS:
         others = [lesson for lesson in lessons if lesson.author != author]
-        tell("fitted to other authors", [one for one in lessons if one.author == author], Odds(others))
+        tell("fitted to other authors", [one for one in lessons if one.author == author],
+             Odds(others, standing))
+    for trial in standing:
+        others = {other: signs for other, signs in standing.items() if other != trial}
+        tell_standing("fitted to other trials", {trial: standing[trial]}, Odds(lessons, others))
 
 
 def write_table(odds, names, file):
@@ -144,16 +162,20 @@ def main():
     reader = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     reader.add_argument("bin", metavar="BIN", type=pathlib.Path, help="the folder of the build")
     reader.add_argument("--lessons", type=int, default=80, help="of an author at ordinary noise (80)")
+    reader.add_argument("--standing", type=pathlib.Path, metavar="FOLDER",
+                        help="recordings of people who only stand")
     reader.add_argument("--table", type=pathlib.Path, metavar="FILE", help="write the table here")
     reader.add_argument("--check", action="store_true", help="tell how well others are told")
     given = reader.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         names, lessons = all_lessons(given.bin, given.lessons, pathlib.Path(folder))
+        standing = standing_signs(given.bin, given.standing, pathlib.Path(folder)) if given.standing else {}
     if given.check:
-        check(lessons)
+        check(lessons, standing)
     count(lessons)
-    odds = Odds(lessons)
+    odds = Odds(lessons, standing)
     tell("fitted to all", lessons, odds)
+    tell_standing("fitted to all", standing, odds)
     if given.table:
         write_table(odds, names, given.table)
 

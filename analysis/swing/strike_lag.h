@@ -1,0 +1,31 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <span>
+#include <tuple>
+
+#include "analysis/swing/swing.h"
+
+namespace footing {
+
+/// How much later than a witness tells it a golfer strikes.
+struct StrikeLag {
+    double value_s = 0.0;
+    double u_s = 0.0;        ///< standard uncertainty for one more swing
+    std::size_t swings = 0;  ///< that told it; 0: nothing is known
+};
+
+/// Of each witness (docs/formulas.md, F26): golfers differ in that by more than 0.1 s, while one golfer's
+/// swings are alike.
+using StrikeLags = std::array<StrikeLag, std::tuple_size_v<StrikeWitnesses>>;
+
+/// Whether the trigger or ripples tell that a ball was struck, so that the swing teaches how its golfer
+/// strikes. A single ripple may be something else (tell_kinds): it teaches nothing.
+[[nodiscard]] bool teaches(const Swing& swing);
+
+/// Learned of swings whose strike was told otherwise: Swing::strike_after_witnesses_s of each. What lies far
+/// from the others, or from all golfers, is left out.
+[[nodiscard]] StrikeLags learn_strike_lags(std::span<const StrikeWitnesses> later_s);
+
+}  // namespace footing
