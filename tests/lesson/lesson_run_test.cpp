@@ -132,10 +132,12 @@ TEST_CASE("a lesson runs by itself: plates, set-up, swings with their loads, and
     REQUIRE(later.ok());
     REQUIRE(later.value().swings.size() == 2);
     for (std::size_t i = 0; i < 2; ++i) {
-        // The live finder sees half a minute, the analysis all: the same swing, if not the same bits.
-        REQUIRE(lesson->swings[i].events.impact.has_value());
-        CHECK(std::abs(lesson->swings[i].events.impact->time_s -
-                       later.value().swings[i].events.impact->time_s) < 0.05);
+        // The live finder sees half a minute, the analysis all: the same swing, if not the same bits. A shot
+        // that comes later teaches when a practice swing before it would have struck.
+        const std::optional<Event>& impact = lesson->swings[i].events.impact;
+        REQUIRE(impact.has_value());
+        CHECK(std::abs(impact->time_s - later.value().swings[i].events.impact->time_s) <
+              std::max(0.05, 2.0 * impact->u_s));
         // The same number with the same ± stands in the lesson and afterwards: both know the calibration.
         const auto& then = lesson->swings[i].lead_share.address;
         const auto& now = later.value().swings[i].lead_share.address;
