@@ -295,7 +295,9 @@ TEST_CASE("a lesson in which nobody swung is in the book, by what plates it was 
     const LessonStart simulated = simulated_lesson(scratch / "lesson.h5", clock);
     LessonKeeper lesson(simulated, analyse_plainly, file, nullptr, {});
     ViewState state;
+    state.book.emplace();
     lesson.begin(choice, state);
+    state.book->student = choice.student->id + 1;  // somebody whom the coach looks up meanwhile
     const auto become = [&](const auto& holds) {
         return becomes([&] {
             static_cast<void>(lesson.step(state));
@@ -311,6 +313,7 @@ TEST_CASE("a lesson in which nobody swung is in the book, by what plates it was 
     CHECK(facts.lessons[0].swings == 0);
     CHECK(facts.lessons[0].recording_file == scratch / "lesson.h5");
     CHECK(facts.lessons[0].device == "simulated golfer, two plates");
+    CHECK(state.book->student == choice.student->id);
     REQUIRE(state.lesson);  // left open, under the student's name
     CHECK(state.lesson->facts.student == "Robin Sample");
 }

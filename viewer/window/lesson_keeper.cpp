@@ -143,7 +143,10 @@ void LessonKeeper::put_away(ViewState& state) {
     state.chosen.reset();
     state.compared.reset();
     state.compare.reset();
-    if (state.book) ++state.book->revision;
+    if (state.book) {
+        ++state.book->revision;
+        if (kept_) open_book_at(*state.book, kept_->student);  // whomever the coach looked up meanwhile
+    }
     state.front = Front::swings;
     if (state.book && state.book->refusal) {  // nobody looks at it now; it is kept
         if (recorded) state.book->refusal->recording = seen_->file;
