@@ -14,7 +14,7 @@ namespace footing {
 
 namespace {
 
-constexpr const char* cautions =
+constexpr const char* cautions_before =
     "Before anyone swings: clear the swing's radius; plates level and dry, their edges plain to see. Stop on "
     "pain. Minors only with consent.";
 
@@ -181,14 +181,15 @@ void draw_begin_page(ScreenCanvas& canvas, const Box& box, const ViewState& stat
     const float consent = consent_is_asked(state) ? canvas.px(40) : 0.0F;
     // Lines stand closer where there are many, so that the cautions below have their room.
     const float cautions_height =
-        canvas.px(12) + std::ceil(canvas.text_height(TextSize::text) * 1.5F) *
-                            static_cast<float>(canvas.lines_of(cautions, who.width(), TextSize::text).size());
+        canvas.px(12) +
+        std::ceil(canvas.text_height(TextSize::text) * 1.5F) *
+            static_cast<float>(canvas.lines_of(cautions_before, who.width(), TextSize::text).size());
     const float for_each = (who.height() - consent - cautions_height) / static_cast<float>(lines.size());
     for (const Line& line : lines)
         draw_line(canvas, who.cut_top(std::min(canvas.px(36), std::floor(for_each))), line);
     if (consent > 0.0F) draw_consent(canvas, who.cut_top(consent), consent_said(state), asked);
     who.cut_top(std::clamp(who.height() - cautions_height, 0.0F, canvas.px(24)));
-    canvas.paragraph(who, cautions, TextSize::text, Ink::quiet);
+    canvas.paragraph(who, cautions_before, TextSize::text, Ink::quiet);
 
     const std::size_t joined = book.joined.size();
     canvas.text(rest.cut_top(canvas.px(32)),
