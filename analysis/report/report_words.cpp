@@ -8,6 +8,7 @@
 #include "acquisition/frame/count_words.h"
 #include "analysis/report/mat_words.h"
 #include "analysis/report/number_words.h"
+#include "analysis/swing/strike_lag.h"
 #include "analysis/swing/swing_set.h"
 
 namespace footing {
@@ -73,19 +74,24 @@ std::string kind_source_words(const LessonResult& lesson) {
     return words;
 }
 
-/// How often a kind of event was estimated, for the sentence about sources.
-std::string impact_words(const LessonResult& lesson) {
+}  // namespace
+
+std::string impact_words(const std::vector<Swing>& swings) {
     std::size_t measured = 0;
     std::size_t estimated = 0;
-    for (const Swing& swing : lesson.swings) {
+    std::size_t teaching = 0;
+    for (const Swing& swing : swings) {
+        if (teaches(swing)) ++teaching;
         if (!swing.events.impact) continue;
         (swing.events.impact->source == EventSource::estimated ? estimated : measured) += 1;
     }
-    return fmt::format("Impact was measured or marked in {} and estimated from the load in {} here.",
-                       count_words(measured, "swing", "swings"), count_words(estimated, "swing", "swings"));
+    std::string words =
+        fmt::format("impact was measured or marked in {} and estimated from the load in {}",
+                    count_words(measured, "swing", "swings"), count_words(estimated, "swing", "swings"));
+    if (estimated > 0 && teaching > 0)
+        words += fmt::format(", as the strikes of {} teach", count_words(teaching, "swing", "swings"));
+    return words;
 }
-
-}  // namespace
 
 std::string restart_words(const LessonFacts& facts) {
     if (facts.losses.lost > 0 || facts.losses.damaged > 0 || facts.gaps.empty()) return "";
@@ -232,7 +238,7 @@ std::vector<std::string> how_to_read(const LessonResult& lesson) {
         "then ahead, to the toes.",
         "A dashed leader is an event estimated from the load, a full one was measured or marked by the "
         "coach. " +
-            impact_words(lesson),
+            fmt::format("Here {}.", impact_words(lesson.swings)),
         "Pressure is not weight: the centre of pressure shows where the ground is pushed, not where the "
         "body's mass is.",
     };

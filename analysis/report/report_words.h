@@ -33,6 +33,10 @@ enum class ShotsTold { by_recording, by_book };
 /// What a report calls a shot, and which swings it speaks of, in a sentence.
 [[nodiscard]] std::string shot_words(ShotsTold told);
 
+/// "impact was measured or marked in 3 swings and estimated from the load in 4 swings, as the strikes of 3
+/// swings teach": how the impacts of a recording are known.
+[[nodiscard]] std::string impact_words(const std::vector<Swing>& swings);
+
 /// "Swing 3 · shot".
 [[nodiscard]] std::string swing_title(const Swing& swing);
 

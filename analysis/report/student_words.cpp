@@ -316,17 +316,7 @@ std::vector<std::string> how_it_was_measured(const StudentReport& report) {
         "Estimates: the top of the backswing is read from the weight, not seen at the club, and so the tempo "
         "is an "
         "estimate too";
-    if (report.measured) {
-        std::size_t measured = 0;
-        std::size_t estimated = 0;
-        for (const Swing& swing : report.measured->swings) {
-            if (!swing.events.impact) continue;
-            (swing.events.impact->source == EventSource::estimated ? estimated : measured) += 1;
-        }
-        estimates +=
-            fmt::format("; impact was measured or marked in {} and estimated from the load in {}",
-                        count_words(measured, "swing", "swings"), count_words(estimated, "swing", "swings"));
-    }
+    if (report.measured) estimates += "; " + impact_words(report.measured->swings);
     words.push_back(
         estimates +
         ". The centre of pressure shows where the ground is pushed, not where the body's mass is.");
