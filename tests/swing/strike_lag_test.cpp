@@ -67,7 +67,7 @@ void add_errors(PracticeErrors& errors, const GeneratedLesson& lesson, const std
 }
 
 constexpr double late_s = 0.08;
-constexpr int shapes = 8;
+constexpr int late_golfers = 8;
 
 LessonPlan plan_of(int shape) {
     return plan_for(static_cast<MotionShape>(shape), Conditions::ordinary,
@@ -138,7 +138,7 @@ TEST_CASE("the witness that tells a golfer's strikes best is believed") {
 TEST_CASE("practice swings are timed by the shots of the same golfer") {
     PracticeErrors alone;
     PracticeErrors taught;
-    for (int shape = 0; shape < shapes; ++shape) {
+    for (int shape = 0; shape < late_golfers; ++shape) {
         LessonPlan plan = plan_of(shape);
         const GeneratedLesson lesson = late_striker(plan, late_s);
         SwingOptions blind;
