@@ -124,14 +124,17 @@ class Rules {
         }
         if (usable == 0 || missing == 0) return;
         say(PracticeRule::number_missing,
-            fmt::format("Distance: {} of the bag {} fewer than {} shots; {} {}{} of {}.",
+            fmt::format("Distance: {} of the bag {} fewer than {} shots; {} {} of {}.",
                         missing < all ? fmt::format("{} of the {} numbers", missing, all)
                         : all == 1    ? std::string("the one number")
                                       : fmt::format("all {} numbers", all),
                         missing == 1 ? "has" : "have", shots_for_a_number,
                         missing == 1 ? "hit" : "begin with",
-                        shots_for_a_number - chart_.cells[*first].collected(),
-                        chart_.cells[*first].collected() > 0 ? " more" : "", chart_.cell_name(*first)));
+                        chart_.cells[*first].collected() > 0
+                            ? count_words(shots_for_a_number - chart_.cells[*first].collected(), "more shot",
+                                          "more shots")
+                            : count_words(shots_for_a_number, "shot", "shots"),
+                        chart_.cell_name(*first)));
     }
 
     void number_old() {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numeric>
 #include <vector>
 
 #include "analysis/report/evidence_figure.h"
@@ -119,17 +120,33 @@ void draw_all_swings(PageFlow& flow, const LessonResult& lesson, ReportForm form
 
 /// Facts side by side from `top` on, each its name over its value, in as many lines as the page's width asks
 /// for. Gives the height that they take.
+/// The room between facts: a little less than usual where that keeps all of them in one row.
+double gap_between(PageFlow& flow, const std::vector<double>& widths) {
+    constexpr double usual = 16.0;
+    constexpr double least = 9.0;
+    if (widths.size() < 2) return usual;
+    const double left = flow.width() - std::accumulate(widths.begin(), widths.end(), 0.0);
+    const double gap = left / static_cast<double>(widths.size() - 1);
+    return gap < least ? usual : std::min(usual, gap);
+}
+
 double draw_swing_facts(PageFlow& flow, const std::vector<Fact>& facts, double top) {
     constexpr double line_height = 44.0;
-    constexpr double gap = 16.0;
     Canvas& canvas = flow.canvas();
-    double x = 0.0;
-    double y = top;
+    std::vector<double> widths;
     for (const Fact& fact : facts) {
         const double needed = 2.0 + std::max(canvas.line_width(fact.name, small_quiet),
                                              canvas.line_width(fact.value, small_bold));
-        const double width = std::min(needed, flow.width());
-        if (x > 0.0 && x + width > flow.width()) {
+        widths.push_back(std::min(needed, flow.width()));
+    }
+    const double gap = gap_between(flow, widths);
+    constexpr double rounding = 0.01;
+    double x = 0.0;
+    double y = top;
+    for (std::size_t i = 0; i < facts.size(); ++i) {
+        const Fact& fact = facts[i];
+        const double width = widths[i];
+        if (x > 0.0 && x + width > flow.width() + rounding) {
             x = 0.0;
             y += line_height;
         }

@@ -60,6 +60,18 @@ std::string outcome_words(const LessonFacts& facts) {
     return facts.cause.empty() ? text : text + "; " + facts.cause;
 }
 
+std::string told_by_words(KindSource source) {
+    switch (source) {
+        case KindSource::trigger:
+            return "by the trigger";
+        case KindSource::ripple:
+            return "by the strike's ripple";
+        case KindSource::coach:
+            return "as the coach marked it";
+    }
+    return "";
+}
+
 /// "5 by the trigger, 2 not known": what told shots from practice swings; empty where there are no swings.
 std::string kind_source_words(const LessonResult& lesson) {
     std::string words;
@@ -134,16 +146,7 @@ std::vector<Fact> lesson_facts(const LessonResult& lesson) {
 
 std::string kind_words(const Swing& swing) {
     const std::string kind = kind_name(swing.kind);
-    if (!swing.kind_source) return kind;
-    switch (*swing.kind_source) {
-        case KindSource::trigger:
-            return kind + ", by the trigger";
-        case KindSource::ripple:
-            return kind + ", by the strike's ripple";
-        case KindSource::coach:
-            return kind + ", as the coach marked it";
-    }
-    return kind;
+    return swing.kind_source ? kind + ", " + told_by_words(*swing.kind_source) : kind;
 }
 
 std::string shot_words(ShotsTold told) {
@@ -170,7 +173,7 @@ std::string swing_title(const Swing& swing) {
 
 std::vector<Fact> swing_facts(const Swing& swing, Hand hand) {
     std::vector<Fact> rows;
-    if (swing.kind_source) rows.push_back({"kind", kind_words(swing)});
+    if (swing.kind_source) rows.push_back({kind_name(swing.kind), told_by_words(*swing.kind_source)});
     if (swing.tempo) {
         rows.push_back({"tempo", ratio_words(swing.tempo->ratio)});
         rows.push_back({"backswing", number_words(swing.tempo->backswing_s, 2) + " s"});

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <map>
 #include <numeric>
+#include <utility>
 
 #include "analysis/report/figure_kit.h"
 #include "analysis/report/number_words.h"
@@ -110,6 +111,26 @@ void draw_marks_key(FigureKit& kit, const std::vector<ShareMark>& marks, double 
     }
 }
 
+/// Rows below the rule for marks at these places along it: from the left on each in the first one in which it
+/// touches none, which takes the fewest rows.
+std::vector<std::size_t> rows_apart(const std::vector<double>& across, double apart) {
+    std::vector<std::size_t> from_left(across.size());
+    std::iota(from_left.begin(), from_left.end(), std::size_t{0});
+    std::ranges::stable_sort(from_left, {}, [&](std::size_t mark) { return across[mark]; });
+    std::vector<std::size_t> rows(across.size());
+    std::vector<double> last;  // in each row
+    for (const std::size_t mark : from_left) {
+        const auto free = std::ranges::find_if(last, [&](double x) { return across[mark] - x >= apart; });
+        rows[mark] = static_cast<std::size_t>(free - last.begin());
+        if (free == last.end()) {
+            last.push_back(across[mark]);
+        } else {
+            *free = across[mark];
+        }
+    }
+    return rows;
+}
+
 }  // namespace
 
 Figure set_up_figure(const StudentReport& report, double width, double height) {
@@ -145,23 +166,28 @@ Figure set_up_figure(const StudentReport& report, double width, double height) {
                      Align::middle);
     }
 
-    // Stacked down from the rule, those that would touch one below the other.
-    constexpr double column_px = 10.0;
-    std::map<long, std::size_t> column;
-    std::size_t deepest = 0;
-    for (const ShareMark& mark : marks)
-        deepest = std::max(deepest, ++column[std::lround(x_of(mark.share) / column_px)]);
-    const double step = std::min(11.0, (bottom - rule_y - 16.0) / static_cast<double>(deepest));
-    column.clear();
     std::vector<double> shares;
-    for (const ShareMark& mark : marks) shares.push_back(mark.share);
+    std::vector<double> across;
+    for (const ShareMark& mark : marks) {
+        shares.push_back(mark.share);
+        across.push_back(x_of(std::clamp(mark.share, 0.0, 1.0)));
+    }
+    const double depth = bottom - rule_y - 16.0;
+    std::vector<std::size_t> row = rows_apart(across, 11.0);
+    const bool are_many = depth / static_cast<double>(1 + std::ranges::max(row)) < 8.0;
+    if (are_many) row = rows_apart(across, 7.0);
+    const double step = std::min(11.0, depth / static_cast<double>(1 + std::ranges::max(row)));
     const double mean_x = x_of(std::clamp(mean_of(shares), 0.0, 1.0));
     kit.line({mean_x, rule_y}, {mean_x, bottom}, Ink::lead, 2.0);
-    for (const ShareMark& mark : marks) {
-        const double x = x_of(std::clamp(mark.share, 0.0, 1.0));
-        const std::size_t place = column[std::lround(x / column_px)]++;
-        kit.mark({x, rule_y + 11.0 + step * static_cast<double>(place)}, mark_of(mark.verdict),
-                 step < 8.0 ? 3.0 : 4.0, Ink::ink);
+    for (std::size_t i = 0; i < marks.size(); ++i) {
+        const FigurePoint at{across[i], rule_y + 11.0 + step * static_cast<double>(row[i])};
+        if (are_many) {
+            // Without the light rim, which would hide the neighbours.
+            figure.shapes.emplace_back(std::in_place_type<FigureMark>,
+                                       FigureMark{at, mark_of(marks[i].verdict), 3.0, Ink::ink});
+        } else {
+            kit.mark(at, mark_of(marks[i].verdict), 4.0, Ink::ink);
+        }
     }
     draw_marks_key(kit, marks, side - 4.0, height - 6.0);
     const auto measured = static_cast<std::size_t>(

@@ -79,7 +79,7 @@ TEST_CASE("each rule speaks when its condition holds") {
     advice = next_practice(chart_of({{40, 50}, {60, 66, 63, 58, 62}, {}}), {}, {}, {}, DistanceUnit::metres);
     REQUIRE(rules(advice) == std::vector{Rule::number_unknown, Rule::number_missing});
     CHECK(advice[1].words.find(
-              "2 of the 3 numbers of the bag have fewer than 5 shots; begin with 3 more of 54 half") !=
+              "2 of the 3 numbers of the bag have fewer than 5 shots; begin with 3 more shots of 54 half") !=
           std::string::npos);
     CHECK(advice[0].words.find("54 three-quarter is 62 ± 4 m so far; about 3 more shots make") !=
           std::string::npos);

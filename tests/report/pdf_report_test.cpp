@@ -4,6 +4,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 #include <regex>
+#include <sstream>
 #include <vector>
 
 #include "analysis/report/lesson_json.h"
@@ -45,6 +46,31 @@ TEST_CASE("the same lesson gives the same bytes of PDF") {
     REQUIRE(twice.ok());
     CHECK(once.value() == twice.value());
     CHECK(once.value().find("20260514102044+02'00") != std::string::npos);
+}
+
+TEST_CASE("what is told of a swing stands in one row above its picture where there is room for it") {
+    if (!have(pdftotext)) {
+        MESSAGE("skipped: pdftotext is not here");
+        return;
+    }
+    const test::ScratchFolder folder;
+    LessonResult lesson = sample::lesson();
+    for (Swing& swing : lesson.swings) swing.kind_source = KindSource::trigger;
+    for (const PaperSize size : {PaperSize::a4, PaperSize::letter}) {
+        write_pdf(lesson, folder / "report.pdf", size);
+        std::istringstream text(run_program({pdftotext, "-layout", folder / "report.pdf", "-"}).out);
+        std::size_t rows = 0;
+        for (std::string line; std::getline(text, line);) {
+            if (line.find("backswing") == std::string::npos || line.find("downswing") == std::string::npos)
+                continue;
+            if (line.find("CoP at address") == std::string::npos) continue;
+            CAPTURE(line);
+            CHECK(line.find("impact") != std::string::npos);
+            CHECK((line.find("shot") != std::string::npos || line.find("practice") != std::string::npos));
+            ++rows;
+        }
+        CHECK(rows == lesson.swings.size());
+    }
 }
 
 TEST_CASE("on either paper nothing runs into the foot of the page") {

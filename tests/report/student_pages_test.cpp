@@ -1,8 +1,10 @@
 // The student's report on paper: its bytes, fonts, margins and breaks, and that its pictures keep within
 // their frame.
 #include <doctest/doctest.h>
+
 #include <fmt/format.h>
 
+#include <cmath>
 #include <map>
 
 #include "analysis/progress/change_words.h"
@@ -112,6 +114,37 @@ TEST_CASE("the pictures stay within their frame, whatever the paper") {
                     CHECK(mark.at.x <= figure.width);
                     CHECK(mark.at.y <= figure.height);
                 }
+            }
+        }
+    }
+}
+
+TEST_CASE("on the picture of the set-up no mark hides another, however alike the swings are") {
+    for (const std::size_t swings : {2, 6, 40}) {
+        StudentReport report;
+        report.lessons.resize(1);
+        for (std::size_t i = 0; i < swings; ++i) {
+            ReportedSwing shot;
+            shot.kind = SwingKind::shot;
+            const double share = 0.705 + 0.0022 * static_cast<double>((7 * i) % 41);
+            shot.address = ShareValue{share, 0.003, Verdict::inside};
+            report.swings.push_back(shot);
+        }
+        constexpr double height = 190.0;
+        std::vector<FigurePoint> marks;
+        for (const FigureMark& mark : shapes::all<FigureMark>(set_up_figure(report, 344.0, height))) {
+            const bool is_key = mark.at.y >= height - 26.0;
+            if (mark.ink == Ink::ink && !is_key) marks.push_back(mark.at);  // not its halo
+        }
+        REQUIRE(marks.size() == swings);
+        for (std::size_t i = 0; i < marks.size(); ++i) {
+            for (std::size_t j = 0; j < i; ++j) {
+                CAPTURE(i);
+                CAPTURE(j);
+                const bool many = swings >= 40;  // drawn smaller
+                const bool beside = std::abs(marks[i].x - marks[j].x) >= (many ? 6.9 : 10.0);
+                const bool below = std::abs(marks[i].y - marks[j].y) >= (many ? 5.0 : 10.0);
+                CHECK((beside || below));
             }
         }
     }
