@@ -91,15 +91,17 @@ std::string kind_source_words(const LessonResult& lesson) {
 std::string impact_words(const std::vector<Swing>& swings) {
     std::size_t measured = 0;
     std::size_t estimated = 0;
-    std::size_t teaching = 0;
+    std::vector<StrikeWitnesses> strikes_s;
     for (const Swing& swing : swings) {
-        if (teaches(swing)) ++teaching;
+        if (teaches(swing)) strikes_s.push_back(*swing.strike_after_witnesses_s);
         if (!swing.events.impact) continue;
         (swing.events.impact->source == EventSource::estimated ? estimated : measured) += 1;
     }
     std::string words =
         fmt::format("impact was measured or marked in {} and estimated from the load in {}",
                     count_words(measured, "swing", "swings"), count_words(estimated, "swing", "swings"));
+    // A trigger that fired by something else taught nothing; the share's return is the witness of all swings.
+    const std::size_t teaching = learn_strike_lags(strikes_s).front().swings;
     if (estimated > 0 && teaching > 0)
         words += fmt::format(", as the strikes of {} teach", count_words(teaching, "swing", "swings"));
     return words;

@@ -43,7 +43,9 @@ std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const Targe
     }
     tell_kinds(swings, struck_of(swings), marks.trigger);
     for (const Swing& swing : swings) {
-        if (teaches(swing)) strikes_s.push_back(*swing.strike_after_witnesses_s);
+        const CoachMark* mark = mark_of(swing, marks);
+        const bool called_practice = mark != nullptr && mark->kind == SwingKind::practice;
+        if (teaches(swing) && !called_practice) strikes_s.push_back(*swing.strike_after_witnesses_s);
     }
     // Now that more of this golfer's strikes are known, those that nothing but load tells can be told better.
     if (strikes_s.size() > earlier_strikes_s.size()) {

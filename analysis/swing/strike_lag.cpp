@@ -48,7 +48,8 @@ StrikeLag learn(std::span<const double> later_s) {
 }  // namespace
 
 bool teaches(const Swing& swing) {
-    return swing.strike_after_witnesses_s && swing.kind == SwingKind::shot;
+    const bool found_shot = !swing.found_kind || *swing.found_kind == SwingKind::shot;
+    return swing.strike_after_witnesses_s && swing.kind == SwingKind::shot && found_shot;
 }
 
 StrikeLags learn_strike_lags(std::span<const StrikeWitnesses> later_s) {

@@ -21,7 +21,8 @@ struct StrikeLag {
 using StrikeLags = std::array<StrikeLag, std::tuple_size_v<StrikeWitnesses>>;
 
 /// Whether the trigger or ripples tell that a ball was struck, so that the swing teaches how its golfer
-/// strikes. A single ripple may be something else (tell_kinds): it teaches nothing.
+/// strikes. A single ripple may be something else (tell_kinds): it teaches nothing, nor
+/// does a trigger where the coach says that it was a practice swing.
 [[nodiscard]] bool teaches(const Swing& swing);
 
 /// Learned of swings whose strike was told otherwise: Swing::strike_after_witnesses_s of each. What lies far
