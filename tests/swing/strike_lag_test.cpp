@@ -135,6 +135,47 @@ TEST_CASE("the witness that tells a golfer's strikes best is believed") {
     CHECK(by_share.u_s > 0.05);
 }
 
+TEST_CASE("a swing teaches only where neither trigger, ripples nor coach deny that it was a shot") {
+    Swing swing;
+    swing.kind = SwingKind::shot;
+    CHECK_FALSE(teaches(swing));  // nothing tells when it struck
+    swing.strike_after_witnesses_s = StrikeWitnesses{0.05, {}, {}, {}};
+    CHECK(teaches(swing));
+    swing.found_kind = SwingKind::unknown;  // the coach called it a shot: a single ripple, say
+    CHECK_FALSE(teaches(swing));
+    swing.found_kind = SwingKind::shot;
+    swing.kind = SwingKind::practice;
+    CHECK_FALSE(teaches(swing));
+}
+
+TEST_CASE("a strike that the coach calls practice times no other swing") {
+    LessonPlan plan = plan_of(0);
+    const GeneratedLesson lesson = late_striker(plan, late_s);
+    const std::vector<Swing> found = analyse_swings(lesson.trace, plan.hand, {});
+    CoachMarks marks;
+    for (const Swing& swing : found) {
+        if (swing.events.impact->source != EventSource::measured) continue;
+        CoachMark mark;
+        mark.near_s = swing.events.impact->time_s;
+        mark.kind = SwingKind::practice;
+        marks.swings.push_back(mark);
+    }
+    SwingOptions blind;
+    blind.use_trigger = false;
+    const std::vector<Swing> untaught = analyse_swings(lesson.trace, plan.hand, {}, blind);
+    const std::vector<Swing> denied = analyse_swings(lesson.trace, plan.hand, {}, {}, marks);
+    std::size_t compared = 0;
+    for (const Swing& swing : denied) {
+        if (swing.events.impact->source == EventSource::measured) continue;
+        for (const Swing& other : untaught) {
+            if (std::abs(other.events.impact->time_s - swing.events.impact->time_s) > 0.5) continue;
+            CHECK(swing.events.impact->time_s == doctest::Approx(other.events.impact->time_s));
+            ++compared;
+        }
+    }
+    CHECK(compared >= 3);
+}
+
 TEST_CASE("practice swings are timed by the shots of the same golfer") {
     PracticeErrors alone;
     PracticeErrors taught;
