@@ -86,6 +86,16 @@ std::string kind_source_words(const LessonResult& lesson) {
     return words;
 }
 
+/// Where the trigger and the load contradict each other; empty where they agree, or the trigger told of fewer
+/// than two strikes.
+std::string trigger_words(const LessonResult& lesson) {
+    const std::optional<double> lag_s = trigger_lag_s(lesson.swings);
+    if (!lag_s || std::abs(*lag_s) < doubtful_trigger_lag_s) return "";
+    return fmt::format(
+        "comes {} s {} than the load tells strikes: see that it answers to the strike, and at once",
+        number_words(std::abs(*lag_s), 2), *lag_s > 0.0 ? "later" : "sooner");
+}
+
 }  // namespace
 
 std::string impact_words(const std::vector<Swing>& swings) {
@@ -142,6 +152,8 @@ std::vector<Fact> lesson_facts(const LessonResult& lesson) {
     rows.insert(rows.begin() + 2, {"Body weight", weight});
     if (const std::string kinds = kind_source_words(lesson); !kinds.empty())
         rows.insert(rows.begin() + 3, {"Shot or not", kinds});
+    if (const std::string trigger = trigger_words(lesson); !trigger.empty())
+        rows.insert(rows.end() - 3, {"Trigger", trigger});
     if (const std::string mat = mat_words(lesson); !mat.empty()) rows.insert(rows.end() - 3, {"Mat", mat});
     return rows;
 }

@@ -45,6 +45,9 @@ SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const
             triggered_impact(trace, std::max(quiet_to_s, turn_s - struck_before_turn_s), arrival_s + 0.3);
     if (!events.impact) {
         events.impact = estimated_impact(strike_witnesses(return_marks(motion, signals, swing)), lags);
+        // However late or early this golfer strikes: not before the weight comes back, nor after the end.
+        events.impact->time_s =
+            std::clamp(events.impact->time_s, turn_s, std::max(turn_s, trace.time_s.back()));
         const std::optional<StrikeRipple> ripple = measure_strike_ripple(trace, events);
         if (ripple && is_seen(*ripple)) events.impact = rippled_impact(*ripple);
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 #include "analysis/statistics/summary.h"
@@ -15,7 +16,8 @@ constexpr double usual_spread_s = 0.035;  ///< of one golfer's swings, as known 
 constexpr double usual_swings = 3.0;      ///< … which counts as much as so many swings
 constexpr double unknown_swings = 0.3;    ///< so many speak for the lag of somebody unknown
 constexpr double least_deviation_s = 0.02;
-constexpr double longest_s = 0.25;  ///< either way; a trigger that is further off fired by something else
+constexpr double longest_s = 0.25;    ///< either way; a trigger that is further off fired by something else
+constexpr double usual_lag_s = 0.12;  ///< a golfer, or a trigger, that is further off is believed less
 constexpr double far_deviations = 2.5;
 constexpr std::size_t fewest_to_leave_out = 3;
 
@@ -41,7 +43,9 @@ StrikeLag learn(std::span<const double> later_s) {
     lag.value_s = sum / (count + unknown_swings);
     double squares = usual_swings * usual_spread_s * usual_spread_s;
     for (double value : kept) squares += (value - lag.value_s) * (value - lag.value_s);
-    lag.u_s = std::sqrt(squares / (usual_swings + count) * (1.0 + 1.0 / (count + unknown_swings)));
+    const double spread_s = std::sqrt(squares / (usual_swings + count));
+    lag.u_s = std::hypot(spread_s * std::sqrt(1.0 + 1.0 / (count + unknown_swings)),
+                         std::max(0.0, std::abs(lag.value_s) - usual_lag_s));
     return lag;
 }
 
@@ -62,6 +66,18 @@ StrikeLags learn_strike_lags(std::span<const StrikeWitnesses> later_s) {
         lags[witness] = learn(by_witness);
     }
     return lags;
+}
+
+std::optional<double> trigger_lag_s(std::span<const Swing> swings) {
+    std::vector<double> later_s;
+    for (const Swing& swing : swings) {
+        const auto& impact = swing.events.impact;
+        const auto& witnesses = swing.strike_after_witnesses_s;
+        if (impact && impact->source == EventSource::measured && witnesses && witnesses->front())
+            later_s.push_back(*witnesses->front());
+    }
+    if (later_s.size() < 2) return std::nullopt;
+    return median(std::move(later_s));
 }
 
 }  // namespace footing

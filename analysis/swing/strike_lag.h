@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <tuple>
 
@@ -28,5 +29,11 @@ using StrikeLags = std::array<StrikeLag, std::tuple_size_v<StrikeWitnesses>>;
 /// Learned of swings whose strike was told otherwise: Swing::strike_after_witnesses_s of each. What lies far
 /// from the others, or from all golfers, is left out.
 [[nodiscard]] StrikeLags learn_strike_lags(std::span<const StrikeWitnesses> later_s);
+
+/// How much later than the share's return tells them the trigger tells strikes, s: the median of two or more.
+[[nodiscard]] std::optional<double> trigger_lag_s(std::span<const Swing> swings);
+
+/// A trigger further off, either way, may be delayed, or fire by something else.
+inline constexpr double doubtful_trigger_lag_s = 0.18;
 
 }  // namespace footing

@@ -120,6 +120,32 @@ TEST_CASE("a strike that is far from the others of a golfer changes nothing") {
     CHECK(lag.value_s == learn_strike_lags(alike(later_s))[0].value_s);
 }
 
+TEST_CASE("a trigger that is always late moves the others, but not surely") {
+    const StrikeLags usual = learn_strike_lags(alike({0.08, 0.08, 0.08, 0.08}));
+    const StrikeLags late = learn_strike_lags(alike({0.24, 0.24, 0.24, 0.24}));
+    CHECK(usual[0].u_s < 0.05);
+    CHECK(late[0].u_s > 0.1);  // what nobody knows of anybody: 60 ms
+}
+
+TEST_CASE("no impact is told outside the way back and the recording, whatever was learned") {
+    LessonPlan plan = plan_of(1);
+    plan.rate_hz = 250.0;
+    plan.swings = 4;
+    const GeneratedLesson lesson = generate_lesson(plan);
+    for (const double lag_s : {-0.24, 0.24}) {
+        const std::vector<StrikeWitnesses> earlier = alike({lag_s, lag_s, lag_s});
+        const std::vector<Swing> swings = analyse_swings(lesson.trace, plan.hand, {}, {}, {}, earlier);
+        REQUIRE(swings.size() >= 3);
+        for (const Swing& swing : swings) {
+            const SwingEvents& events = swing.events;
+            REQUIRE(events.impact);
+            if (events.turnaround) CHECK(events.impact->time_s >= events.turnaround->time_s);
+            if (events.finish) CHECK(events.impact->time_s <= events.finish->time_s);
+            CHECK(events.impact->time_s <= lesson.trace.time_s.back());
+        }
+    }
+}
+
 TEST_CASE("the witness that tells a golfer's strikes best is believed") {
     // The push's peak comes when it likes; its end always 20 ms before the strike.
     const std::vector<StrikeWitnesses> strikes{{0.10, -0.12, 0.02, std::nullopt},
