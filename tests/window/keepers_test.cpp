@@ -58,6 +58,17 @@ Result<LessonResult> analyse_plainly(const std::string& path, WorkWatch& watch) 
     return analyse_recording(path, request);
 }
 
+/// A lesson of somebody in a new book who may be recorded, on plates in the network.
+LessonChoice consenting_student(const std::string& book_file) {
+    LessonChoice choice;
+    choice.student = called("Robin Sample");
+    choice.student->consent = Consent::given;
+    choice.plates = {{PlatesChoice::Kind::network, "", ""}};
+    Book book = new_book(book_file);
+    choice.student->id = need(book.add_student(*choice.student, Namesakes::refused));
+    return choice;
+}
+
 }  // namespace
 
 TEST_CASE("the book answers with progress, and writes consent with its day; undo takes a change back once") {
@@ -237,14 +248,7 @@ TEST_CASE("a no in a lesson under way closes the recording, keeps it, and turns 
     const ScratchFolder scratch;
     const std::string file = scratch / "a.book";
     const std::string recording = scratch / "lesson.h5";
-    LessonChoice choice;
-    choice.student = called("Robin Sample");
-    choice.student->consent = Consent::given;
-    choice.plates = {{PlatesChoice::Kind::network, "", ""}};
-    {
-        Book book = new_book(file);
-        choice.student->id = need(book.add_student(*choice.student, Namesakes::refused));
-    }
+    LessonChoice choice = consenting_student(file);
     const SystemClock clock;
     const LessonStart simulated = simulated_lesson(recording, clock);
     LessonKeeper lesson(simulated, analyse_plainly, file, nullptr, {});
@@ -283,14 +287,7 @@ TEST_CASE("a no in a lesson under way closes the recording, keeps it, and turns 
 TEST_CASE("a lesson in which nobody swung is in the book, by what plates it was recorded with") {
     const ScratchFolder scratch;
     const std::string file = scratch / "a.book";
-    LessonChoice choice;
-    choice.student = called("Robin Sample");
-    choice.student->consent = Consent::given;
-    choice.plates = {{PlatesChoice::Kind::network, "", ""}};
-    {
-        Book book = new_book(file);
-        choice.student->id = need(book.add_student(*choice.student, Namesakes::refused));
-    }
+    LessonChoice choice = consenting_student(file);
     const SystemClock clock;
     const LessonStart simulated = simulated_lesson(scratch / "lesson.h5", clock);
     LessonKeeper lesson(simulated, analyse_plainly, file, nullptr, {});
