@@ -16,11 +16,12 @@ constexpr double next_push_part = 0.4;  ///< … is at least this part of it …
 constexpr double lighter_part = 0.5;    ///< … and the load sinks to this part of it between them
 constexpr double impact_after_half_s = 0.097;
 constexpr double impact_after_nine_tenths_s = -0.006;
-constexpr double impact_after_push_peak_s = 0.081;
+constexpr double impact_after_push_peak_s = 0.070;
 constexpr double impact_after_push_s = -0.011;
 constexpr double impact_before_lowest_s = 0.085;
-constexpr double impact_u_s = 0.06;
+constexpr double impact_u_s = 0.05;
 constexpr double impact_u_by_share_s = 0.09;  ///< where nobody pushes
+constexpr double doubt_by_share = 0.15;       ///< of how far the share's return is from the push
 // Places among the witnesses; the share's return is always there.
 constexpr std::size_t by_share = 0;
 constexpr std::size_t by_push_peak = 1;
@@ -57,15 +58,13 @@ std::size_t last_push(const std::vector<double>& load, std::size_t begin, std::s
     return push;
 }
 
-/// The middle two of them are believed, since any may be far off; where the push cannot be seen, the share.
+/// By the peak of the push, whose distance to the strike differs least between golfers; where nobody is seen
+/// to push, by the share.
 Event impact_of_anybody(const StrikeWitnesses& witnesses) {
-    std::array<double, std::tuple_size_v<StrikeWitnesses>> times_s{};
-    for (std::size_t i = 0; i < times_s.size(); ++i) {
-        if (!witnesses[i]) return Event{*witnesses[by_share], impact_u_by_share_s, EventSource::estimated};
-        times_s[i] = *witnesses[i];
-    }
-    std::ranges::sort(times_s);
-    return Event{0.5 * (times_s[1] + times_s[2]), std::hypot(impact_u_s, times_s[2] - times_s[1]),
+    const double share_s = *witnesses[by_share];
+    if (!witnesses[by_push_peak]) return Event{share_s, impact_u_by_share_s, EventSource::estimated};
+    const double push_s = *witnesses[by_push_peak];
+    return Event{push_s, std::hypot(impact_u_s, doubt_by_share * (push_s - share_s)),
                  EventSource::estimated};
 }
 
