@@ -44,7 +44,8 @@ class Read:
     def share(self):
         """Of the lead foot in %, where anybody stands."""
         lead = "left_n" if self.truth["hand"] == "right" else "right_n"
-        return 100 * self.columns[lead] / np.where(self.load_n > STANDS_FROM_N, self.load_n, np.nan)
+        load_n = np.where(self.load_n > STANDS_FROM_N, self.load_n, np.nan)
+        return 100 * self.columns[lead] / load_n
 
     @property
     def weight_n(self):
@@ -60,8 +61,9 @@ def read(folder, name):
     """Both files of a lesson."""
     head, rows = (folder / f"{name}.csv").read_text(encoding="ascii").split("\n", 1)
     known = re.sub(",(?=[,\n])", ",nan", rows)
-    columns = dict(zip(head.split(","), np.loadtxt(io.StringIO(known), delimiter=",", unpack=True)))
-    return Read(columns, json.loads((folder / f"{name}.truth.json").read_text(encoding="ascii")))
+    columns = np.loadtxt(io.StringIO(known), delimiter=",", unpack=True)
+    truth = json.loads((folder / f"{name}.truth.json").read_text(encoding="ascii"))
+    return Read(dict(zip(head.split(","), columns)), truth)
 
 
 def try_curves():
@@ -78,14 +80,15 @@ def try_curves():
 
 
 def try_files(folder):
-    """An empty cell where there is no place, the digits that an author wants, null in the truth."""
+    """An empty cell where there is no place, the digits that an author wants, null."""
     row = (0.5, 400.126, 0.4, -150.0, 12.34, np.nan, np.nan, 1)
     made = Made([np.array([value]) for value in row], {"lowest": None}, 3, 1, "\n")
     name = write_lesson(folder, 7, made)
     assert name == "lesson_007"
     head, line = (folder / "lesson_007.csv").read_text(encoding="ascii").splitlines()
     assert head == ",".join(COLUMNS) and line == "0.500,400.13,0.40,-150.0,12.3,,,1", line
-    assert (folder / "lesson_007.truth.json").read_text(encoding="ascii") == '{\n "lowest": null\n}\n'
+    truth = (folder / "lesson_007.truth.json").read_text(encoding="ascii")
+    assert truth == '{\n "lowest": null\n}\n', truth
 
 
 def try_true_lesson():
@@ -116,7 +119,8 @@ def try_order(truth):
         over_s = events[-1]
         for one in truth["between"]:
             assert one["from_s"] < one["to_s"], one
-            assert one["to_s"] <= swing["takeaway_s"] - 0.5 or one["from_s"] >= over_s, (swing, one)
+            before = one["to_s"] <= swing["takeaway_s"] - 0.5
+            assert before or one["from_s"] >= over_s, (swing, one)
 
 
 def try_shares(lesson):
@@ -149,7 +153,7 @@ def try_truth_in_file(lesson):
 
 
 def try_momentum(lesson):
-    """From standing still to the finish ground and gravity give no speed, though in between some."""
+    """From standing still to the finish no speed is gained, though in between some is."""
     for swing in lesson.truth["swings"]:
         over_s = swing["finish_s"] if swing["finish_s"] is not None else swing["impact_s"] + 1.5
         during = lesson.between(swing["takeaway_s"] - 0.2, over_s + 0.5)
@@ -175,7 +179,8 @@ def try_columns(lesson):
         up = columns["time_s"][1:][np.diff(columns["trigger"]) > 0]
         strikes = [swing["impact_s"] for swing in lesson.truth["swings"] if swing["is_shot"]]
         assert len(up) == len(strikes)
-        assert all(-1e-4 < up_s - strike_s < 1 / rate + 1e-4 for up_s, strike_s in zip(up, strikes))
+        late_s = up - strikes
+        assert np.all((late_s > -1e-4) & (late_s < 1 / rate + 1e-4)), late_s
 
 
 def try_all_sorts(lessons):

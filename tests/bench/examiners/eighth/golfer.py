@@ -3,7 +3,6 @@ from types import SimpleNamespace
 
 import numpy as np
 
-
 SHIFT = {
     "pivot": (0.03, 0.09),
     "front foot": (0.09, 0.24),
@@ -25,7 +24,7 @@ def draw_golfer(rng):
     )
     golfer.shift = draw(*SHIFT[golfer.style])
     golfer.finish = draw(0.82, 0.965)
-    # backswing, tempo, variation of times
+    # backswing in s, tempo, how much times vary
     golfer.tb = draw(0.58, 1.05)
     golfer.ratio = draw(2.1, 3.8)
     golfer.steady = draw(0.02, 0.06)
@@ -51,12 +50,12 @@ def draw_golfer(rng):
     # shares at contact
     golfer.gain = draw(0.03, 0.14)
     golfer.fall = draw(0.04, 0.12)
-    # load at events, in vigor
+    # load at events, in units of vigor
     golfer.lift = draw(-0.1, 0.35)
     golfer.light = draw(0.15, 0.65)
     golfer.drive = draw(-0.1, 0.45)
     golfer.contact = draw(0.15, 0.85)
-    # into the finish; the body stands higher
+    # s into the finish, whether it wobbles, how much higher the body stands
     golfer.rest = draw(0.50, 0.95)
     golfer.wobbly = rng.random()
     golfer.rise = draw(-0.005, 0.045)

@@ -18,6 +18,7 @@ Truth:
               within 6 % of the swing's range (0.3 to 1 point) of its final level, the load
               within 10 % of its range (0.6 to 2 % of body weight) and the CoP of each foot
               within 5 mm
+
 These golfers are for measuring: they were written blind from the promises of the program.
 """
 import numpy as np
@@ -66,7 +67,7 @@ class Practice(Track):
         while (done := swing(golfer, rng, a, length, small)) is None:
             pass
         start = self.length / GRID_HZ
-        (lead, trail, cop, hit, rest) = done
+        lead, trail, cop, hit, rest = done
         self.swings.append(
             {
                 "is_shot": is_shot,
@@ -89,6 +90,7 @@ class Practice(Track):
 
 def measure(rng, foot, cell):
     """What a plate with four cells reads: load in N, CoP in mm.
+
     Part of the noise is slow in some plates.
     """
     load, x, y = foot
@@ -105,6 +107,7 @@ def measure(rng, foot, cell):
 
 def tell_truth(track, rng, points, rate):
     """Completes the truth of the swings from the true share in %.
+
     Returns the trigger's column, and what the strikes do to the load in N.
     """
     golfer = track.golfer
@@ -114,21 +117,21 @@ def tell_truth(track, rng, points, rate):
     t = np.arange(120) / GRID_HZ
     for told in track.swings:
         takeaway, hit, finish = samples_of(told)
-        lowest = takeaway + int(np.argmin(points[takeaway : hit + 1]))
+        lowest = takeaway + int(np.argmin(points[takeaway:hit + 1]))
         turns = golfer.style != "forward" or "small" in told["kind"]
         inside = turns and takeaway + 60 <= lowest <= hit - 20
         told.update(
             turnaround_s=lowest / GRID_HZ if inside else None,
-            address=points[takeaway - 600 : takeaway - 100].mean(),
+            address=points[takeaway - 600:takeaway - 100].mean(),
             lowest=points[lowest] if inside else None,
             impact=points[hit],
-            finish=points[finish : finish + 500].mean(),
+            finish=points[finish:finish + 500].mean(),
         )
         if told["is_shot"]:
             first = -(-hit // every)
-            trigger[first : first + rate // 100] = 1
+            trigger[first:first + rate // 100] = 1
             size = golfer.ripple * rng.uniform(0.6, 1.4)
-            ripple[hit : hit + 120] += size * np.exp(-t / 0.025) * np.sin(2 * np.pi * 32 * t)
+            ripple[hit:hit + 120] += size * np.exp(-t / 0.025) * np.sin(2 * np.pi * 32 * t)
     return trigger, ripple
 
 

@@ -35,6 +35,7 @@ def course(knots, column, shift, n):
 
 def close(total, t, low, after, late, end, rise):
     """Adds the smallest bumps that leave no momentum and the wanted rise.
+
     Early backswing, transition, follow-through, landing.
     """
     # the factors hold back the first two
@@ -46,7 +47,11 @@ def close(total, t, low, after, late, end, rise):
             bump(t, 0.5 * (late + end), 0.5 * (end - late) + 0.08),
         ]
     )
-    sums = lambda x: np.array([x.sum(-1) / GRID_HZ, G * ((end + 0.1 - t) * x).sum(-1) / GRID_HZ])
+
+    def sums(x):
+        """Of loads, what they give: speed in units of g, and height."""
+        return np.array([x.sum(-1) / GRID_HZ, G * ((end + 0.1 - t) * x).sum(-1) / GRID_HZ])
+
     return total + np.linalg.pinv(sums(b)) @ (np.array([0, rise]) - sums(total - 1)) @ b
 
 
@@ -133,7 +138,7 @@ def swing(golfer, rng, a, length, small):
     share = lead / (lead + trail)
     if small:  # the separate clocks of the feet move the lowest share: put it back
         below = np.minimum(share - a, 0)
-        share = share + below * (d / max(-below[: int(hit * GRID_HZ)].min(), 1e-3) - 1)
+        share = share + below * (d / max(-below[:int(hit * GRID_HZ)].min(), 1e-3) - 1)
     after_end = np.clip(t - end, 0, None)
     share = share + rng.normal(0, 0.012) * golfer.wobbly * np.sin(
         1.8 * np.pi * after_end

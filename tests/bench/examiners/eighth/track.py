@@ -8,6 +8,7 @@ from examiners.eighth.swing import G, bump, ease
 
 class Track:
     """A lesson as it grows: force of either foot in body weights, CoP of either in m.
+
     The CoP is lead x, y, trail x, y.
     """
 

@@ -15,6 +15,7 @@ Truth, on a 1 ms grid:
   finish      from here on the sway-free share stays within 2 % of the way from impact to the
               finish pose (at least 0.1 points) and the load without noise within 1 % of body
               weight
+
 These golfers are for measuring: they were written blind from the promises of the program.
 """
 import numpy as np
@@ -34,6 +35,7 @@ PLATE_X_MM = 160.0  # a plate's centre is this far from the middle
 
 def wander(rng, n, low_hz, high_hz, corner_hz):
     """Gaussian process of unit SD, n grid samples.
+
     Between low_hz and high_hz, falling above corner_hz.
     """
     f = np.fft.rfftfreq(n, 1 / GRID_HZ)
@@ -44,6 +46,7 @@ def wander(rng, n, low_hz, high_hz, corner_hz):
 
 def play(scene, golfer, swings):
     """A whole lesson as a scene.
+
     Returns what is known of its swings, and whether the plates are empty at first.
     """
     scene.t = scene.draw(1.5, 4)
@@ -77,17 +80,16 @@ def play(scene, golfer, swings):
 
 def plate(rng, force, mx, my, centre, cell_n):
     """What a plate's four noisy cells make of a force and its moments.
+
     [load, CoP x, CoP y], no CoP where the load is too little.
     """
     a, b, c, d = cells = rng.normal(0, cell_n, (4, force.size))
     f = force + cells.sum(0)
-    moments = mx + cells.sum(0) * centre + CELL_MM[0] * (a + b - c - d), my + CELL_MM[1] * (
-        a - b + c - d
-    )
-    return [f] + [
-        np.where(f >= LEAST_LOAD_N, m / np.where(f >= LEAST_LOAD_N, f, 1), np.nan)
-        for m in moments
-    ]
+    mx = mx + cells.sum(0) * centre + CELL_MM[0] * (a + b - c - d)
+    my = my + CELL_MM[1] * (a - b + c - d)
+    has_place = f >= LEAST_LOAD_N
+    divisor = np.where(has_place, f, 1)
+    return [f] + [np.where(has_place, moment / divisor, np.nan) for moment in (mx, my)]
 
 
 def swing_truth(known, clean, share, load):
@@ -97,7 +99,7 @@ def swing_truth(known, clean, share, load):
     limit = max(0.1, 0.02 * abs(clean[end] - clean[hit]))
     moving = (np.abs(clean[hit:end] - clean[end]) > limit) | (np.abs(load[hit:end]) > 0.01)
     finish = hit + 1 + int(np.flatnonzero(moving)[-1])
-    low = takeaway + int(np.argmin(share[takeaway : hit + 1]))
+    low = takeaway + int(np.argmin(share[takeaway:hit + 1]))
     turns = not known["forward"] and 30 <= low - takeaway and 30 <= hit - low
 
     def points(value):
@@ -111,10 +113,10 @@ def swing_truth(known, clean, share, load):
         "turnaround_s": low / GRID_HZ if turns else None,
         "impact_s": hit / GRID_HZ,
         "finish_s": finish / GRID_HZ,
-        "address": points(share[takeaway - 600 : takeaway - 100].mean()),
+        "address": points(share[takeaway - 600:takeaway - 100].mean()),
         "lowest": points(share[low]) if turns else None,
         "impact": points(share[hit]),
-        "finish": points(share[finish : finish + 500].mean()),
+        "finish": points(share[finish:finish + 500].mean()),
     }
 
 
@@ -171,7 +173,7 @@ def trigger_of(known, rate, length):
     trigger = np.zeros(length, int)
     for one in known:
         first = int(np.ceil(round(one["impact"] * rate, 6)))
-        trigger[first : first + max(1, rate // 100)] = one["is_shot"]
+        trigger[first:first + max(1, rate // 100)] = one["is_shot"]
     return trigger
 
 

@@ -110,13 +110,13 @@ def walk_across(scene):
 
 def someone_crossing(scene):
     """Somebody else treads on one plate or both while the golfer stands."""
-    footfalls(scene, scene.draw(50, 95), scene.rng.permutation(2)[: scene.rng.integers(1, 3)])
+    footfalls(scene, scene.draw(50, 95), scene.rng.permutation(2)[:scene.rng.integers(1, 3)])
 
 
 def hops(scene):
     """Crouch, push, fly and land, one to three times."""
     for _ in range(scene.rng.integers(1, 4)):
-        # s, g s, s
+        # s, body weights times s, s
         flight = scene.draw(0.10, 0.22)
         crouch = scene.draw(0.03, 0.06)
         land = scene.draw(0.14, 0.2)

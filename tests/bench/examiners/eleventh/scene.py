@@ -22,6 +22,7 @@ EASES = {
 
 def bump(shape, x):
     """Unit bump over x in [0, 1], zero at both ends.
+
     Raised cosine, Gaussian-like (its square), or flat with ramps.
     """
     return (
@@ -79,6 +80,7 @@ class Scene:
 
     def feet(self, t0, t1, lead=(0, 0), trail=(0, 0)):
         """Send the CoP of both feet to (x towards the target, y to the toes).
+
         In mm from the middle of the foot.
         """
         for track, value in zip(("lead_x", "lead_y", "trail_x", "trail_y"), (*lead, *trail)):

@@ -6,6 +6,7 @@ from examiners.eleventh.scene import G
 
 def swing_load(scene, golfer, t0, top, impact, end, scale):
     """Load pieces of a swing.
+
     The last two are solved for no impulse and a small rise of the centre of mass.
     """
     for _ in range(200):

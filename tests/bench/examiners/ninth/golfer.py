@@ -5,7 +5,7 @@ from examiners.curves import GRID_HZ
 from examiners.ninth.motion import SMOOTH, blur, path, soft
 
 G = 9.81
-# points that go to the trail foot by the top
+# Points that go to the trail foot by the top.
 STYLES = {
     "over the lead leg": (3, 8),
     "centred turn": (6, 13),
@@ -14,14 +14,14 @@ STYLES = {
     "arms only": (2.5, 6),
     "beginner": (5, 18),
 }
-# body height at top, in transition, at impact
+# The body's height at the top, in transition and at impact.
 LEGS = {
     "quiet": (0, -0.15, 0.05),
     "squats": (-0.2, -1, 0.3),
     "rises": (0.7, -0.3, 0.6),
     "sits late": (-0.8, -1, -0.2),
 }
-# arm turn (rad, from, to), size (from, to)
+# The arms' turn in rad, from and to; size, from and to.
 LENGTHS = {
     "full": (2.0, 2.5, 1.0, 1.0),
     "three-quarter": (1.6, 2.0, 0.8, 1.0),
@@ -36,7 +36,7 @@ class Golfer:
     def __init__(self, rng):
         self.rng = rng
         draw = rng.uniform
-        # kg, m
+        # kg and m
         self.mass = float(np.exp(draw(np.log(45), np.log(130))))
         self.stance = draw(0.26, 0.46)
         self.height = draw(0.85, 1.08)
@@ -45,7 +45,7 @@ class Golfer:
         self.club = draw(0.42, 0.48)
         self.shaft = draw(0.60, 0.70)
         self.steep = draw(0.76, 0.90)  # vertical part of the swing plane
-        # inertial moment let through: all, arms and club
+        # the parts of the inertial moment that are let through: of all, of arms and club
         self.whip = draw(0.005, 0.05)
         self.fling = draw(-0.004, 0.015)
         self.give = draw(0.20, 0.75)  # part of the arms' lift that reaches the ground
@@ -56,23 +56,24 @@ class Golfer:
         self.held = draw(66, 86) if self.style == "beginner" else draw(84, 97)
         self.back_s = draw(0.6, 1.0)
         self.ratio = draw(2.1, 3.6)
-        # crispness of the takeaway; s at the top
+        # how crisp the takeaway is; s at the top
         self.onset = draw(1, 6)
         self.pause = (draw() < 0.15) * draw(0.03, 0.15)
-        # s: starts after the club, turns before the hands
+        # the body starts so many s after the club, and turns so many before the hands
         self.body_start = draw(-0.12, 0.06)
         self.body_leads = draw(-0.04, 0.16)
         self.arrive = draw(0.35, 0.9)  # part of the way to the finish done at impact
         self.legs = rng.choice(list(LEGS), p=(0.3, 0.3, 0.2, 0.2))
         self.leg_m = draw(0.004, 0.018)
         self.stretch_before = draw(-0.03, 0.07)  # s, the legs' push ends before impact
-        # wrist rad; s, counterbalance after the arms
+        # of the wrist in rad; the body balances so many s after the arms
         self.hinge = draw(0.5, 1.0)
         self.lag = draw(0.0, 0.012)
         self.ripple = (draw() < 0.4) * draw(2, 8)  # N, shots only
 
     def forces(self, arm, wrist, body, legs):
         """What a motion that is at rest at both ends does to the plates.
+
         Change of share (fraction) and load (body weights), forward shift (mm), and the sideways
         place of arms and club alone, as a shift of the common centre of mass (m).
         """
@@ -98,6 +99,7 @@ class Golfer:
 
     def swing(self, s0, kind):
         """Arrays from takeaway to rest, and the instants in s from takeaway.
+
         s0 is the share at the start (fraction); last of all, whether the share falls.
         """
         draw = self.rng.uniform
@@ -127,7 +129,9 @@ class Golfer:
             + tops
             + [(hit, 0, speed, -draw(0, 0.6) * speed / td), (hit + tf, slow * speed * tf, 0, 0)],
         )
-        flick = draw(2.0, 3.2) * (cock := self.hinge * min(turn, 1.5) * draw(0.9, 1.1)) / td
+        snap = draw(2.0, 3.2)
+        cock = self.hinge * min(turn, 1.5) * draw(0.9, 1.1)
+        flick = snap * cock / td
         out = min(tf * 0.5, 1.9 / flick)
         wrist = path(
             t,
@@ -162,7 +166,7 @@ class Golfer:
             t - self.lag, t, self.forces(arm, wrist, 0, 0 * t)[3]
         )
         up = hit - self.stretch_before
-        (h_top, h_low, h_hit) = self.leg_m * size * draw(0.8, 1.2) * np.array(LEGS[self.legs])
+        h_top, h_low, h_hit = self.leg_m * size * draw(0.8, 1.2) * np.array(LEGS[self.legs])
         low_t = tl + draw(0.4, 0.7) * (up - tl)
         legs = path(
             t,
@@ -179,21 +183,12 @@ class Golfer:
             share = share * draw(2.0, 3.0) / 100 / np.abs(share).max()
         share = soft(s0 + share) + s0 - soft(s0)
         hands = np.abs(np.gradient(arm))
-        finish = (
-            1
-            + np.flatnonzero(
-                (np.abs(share - share[-1]) > min(0.01, 0.1 * np.ptp(share)))
-                | (hands > 0.1 * hands.max())
-                | (np.abs(load) > min(0.02, 0.1 * np.ptp(load)))
-            )[-1]
-        ) / GRID_HZ
-        toe = path(t, [(hit, 0, 0, 0), (stop, max(0.0, share[-1] - 0.7) * size * 200, 0, 0)])
-        return (
-            share,
-            1 + load,
-            y,
-            toe,
-            hit,
-            finish,
-            bool(share[: int(hit * GRID_HZ)].min() < s0 - 0.01),
+        moving = (
+            (np.abs(share - share[-1]) > min(0.01, 0.1 * np.ptp(share)))
+            | (hands > 0.1 * hands.max())
+            | (np.abs(load) > min(0.02, 0.1 * np.ptp(load)))
         )
+        finish = (1 + np.flatnonzero(moving)[-1]) / GRID_HZ
+        toe = path(t, [(hit, 0, 0, 0), (stop, max(0.0, share[-1] - 0.7) * size * 200, 0, 0)])
+        falls = bool(share[:int(hit * GRID_HZ)].min() < s0 - 0.01)
+        return share, 1 + load, y, toe, hit, finish, falls

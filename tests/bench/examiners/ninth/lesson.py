@@ -16,15 +16,15 @@ Truth:
   finish      from here on the hands stay slower than a tenth of their fastest, the share
               (without sway) within 1 point of that held and the load within 2 % of weight (or a
               tenth of the swing's range, if less)
+
 These golfers are for measuring: they were written blind from the promises of the program.
 """
 import numpy as np
 
-from examiners.curves import GRID_HZ
+from examiners.curves import GRID_HZ, band_noise
 from examiners.lesson_files import LEAST_LOAD_N, NOISES, RATES_HZ, Made, samples_of
 from examiners.ninth.golfer import G, Golfer
 from examiners.ninth.pastimes import Timeline
-
 
 PLATE_X_MM = 190.0  # of a plate's middle
 
@@ -107,16 +107,13 @@ class Lesson(Timeline):
 
 
 def wander(rng, n, slope):
-    """Slow postural wander, 0.1 to 1.5 Hz, SD 1."""
-    # longer than needed: the ends do not join
-    f = np.fft.rfftfreq(m := n + 20 * GRID_HZ, 1 / GRID_HZ)
-    amp = np.where((f >= 0.1) & (f <= 1.5), np.maximum(f, 0.1) ** -slope, 0)
-    x = np.fft.irfft(amp * (rng.normal(size=f.size) + 1j * rng.normal(size=f.size)), m)
-    return (x / x.std())[:n]
+    """Slow postural wander, 0.1 to 1.5 Hz, SD about 1, whose ends do not join."""
+    return band_noise(rng, n + 20 * GRID_HZ, 0.1, 1.5, slope)[:n]
 
 
 def plate(rng, load, x, y, cell_n, half=(0.16, 0.22)):
     """Reading (N) and CoP (mm) of one plate with four cells.
+
     From true load and CoP, both from the plate's centre.
     """
     signs = ((-1, -1), (1, -1), (-1, 1), (1, 1))
@@ -137,14 +134,14 @@ def tell_truth(swings, share):
     """Completes the truth of the swings from the true share."""
     for told in swings:
         takeaway, hit, finish = samples_of(told)
-        lowest = takeaway + int(np.argmin(share[takeaway : hit + 1]))
+        lowest = takeaway + int(np.argmin(share[takeaway:hit + 1]))
         turns = told["turnaround_s"] and lowest > takeaway + 50  # until here, whether it does
         told.update(
             turnaround_s=lowest / GRID_HZ if turns else None,
-            address=100 * share[takeaway - 600 : takeaway - 100].mean(),
+            address=100 * share[takeaway - 600:takeaway - 100].mean(),
             lowest=100 * share[lowest],
             impact=100 * share[hit],
-            finish=100 * share[finish : finish + 500].mean(),
+            finish=100 * share[finish:finish + 500].mean(),
         )
 
 
@@ -154,7 +151,7 @@ def strike(swings, ripple, rate, t, load):
     for told in swings:
         if told["is_shot"]:
             first = int(np.ceil(told["impact_s"] * rate - 1e-9))
-            trigger[first : first + max(1, rate // 100)] = 1
+            trigger[first:first + max(1, rate // 100)] = 1
             after = np.maximum(t - told["impact_s"], 0)
             load += ripple * np.exp(-after / 0.03) * np.sin(2 * np.pi * 28 * after)
     return trigger
@@ -202,4 +199,4 @@ def make_lesson(seed, number, noise, swings):
         "swings": lesson.swings,
         "between": lesson.between,
     }
-    return Made(columns + [trigger[: columns[0].size]] * has_trigger, truth)
+    return Made(columns + [trigger[:columns[0].size]] * has_trigger, truth)

@@ -21,6 +21,7 @@ def ramp(n):
 
 def soft(u, low=0.05, high=0.93):
     """The share bends off before a foot is quite empty.
+
     The pressure rolls to the outer edge of the foot.
     """
     u = np.where(u > high, high + 0.06 * np.tanh((u - high) / 0.06), u)

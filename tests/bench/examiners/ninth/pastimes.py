@@ -7,6 +7,7 @@ from examiners.ninth.motion import ramp, soft
 
 class Timeline:
     """A growing timeline.
+
     Lead share, load in body weights, forward shift, trail heel lift, another person's load.
     """
 
@@ -60,9 +61,11 @@ class Timeline:
 
     def step_off(self):
         """Onto one foot, then off it."""
-        self.go(to := float(self.draw() < 0.5), self.draw(0.35, 0.7))
+        to = float(self.draw() < 0.5)
+        self.go(to, self.draw(0.35, 0.7))
         self.hold(self.draw(0.02, 0.15))
-        self.add(to + 0 * (k := 1 - ramp(self.draw(200, 400))), k)
+        load = 1 - ramp(self.draw(200, 400))
+        self.add(np.full(load.size, to), load)
         self.on, self.share_now = False, 0.5
 
     def motion(self, arm, wrist, body, legs, y=0.0):

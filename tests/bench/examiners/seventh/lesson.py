@@ -16,6 +16,7 @@ Truth:
   impact      the key point (for a practice swing as well)
   finish      first instant after impact from which the scripted share stays within 0.25 points,
               and the scripted load within 0.5 % of body weight, of the finish that is then held
+
 These golfers are for measuring: they were written blind from the promises of the program.
 """
 import numpy as np
@@ -27,7 +28,7 @@ from examiners.seventh.pastimes import BETWEEN, come_back, settle, step_on
 from examiners.seventh.script import G, Script, clock
 from examiners.seventh.swing import swing
 
-# plate centre from the origin, half distances of its cells
+# Of a plate's centre from the origin, and half the distances of its cells.
 PLATE_X_MM = 200.0
 HALF_X_MM = 150.0
 HALF_Y_MM = 250.0
@@ -37,16 +38,16 @@ CELL_Y = np.array([[-1], [1], [-1], [1]])
 
 def plates(rng, golfer, c, true, noise, keep, right_handed):
     """What the left and the right plate read from four noisy cells each.
+
     Load, CoP x, CoP y of each.
     """
-    (sway_sd, cell_sd) = NOISES[noise]
+    sway_sd, cell_sd = NOISES[noise]
     n = len(true)
     weight = golfer["mass_kg"] * G
     read = {}
     # heart, breath
-    total = weight * c["load"] + (c["load"] > 0.5) * rng.uniform(0.4, 1.5) * band_noise(
-        rng, n, 0.8, 6, 0.5
-    )
+    life = (c["load"] > 0.5) * rng.uniform(0.4, 1.5) * band_noise(rng, n, 0.8, 6, 0.5)
+    total = weight * c["load"] + life
     for foot, side, share in (("lead", 1, true / 100), ("trail", -1, 1 - true / 100)):
         own = total * share
         guest = c[f"guest_{foot}"] * weight
@@ -61,18 +62,15 @@ def plates(rng, golfer, c, true, noise, keep, right_handed):
         y = ((own * y + guest * c["guest_y"]) / force)[keep]
         force = force[keep]
         x = -x if right_handed else x  # from the stance frame to the plate frame
-        cells = force / 4 * (1 + CELL_X * x / HALF_X_MM) * (
-            1 + CELL_Y * y / HALF_Y_MM
-        ) + rng.normal(0, cell_sd, (4, len(x)))
+        cells = force / 4 * (1 + CELL_X * x / HALF_X_MM) * (1 + CELL_Y * y / HALF_Y_MM)
+        cells = cells + rng.normal(0, cell_sd, (4, len(x)))
         is_left = (foot == "lead") == right_handed
         plate_n = cells.sum(0)
         loaded = np.where(plate_n < LEAST_LOAD_N, np.nan, plate_n)
-        read[is_left] = (
-            plate_n,
-            (-PLATE_X_MM if is_left else PLATE_X_MM)
-            + HALF_X_MM * (CELL_X * cells).sum(0) / loaded,
-            HALF_Y_MM * (CELL_Y * cells).sum(0) / loaded,
-        )
+        middle_mm = -PLATE_X_MM if is_left else PLATE_X_MM
+        x_mm = middle_mm + HALF_X_MM * (CELL_X * cells).sum(0) / loaded
+        y_mm = HALF_Y_MM * (CELL_Y * cells).sum(0) / loaded
+        read[is_left] = plate_n, x_mm, y_mm
     return read[True], read[False]
 
 
@@ -81,14 +79,14 @@ def tell_truth(script, true, t):
     strikes = np.zeros(len(t), bool)
     for told in script.truths:
         takeaway, hit, finish = samples_of(told)
-        turn = takeaway + int(np.argmin(true[takeaway : hit + 1]))
+        turn = takeaway + int(np.argmin(true[takeaway:hit + 1]))
         inner = "forward" not in told["kind"] and takeaway + 20 <= turn <= hit - 20
         told.update(
             turnaround_s=turn / GRID_HZ if inner else None,
-            address=true[takeaway - 600 : takeaway - 100].mean(),
+            address=true[takeaway - 600:takeaway - 100].mean(),
             lowest=true[turn] if inner else None,
             impact=np.interp(told["impact_s"] * GRID_HZ, np.arange(len(true)), true),
-            finish=true[finish : finish + 500].mean(),
+            finish=true[finish:finish + 500].mean(),
         )
         strikes |= told["is_shot"] & (t >= told["impact_s"]) & (t < told["impact_s"] + 0.01)
     return strikes

@@ -3,10 +3,10 @@ import numpy as np
 
 from examiners.seventh.script import FEET, G, clock, ease, load_of_height, pulse, there_and_back
 
-
 # Between the swings: each function writes a movement and leaves somebody standing.
 def to_and_fro(script, rng, hz, seconds, points):
     """A waggle of the club or rocking from foot to foot.
+
     A waggle is quick, tenths of a point and a few newtons; rocking is slow, wide and even.
     """
     t = clock(seconds)

@@ -11,8 +11,8 @@ def share_path(t, golfer, rng, path, key, address, low, impact, finish):
     turn = key["turn"]
     hit = key["impact"]
     rest = key["rest"]
-    (a, b, c) = golfer["eases"]
-    (wa, wb, wc) = golfer["warps"]
+    a, b, c = golfer["eases"]
+    wa, wb, wc = golfer["warps"]
     peak = min(98.0, finish + rng.uniform(-0.15, 0.1) * (finish - low))
     if path == "spline":
         knots = [
@@ -27,7 +27,7 @@ def share_path(t, golfer, rng, path, key, address, low, impact, finish):
             (rest + 0.2, finish),
         ]
         return PchipInterpolator(*zip(*knots))(t)
-    # back, over, settle; impact lies g["done"] of the way through the second piece
+    # back, over, settle; impact lies `done` of the way through the second piece
     if path == "pieces":
         over = turn + (hit - turn) / golfer["done"]
         moves = [(low, 0, turn, a, wa), (peak, turn, over, b, wb), (finish, over, rest, c, wc)]
@@ -69,7 +69,7 @@ def share_path(t, golfer, rng, path, key, address, low, impact, finish):
 
 
 def load_path(t, golfer, rng, key, push):
-    """Total load (body weights) over t; the push is greatest g["push_lead"] before impact."""
+    """Total load (body weights) over t; the push is greatest `push_lead` before impact."""
     top = key["top"]
     hit = key["impact"]
     rest = key["rest"]
@@ -114,12 +114,17 @@ def load_path(t, golfer, rng, key, push):
 
 def swing(script, golfer, rng):
     """Writes one swing, its held finish and its truth but for the true shares.
+
     Returns where the feet carry at the end.
     """
     shot = bool(rng.random() < 0.7)
     small = bool(rng.random() < 0.1)
     name, size = [("half", 0.55), ("three-quarter", 0.8), ("full", 1.0)][rng.integers(3)]
-    jitter = lambda: 1 + golfer["steady"] * rng.normal()
+
+    def jitter():
+        """About 1."""
+        return 1 + golfer["steady"] * rng.normal()
+
     top = float(np.clip(golfer["backswing"] * jitter() * (0.85 + 0.15 * size), 0.5, 1.1))
     hit = top + float(np.clip(top / (golfer["ratio"] * jitter()), 0.22, 0.45))
     turn = top - golfer["turn_lead"] + rng.normal(0, 0.015)

@@ -17,6 +17,7 @@ Truth, from the motion without noise of the cells:
   impact      hands over the ball
   finish      from here to the end of the hold the share without sway stays within 0.5 points of
               its final value and the load within 1 % of body weight
+
 These golfers are for measuring: they were written blind from the promises of the program.
 """
 import numpy as np
@@ -29,16 +30,8 @@ from examiners.sixth.person import Person
 from examiners.sixth.swing import LENGTHS, swing_once
 
 BETWEEN = (
-    "waggle",
-    "rocking",
-    "bending",
-    "regripping",
-    "stepping",
-    "walking",
-    "hop",
-    "other_person",
-    "shuffling",
-    "leaning",
+    "waggle", "rocking", "bending", "regripping", "stepping",
+    "walking", "hop", "other_person", "shuffling", "leaning",
 )
 
 
@@ -88,14 +81,8 @@ class Lesson(Timeline):
                 * np.exp(-after / 0.012)
                 * np.sin(2 * np.pi * rng.uniform(14, 30) * after)
             )
-            load = (
-                load
-                + person.ripple
-                / (person.mass * G)
-                * rng.uniform(0.6, 1.2)
-                * jolt
-                / np.abs(jolt).max()
-            )
+            size = person.ripple / (person.mass * G) * rng.uniform(0.6, 1.2)
+            load = load + size * jolt / np.abs(jolt).max()
         n = min(t.size, last + round(self.draw(0.6, 3.0) * GRID_HZ))
         self.swings.append(
             {
@@ -123,6 +110,7 @@ def sway(rng, n, sd):
 
 def plates(rng, lesson, hand, sway_sd):
     """True loads of the left and right plate in N, and the true lead share in %.
+
     With sway, breathing, heart and guests.
     """
     load = np.concatenate(lesson.load)
@@ -130,40 +118,34 @@ def plates(rng, lesson, hand, sway_sd):
     near_edge = np.clip(np.minimum(share, 100 - share) / 4, 0, 1)
     share = np.clip(share + sway(rng, share.size, sway_sd) * near_edge, 0, 100)
     t = np.arange(load.size) / GRID_HZ
-    life = 0.0008 * np.sin(2 * np.pi * rng.uniform(0.2, 0.33) * t) + 0.0007 * np.sin(
-        2 * np.pi * rng.uniform(1, 1.5) * t
-    )
+    breath = 0.0008 * np.sin(2 * np.pi * rng.uniform(0.2, 0.33) * t)
+    life = breath + 0.0007 * np.sin(2 * np.pi * rng.uniform(1, 1.5) * t)
     force = np.maximum(load + life * (load > 0.5), 0) * lesson.person.mass * G
-    left, right = (force * share / 100, force * (1 - share / 100))[
-        :: 1 if hand == "right" else -1
-    ]
+    left, right = force * share / 100, force * (1 - share / 100)
+    if hand == "left":
+        left, right = right, left
     for at, side, profile in lesson.guests:
-        (left, right)[side][at : at + profile.size] += profile
+        (left, right)[side][at:at + profile.size] += profile
     return left, right, share
 
 
 def tell_truth(swings, share):
     """Turn samples into seconds and add the turnaround and the true shares."""
-    for s in swings:
-        a = s["takeaway_s"]
-        i = s["impact_s"]
-        f = s["finish_s"]
-        low = a + int(np.argmin(share[a : i + 1]))
-        for name, at in (
-            ("takeaway_s", a),
-            ("turnaround_s", low),
-            ("impact_s", i),
-            ("finish_s", f),
-        ):
-            s[name] = at / GRID_HZ
-        s.update(
-            address=share[a - 600 : a - 100].mean(),
+    for told in swings:
+        takeaway, hit, finish = (told[event] for event in ("takeaway_s", "impact_s", "finish_s"))
+        low = takeaway + int(np.argmin(share[takeaway:hit + 1]))
+        told.update(
+            takeaway_s=takeaway / GRID_HZ,
+            turnaround_s=low / GRID_HZ,
+            impact_s=hit / GRID_HZ,
+            finish_s=finish / GRID_HZ,
+            address=share[takeaway - 600:takeaway - 100].mean(),
             lowest=share[low],
-            impact=share[i],
-            finish=share[f : f + 500].mean(),
+            impact=share[hit],
+            finish=share[finish:finish + 500].mean(),
         )
-        if s.pop("fall") < 1 or i - low <= 15 or low - a <= 50:
-            s.update(turnaround_s=None, lowest=None)
+        if told.pop("fall") < 1 or hit - low <= 15 or low - takeaway <= 50:
+            told.update(turnaround_s=None, lowest=None)
 
 
 def plate(rng, side, force, slow, half_stance_mm, cell_sd):
@@ -182,7 +164,7 @@ def trigger_of(swings, rate, length):
     for swing in swings:
         if swing["is_shot"]:
             first = -(-swing["impact_s"] * rate // GRID_HZ)  # still in samples of the grid
-            trigger[first : first + rate // 100] = 1
+            trigger[first:first + rate // 100] = 1
     return trigger
 
 

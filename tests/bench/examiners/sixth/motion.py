@@ -8,6 +8,7 @@ G = 9.80665
 
 def step(t, start, length, skew=1.0):
     """Smooth step from 0 to 1 (least jerk) from `start`, lasting `length`.
+
     Skew below 1 hurries its beginning.
     """
     u = np.clip((t - start) / length, 0, 1) ** skew
@@ -26,6 +27,7 @@ def bump(t):
 
 def quintic(u, length, begin, end):
     """Fifth-degree path over `length` seconds; u in [0, 1].
+
     Begin and end are (place, speed, acceleration).
     """
     p0 = begin[0]
@@ -43,6 +45,7 @@ def quintic(u, length, begin, end):
 
 def path(t, knots):
     """A path through knots (time, place, speed, acceleration).
+
     At rest before the first and after the last.
     """
     y = np.where(t < knots[0][0], knots[0][1], knots[-1][1]).astype(float)

@@ -7,6 +7,7 @@ from examiners.sixth.motion import G, bump, clock, second_derivative, step
 
 class Timeline:
     """A growing timeline of load (body weights) and share (%).
+
     What happened when is in samples of the grid.
     """
 
@@ -130,7 +131,7 @@ class Timeline:
         second = self.stride()
         gap = round(self.draw(0.42, 0.55) * GRID_HZ)
         a, b = np.zeros((2, gap + second.size + 450))
-        a[: first.size], b[gap : gap + second.size] = first, second
+        a[:first.size], b[gap:gap + second.size] = first, second
         self.add(a + b, 100 * (a, b)[self.rng.integers(2)] / np.maximum(a + b, 1e-6))
         self.gone(0.5, 2)
         self.on()
@@ -140,14 +141,11 @@ class Timeline:
         flight = self.draw(0.08, 0.24)
         dip = self.draw(0.3, 0.7)
         give = self.draw(0.2, 0.5)
-        half = (
-            lambda length, dv: dv
-            / G
-            * np.pi
-            / 2
-            / length
-            * np.sin(np.pi * clock(length) / length)
-        )
+
+        def half(length, dv):
+            """A push that changes the speed by dv."""
+            return dv / G * np.pi / 2 / length * np.sin(np.pi * clock(length) / length)
+
         v = G * flight / 2
         air = -np.ones(clock(flight).size)
         self.add(

@@ -1,13 +1,12 @@
 """Who swings: body, habits and tempo."""
 import numpy as np
 
-
-# goes back in the backswing, in m
+# How far a body goes back in the backswing, in m.
 STYLES = {
     "centred": (0, 0.008),
     "sways": (0.02, 0.045),
     "early": (0.004, 0.02),
-    "lifts": (0, 0.015),  # how far a body
+    "lifts": (0, 0.015),
     "falls back": (0, 0.015),
     "forward": (-0.012, -0.004),
     "arms only": (0, 0),
@@ -32,7 +31,7 @@ class Person:
         self.arms_kg = 0.14 * self.mass**0.9
         self.club_kg = draw(0.42, 0.48)
         self.down = draw(0.24, 0.42)
-        # parts of the moments taken by turning
+        # the parts of the moments that are taken by turning
         self.turn_body = draw(0.45, 0.85)
         self.turn_arms = draw(0.955, 1.005)
         # hips and head against the weight of the arms
@@ -45,10 +44,10 @@ class Person:
         # speed of the arms at impact over their mean in the downswing
         self.late = draw(1.5, 1.95)
         self.flow = draw(0, 5)  # how hard the arms turn round at the top: 0 is a pause
-        # of the body, in m
+        # how far the body goes down and up, in m
         self.dip = draw(0.002, 0.03)
         self.rise = draw(0.01, 0.05)
-        # of the body after the arms
+        # how long the body goes through before the arms are at the top, and starts after them
         self.lead_in = draw(-0.18, 0.10)
         self.body_delay = rng.choice([0.0, draw(-0.06, 0.12)])
         self.wobble = draw(0.6, 2.5) * (rng.random() < 0.35)

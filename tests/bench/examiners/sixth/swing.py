@@ -3,22 +3,27 @@ import numpy as np
 
 from examiners.sixth.motion import G, clock, path, second_derivative, soft, step
 
-# arms in degrees; effort
+# The arms' turn back in degrees, from and to; effort.
 LENGTHS = {"half": (48, 75, 0.45), "three-quarter": (85, 110, 0.75), "full": (115, 145, 1.0)}
 
 
 def swing_once(rng, person, length, address, finish, slack):
     """One swing as (t, takeaway, impact, load in N, share in %).
+
     None where no one would swing like that; more slack lets more pass.
     """
-    wavering = lambda sd: 1 + rng.normal(0, sd)
+
+    def wavering(sd):
+        """About 1."""
+        return 1 + rng.normal(0, sd)
+
     lo, hi, size = LENGTHS[length]
     top = np.radians(rng.uniform(lo, hi))
     cock = np.radians(rng.uniform(0.45, 0.75) * lo)
     through = top * rng.uniform(0.95, 1.25)
     down = np.clip(person.down * wavering(0.03), 0.22, 0.45)
     back = np.clip(person.back * wavering(0.04), max(0.5, 2 * down), min(4 * down, 1.1))
-    # of arms and wrists at impact
+    # speeds of arms and wrists at impact
     speed = person.late * top / down
     release = rng.uniform(1.8, 2.6) * cock / down
     turn = person.flow * top / down / back

@@ -17,6 +17,7 @@ Truth, from the motion without noise:
   finish      first instant from which, until the finish is given up, the share stays within 1
               point of the held value, the load within 1.5 % of body weight and the arms within
               3 degrees
+
 These golfers are for measuring: they were written blind from the promises of the program.
 """
 import numpy as np
@@ -112,9 +113,8 @@ class Lesson(Timeline):
         # a small half swing: the same, scaled to its points
         for s in (s for s in self.swings if s["points"]):
             a, b, c = (int(s[k] * GRID_HZ) for k in ("begin", "hold_end", "gone"))
-            share[a:c] = s["address"] + (share[a:c] - s["address"]) * s["points"] / np.ptp(
-                share[a:b]
-            )
+            way = (share[a:c] - s["address"]) * s["points"] / np.ptp(share[a:b])
+            share[a:c] = s["address"] + way
         return share, theta, second_order(theta, *person.club)
 
     def play(self, count):
@@ -143,10 +143,15 @@ class Lesson(Timeline):
 
 def hop_load(rng):
     """Load of a hop in body weights above standing.
+
     Crouch, push, flight at -1, and a landing that closes momentum.
     """
     flight, land = (int(x * GRID_HZ) for x in rng.uniform([0.12, 0.16], [0.3, 0.26]))
-    half = lambda m, impulse: impulse * np.sin(np.pi * np.arange(m) / m) * np.pi / 2 / m
+
+    def half(m, impulse):
+        """Half a sine of m samples."""
+        return impulse * np.sin(np.pi * np.arange(m) / m) * np.pi / 2 / m
+
     dip = 0.055 * GRID_HZ  # impulses in samples times body weight
     return np.concatenate(
         [half(250, -dip), half(260, dip + flight / 2), -np.ones(flight), half(land, flight / 2)]
@@ -156,11 +161,12 @@ def hop_load(rng):
 def add(y, start, part):
     """Add a part to a signal from a time on, cut at its end."""
     i = int(np.ceil(start * GRID_HZ - 1e-9))
-    y[i : i + part.size] += part[: max(y.size - i, 0)]
+    y[i:i + part.size] += part[:max(y.size - i, 0)]
 
 
 def events(lesson, share, quiet, load, theta, club, sway_sd):
     """Truth of the swings.
+
     From the true share, and the noise-free share, load (body weights above standing) and angles.
     """
     out = []
@@ -190,10 +196,10 @@ def events(lesson, share, quiet, load, theta, club, sway_sd):
             "turnaround_s": turn / GRID_HZ if turned else None,
             "impact_s": impact / GRID_HZ,
             "finish_s": finish / GRID_HZ if held else None,
-            "address": share[take - 600 : take - 100].mean(),
+            "address": share[take - 600:take - 100].mean(),
             "lowest": share[turn] if turned else None,
             "impact": share[hit - 1] + (impact - hit + 1) * (share[hit] - share[hit - 1]),
-            "finish": share[finish : finish + 500].mean() if held else None,
+            "finish": share[finish:finish + 500].mean() if held else None,
         }
         out.append(
             {
@@ -207,6 +213,7 @@ def events(lesson, share, quiet, load, theta, club, sway_sd):
 
 def plate(rng, load, x, y, cell_sd, centre):
     """Reading (load, CoP x, CoP y) of a plate with four cells near its corners.
+
     x and y in mm, plate frame.
     """
     px, py = np.array([[-140.0, -140, 140, 140], [-240.0, 240, -240, 240]])[..., None]

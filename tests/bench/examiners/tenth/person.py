@@ -18,19 +18,19 @@ class Person:
         )
         self.address = draw(70, 80) if rng.random() < 0.75 else draw(50, 65)
         self.finish = draw(82, 96)
-        # rad/s, damping, activation in s
+        # systems: rad/s, damping, activation in s
         self.hip = (draw(5.0, 10.5) * heavy, draw(0.65, 1.1), draw(0.02, 0.045))
         self.ankle = (draw(14, 28), draw(0.45, 0.9), draw(0.015, 0.035))
         self.leg = (draw(6, 12) * heavy, draw(0.55, 1.0), draw(0.03, 0.06))
         self.toe = (draw(6, 14), draw(0.5, 0.9), 0.03)
         self.kappa = rng.choice([0, draw(0.001, 0.006)], p=[0.3, 0.7])
-        # share of body mass; m
+        # parts of the body's mass, and m
         self.arm_mass = draw(0.05, 0.085)
         self.arm_length = draw(0.32, 0.45)
         self.club_mass = 0.45 / self.mass
         self.club_length = draw(1.1, 1.4)
         self.plane = draw(0.65, 0.9)
-        # points per sine; points per m/s2
+        # points per sine of the arms' angle, points per m/s2
         self.gravity_gain = draw(0, 5)
         self.inertia_gain = rng.normal(0, 0.05)
         self.dip, self.lead_time = {  # points back from the address; s from hips to arms
@@ -41,13 +41,13 @@ class Person:
             "bumper": (draw(4, 12), draw(0.12, 0.28)),
             "quiet legs": (draw(3, 9), draw(0, 0.2)),
         }[self.style]
-        # points, trail and lead foot
+        # points, by the trail and by the lead foot
         self.press = draw(0, 1 if self.style == "forward" else 4)
         self.brace = rng.normal(1.5, 4)
         self.hip_delay = draw(-0.07, 0.04)
         self.brace_lead = draw(0.03, 0.2)
         self.leg_lead = draw(0.03, 0.27)
-        # m
+        # m down and up
         self.flex, self.push = np.array([draw(0.004, 0.028), draw(0.005, 0.045)]) * (
             0.3 if self.style == "quiet legs" else 1
         )
@@ -68,6 +68,7 @@ class Person:
 
     def plan_arms(self, rng, size, tempo, slack):
         """Arm commands: size, down, overdrive, width, through, time to impact.
+
         None if that is not this person's tempo.
         """
         wide, over, width, far = rng.uniform([0.95, 0.85, 0.12, 0.85], [1.05, 1.15, 0.3, 1.2])

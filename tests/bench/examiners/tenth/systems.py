@@ -10,6 +10,7 @@ G = 9.80665  # simulation grid, Hz (each plate rate divides it); m/s2
 
 def second_order(u, w, zeta, tau):
     """Response to the command u.
+
     Of activation (time constant tau, s) and a second-order system (w rad/s, damping zeta).
     """
     a = np.exp(-1 / (GRID_HZ * tau)) if tau else 0.0
@@ -31,6 +32,7 @@ def limit(share):
 
 class Track:
     """A command: a sum of steps, each (time, height, rise).
+
     Rise 0 is a true step, else a smooth minimum-jerk ramp.
     """
 
@@ -60,7 +62,7 @@ class Track:
         for t, h, rise in self.moves:
             i = max(int(round(t * GRID_HZ)), 0)
             m = int(rise * GRID_HZ)
-            x = np.arange(1, m + 1)[: max(n - i, 0)] / max(m, 1)
-            y[i : i + m] += h * x**3 * (10 - 15 * x + 6 * x * x)
-            y[i + m :] += h
+            x = np.arange(1, m + 1)[:max(n - i, 0)] / max(m, 1)
+            y[i:i + m] += h * x**3 * (10 - 15 * x + 6 * x * x)
+            y[i + m:] += h
         return y
