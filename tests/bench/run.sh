@@ -56,9 +56,18 @@ tests/bench/fifth_golfers/trial.py
 if [ "$length" = full ]; then
   "$golfers_folder/measure.py" "$bin/../../footing" --golfers fifth --lessons 60 --noise worst
 fi
+title "the same, against golfers of six examiners, who had only the promises of the program before them"
+tests/bench/examiners/trial.py
+if [ "$length" = full ]; then
+  for author in sixth seventh eighth ninth tenth eleventh; do
+    "$golfers_folder/measure.py" "$bin/../../footing" --golfers "$author" --lessons 60
+  done
+else
+  "$golfers_folder/measure.py" "$bin/../../footing" --golfers sixth --lessons "$golfers"
+fi
 if [ "$length" = short ]; then
   title "what each sign of a movement says, learned of a few lessons"
-  /usr/bin/python3 tests/bench/swing_odds/fit.py "$bin/../.." --lessons 2
+  /usr/bin/python3 tests/bench/swing_odds/fit.py "$bin/../.." --lessons 1
 fi
 title "how soon live finding knows of events, and what it costs"
 "$bin/live_bench" "${live[@]}"

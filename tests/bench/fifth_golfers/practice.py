@@ -1,6 +1,7 @@
 """An hour's part on the plates: swings, shots and practice swings, and what is done in between.
 
-These golfers are for measuring only: nothing of the program may be tuned to them.
+These golfers are for measuring; only the weights of a swing's signs are fitted to them as well
+(swing_odds).
 """
 from collections import namedtuple
 

@@ -1,14 +1,17 @@
 #!/usr/bin/python3
 """How well a program finds and times the swings of golfers that other authors made up.
 
-measure.py PROGRAM [--golfers other|third|fourth|fifth] [--lessons N] [--seed S]
-           [--noise quiet|ordinary|worst] [--keep FOLDER]
+measure.py PROGRAM [--golfers other|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh]
+           [--lessons N] [--seed S] [--noise quiet|ordinary|worst] [--keep FOLDER]
 
 Makes lessons (ways of swinging, golfers' pastimes, 100 to 1000 Hz, both hands, 45 to 130 kg, every
 second one with a trigger) of the second author's golfers (other), of the third one's, whose
 shares follow from a body's movements (third), of the fourth one's, who have four ways of loading
-(fourth), or of the fifth one's, drawn broadly from what papers say (fifth), lets PROGRAM import
-and analyse each, and prints a table of the errors. The same seed makes the same lessons.
+(fourth), of the fifth one's, drawn broadly from what papers say (fifth), or of six examiners', who
+had only the promises of the program before them (../examiners): masses on a body (sixth), scripted
+curves (seventh), two feet (eighth), a body as on video (ninth), linear systems (tenth) and key
+poses (eleventh); when a finish begins, each of those says in lesson.py. Lets PROGRAM import and
+analyse each, and prints a table of the errors. The same seed makes the same lessons.
 Needs numpy and scipy (Debian: python3-scipy).
 """
 import argparse
@@ -32,6 +35,9 @@ sys.path += [str(BENCH), str(BENCH / "third_golfers"), str(BENCH / "fourth_golfe
 import swinging
 import truth
 from bay import Bay
+from examiners.authors import EXAMINERS
+from examiners.lesson_files import NOISES, RATES_HZ, write_lesson
+from examiners.truth import TrueLesson
 from fifth_golfers import swing
 from fifth_golfers.practice import Practice
 from hour import Hour
@@ -42,10 +48,7 @@ from score import Score, add_lesson, table
 # Who made the golfers up: a lesson by its seed and number of swings, and who tells what is true.
 AUTHORS = {"other": (Lesson, tell_truth), "third": (Hour, swinging.tell_truth),
            "fourth": (Bay, truth.tell_truth), "fifth": (Practice, swing.tell_truth)}
-RATES_HZ = (100, 200, 250, 500, 1000)
 SWINGS = 8
-# Sway of the share in points, noise of a cell in N: as for the project's own generators.
-NOISES = {"quiet": (0.2, 0.4), "ordinary": (0.5, 1.0), "worst": (1.2, 4.0)}
 
 
 def at_least_one(text):
@@ -67,7 +70,8 @@ def options():
     reader = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     reader.add_argument("program", metavar="PROGRAM", type=pathlib.Path,
                         help="the footing to measure")
-    reader.add_argument("--golfers", choices=AUTHORS, default="other", help="(other)")
+    reader.add_argument("--golfers", choices=(*AUTHORS, *EXAMINERS), default="other",
+                        help="(other)")
     reader.add_argument("--lessons", type=at_least_one, default=10, help="of 8 swings each (10)")
     reader.add_argument("--seed", type=not_negative, default=880000, help="(880000)")
     reader.add_argument("--noise", choices=NOISES, default="ordinary", help="(ordinary)")
@@ -103,30 +107,54 @@ def run(program, *words):
         sys.exit(f"{command}\nended with {done.returncode}: {done.stderr}")
 
 
-def analysed(program, folder, name, recording, setup):
-    """The swings that the program finds in a recording, as in its JSON."""
-    table_file, layout = folder / f"{name}.csv", folder / f"{name}.layout.json"
-    lesson, result = folder / f"{name}.h5", folder / f"{name}.json"
-    write_csv(table_file, recording, setup)
-    words = ["import", table_file, "--out", lesson, "--hand", setup.hand]
+def imported(program, folder, name, hand, *more):
+    """The recording that `import` makes of name.csv."""
+    lesson = folder / f"{name}.h5"
+    run(program, "import", folder / f"{name}.csv", "--out", lesson, "--hand", hand, *more)
+    return lesson
+
+
+def import_simulated(given, folder, number):
+    """A lesson of other to fifth on simulated plates: its name, the truth and the recording."""
+    golfers, tell = AUTHORS[given.golfers]
+    name = f"lesson_{number + 1:03}"
+    setup = setup_of(number, given.seed, given.noise)
+    lesson = golfers(given.seed + 1000 + number, SWINGS)
+    write_csv(folder / f"{name}.csv", record(lesson, setup, tell), setup)
+    layout = []
     if setup.columns == "cells":
-        write_layout(layout, setup)
-        words += ["--layout", layout]
-    run(program, *words)
-    run(program, "analyse", lesson, "--json", result)
+        layout = ["--layout", folder / f"{name}.layout.json"]
+        write_layout(layout[1], setup)
+    return name, lesson, imported(given.program, folder, name, setup.hand, *layout)
+
+
+def import_examined(given, folder, number):
+    """The same of an examiner, who makes files, and of whose lessons the seed is that given."""
+    made = EXAMINERS[given.golfers](given.seed, number, given.noise, SWINGS)
+    name = write_lesson(folder, number, made)
+    lesson = TrueLesson(made.truth)
+    return name, lesson, imported(given.program, folder, name, lesson.hand)
+
+
+def import_lesson(given, folder, number):
+    """A lesson of the golfers that are given."""
+    import_one = import_simulated if given.golfers in AUTHORS else import_examined
+    return import_one(given, folder, number)
+
+
+def analysed(program, recording):
+    """The swings that the program finds in a recording, as in its JSON."""
+    result = recording.with_suffix(".json")
+    run(program, "analyse", recording, "--json", result)
     return json.loads(result.read_text(encoding="utf-8"))["swings"]
 
 
 def measure(given, folder):
     """All lessons in turn; without --keep their files go as soon as they are scored."""
     score = Score()
-    golfers, tell = AUTHORS[given.golfers]
     for number in range(given.lessons):
-        name = f"lesson_{number + 1:03}"
-        setup = setup_of(number, given.seed, given.noise)
-        lesson = golfers(given.seed + 1000 + number, SWINGS)
-        recording = record(lesson, setup, tell)
-        add_lesson(score, name, lesson, analysed(given.program, folder, name, recording, setup))
+        name, lesson, recording = import_lesson(given, folder, number)
+        add_lesson(score, name, lesson, analysed(given.program, recording))
         if not given.keep:
             for file in folder.iterdir():
                 file.unlink()

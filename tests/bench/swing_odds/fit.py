@@ -3,16 +3,16 @@
 
 fit.py BIN [--lessons N] [--standing FOLDER] [--table FILE] [--check]
 
-BIN holds footing and, under tests/bench, signs_bench. Makes lessons of five authors' golfers (the
-project's own generators, other_golfers, third_golfers and so on) at ordinary and worst noise, asks
-signs_bench for the signs of every movement that the finder weighs, and fits a logistic regression on
-them: for each sign a line through some points, and the sum of all is the log odds. FILE is
-analysis/swing/swing_odds_table.h. FOLDER holds recordings of real people who only stand
+BIN holds footing and, under tests/bench, signs_bench. Makes lessons of eleven authors' golfers (the
+project's own generators, other_golfers, third_golfers and so on, and the six of examiners) at ordinary
+and worst noise, asks signs_bench for the signs of every movement that the finder weighs, and fits a
+logistic regression on them: for each sign a line through some points, and the sum of all is the log
+odds. FILE is analysis/swing/swing_odds_table.h. FOLDER holds recordings of real people who only stand
 (standing.py says which and where from): what moves in them is no swing. The table in the repository was
 made with them.
 --check fits on every second lesson and tells how well the others are told, and then without each author
 in turn how well that author's golfers are told.
-Needs numpy, scipy and scikit-learn (Debian: python3-sklearn), and takes about ten minutes.
+Needs numpy, scipy and scikit-learn (Debian: python3-sklearn), and takes about twenty minutes.
 """
 import argparse
 import pathlib

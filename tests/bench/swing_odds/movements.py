@@ -3,22 +3,25 @@ import pathlib
 import subprocess
 import sys
 from dataclasses import dataclass, field
+from types import SimpleNamespace
 
 import numpy as np
 
 sys.path.append(str(pathlib.Path(__file__).resolve().parent.parent / "other_golfers"))
 
 import measure
-from plates import record, write_csv, write_layout
 from score import EITHER_WAY
 
-AUTHORS = ("own", "other", "third", "fourth", "fifth")
 OWN_SEED, WORST = 91000, 10000
-SEEDS = {"other": 140000, "third": 120000, "fourth": 160000, "fifth": 180000}
+SEEDS = {"other": 140000, "third": 120000, "fourth": 160000, "fifth": 180000,
+         "sixth": 200000, "seventh": 220000, "eighth": 240000, "ninth": 260000, "tenth": 280000,
+         "eleventh": 300000}
+AUTHORS = ("own", *SEEDS)
 SWING_BEFORE_S, SWING_AFTER_S = 0.5, 0.3  # a movement so near to an impact is that swing
 WITHIN_BEFORE_S, WITHIN_AFTER_S = 0.1, 1.0  # of the rest of a swing, which is told less strictly as none
 WITHIN_WEIGHT = 0.5
 AROUND_S = 0.7
+BEFORE_IMPACT_S, AFTER_IMPACT_S = 1.0, 1.0  # where nobody tells when a swing begins or is over
 
 
 @dataclass
@@ -99,25 +102,27 @@ def own_lessons(program, lessons):
     return names, made
 
 
+def span_of(swing):
+    """A true swing of another author; NaN where its begin or end is not told."""
+    onset_s, end_s = swing.onset_s, swing.end_s
+    if np.isnan(onset_s):
+        onset_s = swing.impact_s - BEFORE_IMPACT_S
+    if np.isnan(end_s):
+        end_s = swing.impact_s + AFTER_IMPACT_S
+    return TrueSwing(onset_s, swing.impact_s, end_s)
+
+
 def authors_lesson(bin_folder, folder, author, number, seed, noise):
     """One lesson of another author, imported as a user would."""
-    golfers, tell = measure.AUTHORS[author]
-    setup = measure.setup_of(number, seed, noise)
-    true = golfers(seed + 1000 + number, measure.SWINGS)
-    recording = record(true, setup, tell)
-    table, layout, file = (folder / f"lesson.{end}" for end in ("csv", "layout.json", "h5"))
-    file.unlink(missing_ok=True)
-    write_csv(table, recording, setup)
-    words = ["import", table, "--out", file, "--hand", setup.hand]
-    if setup.columns == "cells":
-        write_layout(layout, setup)
-        words += ["--layout", layout]
-    measure.run(bin_folder / "footing", *words)
+    given = SimpleNamespace(program=bin_folder / "footing", golfers=author, seed=seed, noise=noise)
+    _, true, recording = measure.import_lesson(given, folder, number)
     lesson = Lesson(author, noise)
-    lesson.swings = [TrueSwing(one.onset_s, one.impact_s, one.end_s) for one in true.swings]
+    lesson.swings = [span_of(one) for one in true.swings]
     lesson.ambiguous = [(from_s, to_s) for what, from_s, to_s in true.scene.named if what in EITHER_WAY]
-    signs = words_of(bin_folder / "tests/bench/signs_bench", file)
+    signs = words_of(bin_folder / "tests/bench/signs_bench", recording)
     lesson.movements = [movement_of(line) for line in signs if line[0] == "SIGNS"]
+    for file in folder.iterdir():
+        file.unlink()
     return lesson
 
 
