@@ -141,7 +141,8 @@ Json swing_of(const Swing& swing) {
         json["strike_ripple"] = {{"peak_n", finite_or_null(ripple->peak_n)},
                                  {"usual_n", finite_or_null(ripple->usual_n)},
                                  {"most_n", finite_or_null(ripple->most_n)},
-                                 {"began_s", finite_or_null(ripple->began_s)}};
+                                 {"began_s", finite_or_null(ripple->began_s)},
+                                 {"body_n", finite_or_null(ripple->body_n)}};
     }
     if (Json found = events_of(swing.found_events); !found.empty() || swing.found_kind) {
         if (swing.found_kind) found["kind"] = kind_name(*swing.found_kind);

@@ -64,8 +64,7 @@ Event impact_of_anybody(const StrikeWitnesses& witnesses) {
     const double share_s = *witnesses[by_share];
     if (!witnesses[by_push_peak]) return Event{share_s, impact_u_by_share_s, EventSource::estimated};
     const double push_s = *witnesses[by_push_peak];
-    return Event{push_s, std::hypot(impact_u_s, doubt_by_share * (push_s - share_s)),
-                 EventSource::estimated};
+    return Event{push_s, std::hypot(impact_u_s, doubt_by_share * (push_s - share_s)), EventSource::estimated};
 }
 
 /// The mean of all by their lags, those that tell this golfer's strikes best weighing by far the most.

@@ -12,8 +12,13 @@ namespace footing {
 
 namespace {
 
-constexpr double lowest_hz = 20.0;
-constexpr double highest_hz = 60.0;
+/// Frequencies between which a column is looked at.
+struct Band {
+    double lowest_hz;
+    double highest_hz;
+};
+constexpr Band ripple_band{20.0, 60.0};
+constexpr Band body_band{10.0, 20.0};  ///< of the quickest that the body does by itself
 constexpr double least_rate_hz = 200.0;
 constexpr int filter_order = 4;
 constexpr double settles_s = 0.15;  ///< of the filters, at both ends
@@ -30,6 +35,9 @@ constexpr double shortest_reference_s = 0.16;
 /// itself had there.
 constexpr double times_usual = 3.0;
 constexpr double times_most = 1.5;
+/// A short push of the body reaches into the ripple's band, but is larger below it; a jolt rings as much
+/// there.
+constexpr double times_body = 0.75;
 /// Silence tells something where the usual ripple would have been so much larger than is needed.
 constexpr double plainly_larger = 2.0;
 /// The filters smear the ripple to before its beginning, and the way through the body makes it late; by how
@@ -39,27 +47,27 @@ constexpr double strike_u_s = 0.01;
 constexpr std::size_t fewest_ripples = 2;
 
 /// The column between two low passes, zero lag.
-std::vector<double> in_band(std::vector<double> column, double rate_hz) {
+std::vector<double> in_band(std::vector<double> column, const Band& band, double rate_hz) {
     std::vector<double> slow = column;
     const auto low_pass = [rate_hz](double cutoff_hz) {
         return butterworth_low_pass(filter_order, cutoff_for_two_passes(filter_order, cutoff_hz, rate_hz),
                                     rate_hz);
     };
-    zero_lag_filter(low_pass(highest_hz), column);
-    zero_lag_filter(low_pass(lowest_hz), slow);
+    zero_lag_filter(low_pass(band.highest_hz), column);
+    zero_lag_filter(low_pass(band.lowest_hz), slow);
     for (std::size_t i = 0; i < column.size(); ++i) column[i] -= slow[i];
     return column;
 }
 
-/// The total load of a stretch of the recording between 20 and 60 Hz.
-class RippleBand {
+/// The total load of a stretch of the recording in a band.
+class LoadInBand {
   public:
     /// Entries of the trace, the last not counted.
-    RippleBand(const LoadTrace& trace, std::size_t begin, std::size_t end)
+    LoadInBand(const LoadTrace& trace, const Band& band, std::size_t begin, std::size_t end)
         : rate_hz_(trace.rate_hz), begin_(begin), window_(entry(window_s, trace.rate_hz)) {
         band_ = in_band({trace.total_n.begin() + static_cast<std::ptrdiff_t>(begin),
                          trace.total_n.begin() + static_cast<std::ptrdiff_t>(end)},
-                        trace.rate_hz);
+                        band, trace.rate_hz);
     }
 
     static std::size_t entry(double time_s, double rate_hz) {
@@ -70,24 +78,41 @@ class RippleBand {
     [[nodiscard]] std::vector<double> mean_squares(double from_s, double to_s) const {
         std::vector<double> means;
         const std::size_t last = entry(to_s, rate_hz_) - begin_;
-        for (std::size_t i = entry(from_s, rate_hz_) - begin_; i + window_ <= last; ++i) {
-            double sum = 0.0;
-            for (std::size_t k = i; k < i + window_; ++k) sum += band_[k] * band_[k];
-            means.push_back(sum / static_cast<double>(window_));
-        }
+        for (std::size_t i = entry(from_s, rate_hz_) - begin_; i + window_ <= last; ++i)
+            means.push_back(mean_square(i));
         return means;
     }
 
   private:
+    double mean_square(std::size_t first) const {
+        double sum = 0.0;
+        for (std::size_t k = first; k < first + window_; ++k) sum += band_[k] * band_[k];
+        return sum / static_cast<double>(window_);
+    }
+
     double rate_hz_;
     std::size_t begin_;
     std::size_t window_;
     std::vector<double> band_;
 };
 
+/// The window that ripples most, of those first that ripple more than the body's own movement makes them.
+/// Mean squares in both bands, a window an entry.
+std::size_t strongest_ripple(const std::vector<double>& ripple, const std::vector<double>& body) {
+    const auto jolt = [&](std::size_t i) {
+        return ripple[i] > times_body * times_body * body[i] ? ripple[i] : 0.0;
+    };
+    std::size_t strongest = 0;
+    for (std::size_t i = 1; i < ripple.size(); ++i) {
+        if (jolt(i) > jolt(strongest)) strongest = i;
+    }
+    if (jolt(strongest) > 0.0) return strongest;
+    return static_cast<std::size_t>(std::ranges::max_element(ripple) - ripple.begin());
+}
+
 /// What a ripple must reach to be seen in this swing.
 double needed_n(const StrikeRipple& ripple) {
-    return std::max(times_usual * ripple.usual_n, times_most * ripple.most_n);
+    return std::max({times_usual * ripple.usual_n, times_most * ripple.most_n, times_body * ripple.body_n});
 }
 
 }  // namespace
@@ -98,23 +123,25 @@ std::optional<StrikeRipple> measure_strike_ripple(const LoadTrace& trace, const 
     const double from_s = address_span(*events.address).from_s;
     const double search_from_s = events.impact->time_s - doubt_s - before_impact_s;
     const double search_to_s = events.impact->time_s + doubt_s + after_impact_s;
-    const std::size_t begin = RippleBand::entry(std::max(0.0, from_s - settles_s), trace.rate_hz);
-    const std::size_t end = RippleBand::entry(search_to_s + settles_s, trace.rate_hz);
+    const std::size_t begin = LoadInBand::entry(std::max(0.0, from_s - settles_s), trace.rate_hz);
+    const std::size_t end = LoadInBand::entry(search_to_s + settles_s, trace.rate_hz);
     if (end > trace.size() || search_from_s - reference_ends_before_s < from_s + shortest_reference_s)
         return std::nullopt;
     if (std::any_of(trace.bridged.begin() + static_cast<std::ptrdiff_t>(begin),
                     trace.bridged.begin() + static_cast<std::ptrdiff_t>(end),
                     [](std::uint8_t bridged) { return bridged != 0; }))
         return std::nullopt;
-    const RippleBand band(trace, begin, end);
+    const LoadInBand band(trace, ripple_band, begin, end);
     const std::vector<double> about = band.mean_squares(search_from_s, search_to_s);
     if (about.empty()) return std::nullopt;
-    const auto strongest = std::ranges::max_element(about);
-    const double strongest_s = search_from_s + static_cast<double>(strongest - about.begin()) / trace.rate_hz;
+    const std::vector<double> body =
+        LoadInBand(trace, body_band, begin, end).mean_squares(search_from_s, search_to_s);
+    const std::size_t strongest = strongest_ripple(about, body);
+    const double strongest_s = search_from_s + static_cast<double>(strongest) / trace.rate_hz;
     // Up to shortly before it, so that the swing's own push stands against it.
     const std::vector<double> before = band.mean_squares(from_s, strongest_s - reference_ends_before_s);
-    return StrikeRipple{std::sqrt(*strongest), std::sqrt(mean(before)), std::sqrt(std::ranges::max(before)),
-                        strongest_s};
+    return StrikeRipple{std::sqrt(about[strongest]), std::sqrt(mean(before)),
+                        std::sqrt(std::ranges::max(before)), strongest_s, std::sqrt(body[strongest])};
 }
 
 bool is_seen(const StrikeRipple& ripple) {

@@ -49,6 +49,7 @@ struct StrikeRipple {
     double usual_n = 0.0;  ///< from the address to before the strike
     double most_n = 0.0;   ///< the most of it there
     double began_s = 0.0;  ///< when the strongest 40 ms about the impact began
+    double body_n = 0.0;   ///< between 10 and 20 Hz in these 40 ms: what the body itself does
 };
 
 /// Lead share in [0, 1] with its standard uncertainty, and what it is against the target band.

@@ -18,6 +18,8 @@ constexpr std::array<double, 4> onset_powers{1.0, 1.6, 2.2, 3.0};
 constexpr double onset_part = 0.6;             ///< the start is fitted up to this part of the way
 constexpr double takeaway_shape_u_s = 0.055;   ///< since the true shape of the start is not known
 constexpr double takeaway_seen_late_s = 0.01;  ///< smooth starts more than it is early for abrupt ones
+constexpr double late_part = 0.3;              ///< of how long after the quiet spell it is seen …
+constexpr double most_late_s = 0.2;            ///< … as far as that is no more than this
 constexpr double noise_of_usual_change = 0.7;
 constexpr double unrest_to_change = 1.0;     ///< of what moves in the quiet spell
 constexpr double least_part_of_usual = 0.3;  ///< a short quiet spell may be stiller than the player is
@@ -63,7 +65,10 @@ std::optional<Event> find_takeaway(const StanceSignals& signals, const SwingCand
     const std::optional<Onset> onset = most_likely_onset(misfits, alike_s * signals.rate_hz, expected,
                                                          usual_backswing_u_s * signals.rate_hz);
     if (!onset) return std::nullopt;
-    return Event{signals.time_s(static_cast<double>(rest_from) + onset->sample) - takeaway_seen_late_s,
+    const double seen_s =
+        signals.time_s(static_cast<double>(rest_from) + onset->sample) - takeaway_seen_late_s;
+    const double after_quiet_s = seen_s - signals.time_s(static_cast<double>(swing.quiet_to));
+    return Event{seen_s - late_part * std::clamp(after_quiet_s, 0.0, most_late_s),
                  std::hypot(onset->u_samples / signals.rate_hz, takeaway_shape_u_s), EventSource::estimated};
 }
 

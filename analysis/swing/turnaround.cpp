@@ -15,14 +15,14 @@ namespace {
 constexpr double turn_u_s = 0.006;
 constexpr double turn_sway = 0.001;    ///< what sway may hide
 constexpr double least_fall = 0.0015;  ///< of the share, for its flanks to be fitted
-constexpr double flank_part = 0.15;     ///< of the backswing, how far up the flanks of the turn are fitted
-constexpr double return_part = 0.03;   ///< of the return, where that is further
-constexpr double least_flank_s = 0.04;
+constexpr double flank_part = 0.25;    ///< of the backswing, how far up the flanks of the turn are fitted
+constexpr double return_part = 0.05;   ///< of the return, where that is further
+constexpr double least_flank_s = 0.05;
 constexpr double flank_rate_hz = 200.0;
 constexpr double least_noise_of_turn = 0.0003;
 constexpr double turn_alike_s = 0.12;
 constexpr double turn_shape_u_s = 0.011;  ///< since the true shape of the turn is not known
-constexpr double turn_before_speed_u_s = 0.20;
+constexpr double turn_before_speed_u_s = 0.15;
 
 /// About where the share is lowest between two entries. The flatter it is there, the less is known of when:
 /// each instant is as likely as noise and sway may hide that it is lowest, and as it is expected beforehand.
