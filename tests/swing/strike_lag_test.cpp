@@ -146,6 +146,19 @@ TEST_CASE("no impact is told outside the way back and the recording, whatever wa
     }
 }
 
+TEST_CASE("of somebody unknown the peak of the push is believed, and the share where nobody pushes") {
+    const Event impact = estimated_impact({5.00, 5.02, 5.30, 4.50}, {});
+    CHECK(impact.time_s == doctest::Approx(5.02));
+    CHECK(impact.source == EventSource::estimated);
+    // Eleven authors' golfers differ by some 50 ms; more where share and push tell different things.
+    CHECK(impact.u_s > 0.049);
+    CHECK(impact.u_s < 0.06);
+    CHECK(estimated_impact({5.30, 5.02, {}, {}}, {}).u_s > impact.u_s + 0.01);
+    const Event by_share = estimated_impact({5.00, {}, 5.30, 4.50}, {});
+    CHECK(by_share.time_s == doctest::Approx(5.00));
+    CHECK(by_share.u_s > impact.u_s);
+}
+
 TEST_CASE("the witness that tells a golfer's strikes best is believed") {
     // The push's peak comes when it likes; its end always 20 ms before the strike.
     const std::vector<StrikeWitnesses> strikes{{0.10, -0.12, 0.02, std::nullopt},

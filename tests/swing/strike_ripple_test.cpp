@@ -6,6 +6,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -67,7 +68,41 @@ void say(const std::string& what, const Told& told) {
             " unknown, ", told.by_ripple, " by ripple");
 }
 
+/// Somebody of 800 N who pushes for about a tenth of a second at 3 s, and is jolted from 3.08 s on.
+LoadTrace short_push(double push_n, double jolt_n) {
+    LoadTrace trace;
+    trace.rate_hz = 500.0;
+    for (std::size_t i = 0; i < 2500; ++i) {
+        const double t = static_cast<double>(i) / trace.rate_hz;
+        const double jolt =
+            t < 3.08 ? 0.0
+                     : jolt_n * std::exp(-(t - 3.08) / 0.025) * std::sin(2.0 * M_PI * 35.0 * (t - 3.08));
+        trace.time_s.push_back(t);
+        trace.total_n.push_back(800.0 + push_n * std::exp(-0.5 * std::pow((t - 3.0) / 0.02, 2)) + jolt +
+                                0.3 * std::sin(1000.0 * t * t));
+        trace.bridged.push_back(0);
+    }
+    return trace;
+}
+
+std::optional<StrikeRipple> ripple_of(const LoadTrace& trace) {
+    SwingEvents events;
+    events.address = Event{1.5, 0.5 / std::sqrt(12.0), EventSource::estimated};
+    events.impact = Event{3.05, 0.05, EventSource::estimated};
+    return measure_strike_ripple(trace, events);
+}
+
 }  // namespace
+
+TEST_CASE("a short push of the body is no ripple of a strike, and hides none") {
+    const auto push = ripple_of(short_push(200.0, 0.0));
+    REQUIRE(push);
+    CHECK_FALSE(is_seen(*push));
+    const auto struck = ripple_of(short_push(200.0, 60.0));
+    REQUIRE(struck);
+    CHECK(is_seen(*struck));
+    CHECK(std::abs(struck->began_s - 3.08) < 0.02);
+}
 
 TEST_CASE("a clear ripple tells shots from practice swings") {
     for (const double strike_n : {15.0, 40.0}) {

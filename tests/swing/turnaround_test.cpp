@@ -1,0 +1,86 @@
+// When the share is lowest, on curves whose lowest point is known by construction, and where the address
+// ends.
+#include "analysis/swing/turnaround.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <vector>
+
+#include "analysis/swing/analyse_swings.h"
+#include "analysis/swing/event_span.h"
+#include "tests/support/swing_accuracy.h"
+
+using namespace footing;
+using namespace footing::testing;
+
+namespace {
+
+constexpr double rate_hz = 500.0;
+
+/// From 0 to 1 between two times, as smooth as can be (minimum jerk: Flash and Hogan 1985, J Neurosci
+/// 5:1688).
+double reach(double t, double from_s, double to_s) {
+    const double u = std::clamp((t - from_s) / (to_s - from_s), 0.0, 1.0);
+    return u * u * u * (10.0 - 15.0 * u + 6.0 * u * u);
+}
+
+/// 75 % at first, 69 % at 1.5 s, slowly back by `regained` until 1.9 s, then quickly to 92 % at 2.15 s.
+SwingMotion motion_with(double regained) {
+    SwingMotion motion;
+    motion.rate_hz = rate_hz;
+    motion.address_load_n = 800.0;
+    motion.share_noise = 0.0003;
+    motion.smoothing_hz = 12.0;
+    for (std::size_t i = 0; i < 1500; ++i) {
+        const double t = static_cast<double>(i) / rate_hz;
+        motion.smooth_share.push_back(0.75 - 0.06 * reach(t, 0.8, 1.5) + regained * reach(t, 1.5, 1.9) +
+                                      (0.23 - regained) * reach(t, 1.85, 2.15));
+    }
+    motion.share = motion.smooth_share;
+    motion.smooth_load.assign(motion.share.size(), 1.0);
+    return motion;
+}
+
+double found_s(double regained, double expected_s) {
+    const SwingMotion motion = motion_with(regained);
+    return find_turnaround(motion, motion.entry(0.8), motion.entry(2.1), expected_s).time_s;
+}
+
+}  // namespace
+
+TEST_CASE("who regains slowly at first turns where the share is lowest, not where it comes back quickly") {
+    // The quick part begins near 1.9 s, so that the turn is expected shortly before.
+    CHECK(std::abs(found_s(0.03, 1.85) - 1.5) < 0.04);
+    CHECK(std::abs(found_s(0.02, 1.85) - 1.5) < 0.06);
+}
+
+TEST_CASE("the address ends up to 0.2 s earlier than 0.1 s before the takeaway, where it was last still") {
+    LessonPlan plan = plan_for(MotionShape::minimum_jerk, Conditions::ordinary, 7300);
+    plan.swings = 8;
+    const GeneratedLesson lesson = generate_lesson(plan);
+    const std::vector<Swing> swings = analyse_swings(lesson.trace, plan.hand, {});
+    REQUIRE(swings.size() >= 6);
+    for (const Swing& swing : swings) {
+        REQUIRE(swing.events.takeaway);
+        REQUIRE(swing.events.address);
+        const double before_s = swing.events.takeaway->time_s - address_span(*swing.events.address).to_s;
+        CHECK(before_s >= 0.1 - 1e-6);
+        CHECK(before_s <= 0.3 + 1e-6);
+    }
+    // A takeaway that the coach marked is no smooth start that was seen late.
+    const Swing& first = swings.front();
+    CoachMark mark;
+    mark.near_s = first.events.impact->time_s;
+    const double takeaway_s = first.events.takeaway->time_s + 0.05;
+    for (std::size_t i = 0; i < named_events.size(); ++i) {
+        if (named_events[i].member == &SwingEvents::takeaway) mark.event_s[i] = takeaway_s;
+    }
+    CoachMarks marks;
+    marks.swings.push_back(mark);
+    const Swing marked = analyse_swings(lesson.trace, plan.hand, {}, {}, marks).front();
+    REQUIRE(marked.events.address);
+    CHECK(takeaway_s - address_span(*marked.events.address).to_s == doctest::Approx(0.1));
+}
