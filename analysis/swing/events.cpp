@@ -19,16 +19,9 @@ constexpr double top_u_s = 0.05;
 /// From the turn to where the return has a quarter of its speed, known beforehand.
 constexpr double turn_before_speed_s = 0.05;
 
-/// A smooth start is seen late: the address ends where it is no longer still, up to so long before what was
-/// found.
-constexpr double seen_late_s = 0.2;
-
-/// The last still part before the takeaway; before one that the coach marked, up to it.
-Event find_address(const Event& takeaway, double quiet_from_s, double quiet_to_s,
-                   const SwingOptions& options) {
-    const double latest_s = takeaway.time_s - options.address_ends_before_s;
-    const double earliest_s = takeaway.source == EventSource::coach ? latest_s : latest_s - seen_late_s;
-    const double end_s = std::clamp(quiet_to_s, earliest_s, latest_s);
+/// The last still part before the takeaway.
+Event find_address(const Event& takeaway, double quiet_from_s, const SwingOptions& options) {
+    const double end_s = takeaway.time_s - options.address_ends_before_s;
     const double begin_s = std::max(quiet_from_s, end_s - options.address_mean_s);
     const double width_s = std::max(0.0, end_s - begin_s);
     return {end_s - 0.5 * width_s, 0.5 * width_s / std::sqrt(3.0), EventSource::estimated};
@@ -45,8 +38,8 @@ SwingEvents find_events(const LoadTrace& trace, const SwingMotion& motion, const
     const double quiet_to_s = signals.time_s(static_cast<double>(swing.quiet_to));
     if (!events.takeaway) events.takeaway = find_takeaway(signals, swing);
     if (events.takeaway && !events.address)
-        events.address = find_address(*events.takeaway, signals.time_s(static_cast<double>(swing.quiet_from)),
-                                      quiet_to_s, options);
+        events.address =
+            find_address(*events.takeaway, signals.time_s(static_cast<double>(swing.quiet_from)), options);
     if (!events.impact && options.use_trigger)
         events.impact =
             triggered_impact(trace, std::max(quiet_to_s, turn_s - struck_before_turn_s), arrival_s + 0.3);

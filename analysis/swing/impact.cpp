@@ -1,7 +1,6 @@
 #include "analysis/swing/impact.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 #include <vector>

@@ -18,7 +18,7 @@ struct Band {
     double highest_hz;
 };
 constexpr Band ripple_band{20.0, 60.0};
-constexpr Band body_band{10.0, 20.0};  ///< of the quickest that the body does by itself
+constexpr Band body_band{10.0, 20.0};  ///< the quickest that the body does by itself
 constexpr double least_rate_hz = 200.0;
 constexpr int filter_order = 4;
 constexpr double settles_s = 0.15;  ///< of the filters, at both ends
@@ -35,8 +35,8 @@ constexpr double shortest_reference_s = 0.16;
 /// itself had there.
 constexpr double times_usual = 3.0;
 constexpr double times_most = 1.5;
-/// A short push of the body reaches into the ripple's band, but is larger below it; a jolt rings as much
-/// there.
+/// A short push of the body is seen in the ripple's band as well, but more so below it; what rings has so
+/// many times as much within the band.
 constexpr double times_body = 0.75;
 /// Silence tells something where the usual ripple would have been so much larger than is needed.
 constexpr double plainly_larger = 2.0;
@@ -97,7 +97,7 @@ class LoadInBand {
 };
 
 /// The window that ripples most, of those first that ripple more than the body's own movement makes them.
-/// Mean squares in both bands, a window an entry.
+/// Mean squares in both bands, a window an entry; as many of both, and at least one.
 std::size_t strongest_ripple(const std::vector<double>& ripple, const std::vector<double>& body) {
     const auto jolt = [&](std::size_t i) {
         return ripple[i] > times_body * times_body * body[i] ? ripple[i] : 0.0;
@@ -120,10 +120,10 @@ double needed_n(const StrikeRipple& ripple) {
 std::optional<StrikeRipple> measure_strike_ripple(const LoadTrace& trace, const SwingEvents& events) {
     if (!(trace.rate_hz >= least_rate_hz) || !events.address || !events.impact) return std::nullopt;
     const double doubt_s = std::min(2.0 * events.impact->u_s, most_doubt_s);
-    const double from_s = address_span(*events.address).from_s;
+    const double from_s = std::max(0.0, address_span(*events.address).from_s);
     const double search_from_s = events.impact->time_s - doubt_s - before_impact_s;
     const double search_to_s = events.impact->time_s + doubt_s + after_impact_s;
-    const std::size_t begin = LoadInBand::entry(std::max(0.0, from_s - settles_s), trace.rate_hz);
+    const std::size_t begin = LoadInBand::entry(from_s - settles_s, trace.rate_hz);
     const std::size_t end = LoadInBand::entry(search_to_s + settles_s, trace.rate_hz);
     if (end > trace.size() || search_from_s - reference_ends_before_s < from_s + shortest_reference_s)
         return std::nullopt;

@@ -10,13 +10,14 @@
 namespace footing {
 
 /// The jolt that a strike sends through the body into the ground, as the total load shows it between 20 and
-/// 60 Hz about the impact, against what was in that band from the address to before the strike
-/// (docs/formulas.md, F22c). [Our own; no source.] Nothing where the rate is under 200 Hz, where an event it
-/// stands on is absent, or where frames were lost there.
+/// 60 Hz about the impact, against what was in that band from the address to before the strike, and what the
+/// body itself did between 10 and 20 Hz meanwhile (docs/formulas.md, F22c). [Our own; no source.] Nothing
+/// where the rate is under 200 Hz, where an event it stands on is absent, or where frames were lost there.
 [[nodiscard]] std::optional<StrikeRipple> measure_strike_ripple(const LoadTrace& trace,
                                                                 const SwingEvents& events);
 
-/// Whether the load rippled as it does when a ball is struck, and by nothing else that the swing did before.
+/// Whether the load rippled as it does when a ball is struck, and neither by what the swing did before nor by
+/// a short push of the body.
 [[nodiscard]] bool is_seen(const StrikeRipple& ripple);
 
 /// When the strike was, as a ripple that is seen tells it.

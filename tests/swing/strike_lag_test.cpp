@@ -150,7 +150,7 @@ TEST_CASE("of somebody unknown the peak of the push is believed, and the share w
     const Event impact = estimated_impact({5.00, 5.02, 5.30, 4.50}, {});
     CHECK(impact.time_s == doctest::Approx(5.02));
     CHECK(impact.source == EventSource::estimated);
-    // Eleven authors' golfers differ by some 50 ms; more where share and push tell different things.
+    // More where share and push tell different things.
     CHECK(impact.u_s > 0.049);
     CHECK(impact.u_s < 0.06);
     CHECK(estimated_impact({5.30, 5.02, {}, {}}, {}).u_s > impact.u_s + 0.01);

@@ -19,6 +19,8 @@ using namespace footing::testing;
 
 namespace {
 
+constexpr double pi = 3.14159265358979323846;
+
 struct Told {
     std::size_t shots = 0;
     std::size_t practice = 0;
@@ -68,40 +70,55 @@ void say(const std::string& what, const Told& told) {
             " unknown, ", told.by_ripple, " by ripple");
 }
 
-/// Somebody of 800 N who pushes for about a tenth of a second at 3 s, and is jolted from 3.08 s on.
-LoadTrace short_push(double push_n, double jolt_n) {
+/// Of somebody of 800 N: a bell of a push about 2.97 s, and a jolt from 3.08 s on.
+struct ShortPush {
+    double push_n;
+    double push_sd_s;
+    double jolt_n;
+};
+LoadTrace trace_of(const ShortPush& given) {
     LoadTrace trace;
     trace.rate_hz = 500.0;
     for (std::size_t i = 0; i < 2500; ++i) {
         const double t = static_cast<double>(i) / trace.rate_hz;
-        const double jolt =
-            t < 3.08 ? 0.0
-                     : jolt_n * std::exp(-(t - 3.08) / 0.025) * std::sin(2.0 * M_PI * 35.0 * (t - 3.08));
+        const double since_s = std::max(0.0, t - 3.08);
         trace.time_s.push_back(t);
-        trace.total_n.push_back(800.0 + push_n * std::exp(-0.5 * std::pow((t - 3.0) / 0.02, 2)) + jolt +
-                                0.3 * std::sin(1000.0 * t * t));
+        trace.total_n.push_back(
+            800.0 + given.push_n * std::exp(-0.5 * std::pow((t - 2.97) / given.push_sd_s, 2)) +
+            given.jolt_n * std::exp(-since_s / 0.025) * std::sin(2.0 * pi * 35.0 * since_s) +
+            0.3 * std::sin(1000.0 * t * t));
         trace.bridged.push_back(0);
     }
     return trace;
 }
 
-std::optional<StrikeRipple> ripple_of(const LoadTrace& trace) {
+std::optional<StrikeRipple> ripple_of(const LoadTrace& trace, double address_s, double impact_s) {
     SwingEvents events;
-    events.address = Event{1.5, 0.5 / std::sqrt(12.0), EventSource::estimated};
-    events.impact = Event{3.05, 0.05, EventSource::estimated};
+    events.address = Event{address_s, 0.5 / std::sqrt(12.0), EventSource::estimated};
+    events.impact = Event{impact_s, 0.05, EventSource::estimated};
     return measure_strike_ripple(trace, events);
 }
 
 }  // namespace
 
 TEST_CASE("a short push of the body is no ripple of a strike, and hides none") {
-    const auto push = ripple_of(short_push(200.0, 0.0));
+    const auto push = ripple_of(trace_of({200.0, 0.02, 0.0}), 1.5, 3.05);
     REQUIRE(push);
     CHECK_FALSE(is_seen(*push));
-    const auto struck = ripple_of(short_push(200.0, 60.0));
+    // The push has twice as much in the band as the jolt, which is taken all the same.
+    const auto both = ripple_of(trace_of({400.0, 0.012, 30.0}), 1.5, 3.05);
+    REQUIRE(both);
+    CHECK(std::abs(both->began_s - 3.08) < 0.02);
+    const auto struck = ripple_of(trace_of({200.0, 0.02, 60.0}), 1.5, 3.05);
     REQUIRE(struck);
     CHECK(is_seen(*struck));
     CHECK(std::abs(struck->began_s - 3.08) < 0.02);
+}
+
+TEST_CASE("a swing at the very start, as marks may say, has no ripple to tell of") {
+    for (const double impact_s : {0.05, 0.13, 0.135, 0.2, 0.3, 0.4})
+        CHECK_NOTHROW((void)ripple_of(trace_of({0.0, 0.02, 60.0}), 0.0, impact_s));
+    CHECK_FALSE(ripple_of(trace_of({0.0, 0.02, 60.0}), 0.0, 0.13));
 }
 
 TEST_CASE("a clear ripple tells shots from practice swings") {

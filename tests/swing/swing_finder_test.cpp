@@ -48,7 +48,7 @@ TEST_CASE("every swing is found and nothing else, and events are timed") {
     CHECK(median_size(errors.finish_s) < 0.2);
     CHECK(p95_size(errors.address) < 0.002);
     CHECK(p95_size(errors.lowest) < 0.003);
-    // These golfers strike later after their push than most authors' do (docs/formulas.md, F26); without a trigger.
+    // No trigger; these golfers strike later after their push than most authors' do (docs/formulas.md, F26).
     CHECK(p95_size(errors.impact) < 0.065);
     for (const std::vector<double>* in_u :
          {&errors.takeaway_in_u, &errors.turnaround_in_u, &errors.impact_in_u, &errors.finish_in_u,

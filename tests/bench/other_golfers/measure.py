@@ -17,6 +17,7 @@ Needs numpy and scipy (Debian: python3-scipy).
 import argparse
 import contextlib
 import json
+import os
 import pathlib
 import subprocess
 import sys
@@ -80,6 +81,8 @@ def options():
     given = reader.parse_args()
     if not given.program.is_file():
         reader.error(f"there is no program {given.program}; build it first (./start build)")
+    if not os.access(given.program, os.X_OK):
+        reader.error(f"{given.program} is no program")
     if given.keep and given.keep.exists():
         reader.error(f"{given.keep} exists; name a folder that does not")
     return given
@@ -172,7 +175,10 @@ def main():
     """Measures, and prints the table."""
     given = options()
     if given.keep:
-        given.keep.mkdir(parents=True)
+        try:
+            given.keep.mkdir(parents=True)
+        except OSError as problem:
+            sys.exit(f"{given.keep}: {problem.strerror}; name a folder that can be made")
     folder = contextlib.nullcontext(given.keep) if given.keep else tempfile.TemporaryDirectory()
     with folder as path:
         score = measure(given, pathlib.Path(path))

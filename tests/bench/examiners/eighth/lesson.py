@@ -19,7 +19,8 @@ Truth:
               within 10 % of its range (0.6 to 2 % of body weight) and the CoP of each foot
               within 5 mm
 
-These golfers are for measuring: they were written blind from the promises of the program.
+These golfers are for measuring: they were written blind from the promises of the program. The
+weights of the signs of a swing have been fitted to them since.
 """
 import numpy as np
 from scipy.signal import lfilter

@@ -17,7 +17,8 @@ Truth:
   finish      first instant after impact from which the scripted share stays within 0.25 points,
               and the scripted load within 0.5 % of body weight, of the finish that is then held
 
-These golfers are for measuring: they were written blind from the promises of the program.
+These golfers are for measuring: they were written blind from the promises of the program. The
+weights of the signs of a swing have been fitted to them since.
 """
 import numpy as np
 

@@ -18,7 +18,8 @@ Truth, from the motion without noise of the cells:
   finish      from here to the end of the hold the share without sway stays within 0.5 points of
               its final value and the load within 1 % of body weight
 
-These golfers are for measuring: they were written blind from the promises of the program.
+These golfers are for measuring: they were written blind from the promises of the program. The
+weights of the signs of a swing have been fitted to them since.
 """
 import numpy as np
 

@@ -18,7 +18,8 @@ Truth, from the motion without noise:
               point of the held value, the load within 1.5 % of body weight and the arms within
               3 degrees
 
-These golfers are for measuring: they were written blind from the promises of the program.
+These golfers are for measuring: they were written blind from the promises of the program. The
+weights of the signs of a swing have been fitted to them since.
 """
 import numpy as np
 
