@@ -13,7 +13,7 @@ namespace footing {
 
 /// A movement is a swing by its signs alone from these log odds on;
 /// where the rules say that it is one, from the lower ones on.
-inline constexpr double log_odds_of_swing = 1.0;
+inline constexpr double log_odds_of_swing = 0.5;
 inline constexpr double log_odds_with_rules = -1.5;
 /// What a trigger's edge adds: seven shots in ten have one, and one in a hundred of what moves besides, by
 /// chance or by a stray one [our own].

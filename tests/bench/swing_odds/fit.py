@@ -31,8 +31,8 @@ from standing import standing_signs
 
 POINTS = 6  # about, for each sign: quantiles of all movements and of the swings among them
 STRENGTH = 0.1  # of the regression; less holds the lines flatter
-BY_SIGNS, BY_RULES = 1.0, -1.5  # as log_odds_of_swing and log_odds_with_rules in swing_finder.h
-STANDING_WEIGHT = 3.0  # of a movement of somebody real, against about 1 of one of somebody made up
+BY_SIGNS, BY_RULES = 0.5, -1.5  # as log_odds_of_swing and log_odds_with_rules in swing_finder.h
+STANDING_WEIGHT = 7.0  # of a movement of somebody real, against about 1 of one of somebody made up
 APART_S, NEAR_S = 1.5, 0.6  # of two movements nearer than this the likelier stays; a true one is so near
 
 
