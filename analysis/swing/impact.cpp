@@ -18,7 +18,7 @@ constexpr double impact_after_nine_tenths_s = -0.006;
 constexpr double impact_after_push_peak_s = 0.070;
 constexpr double impact_after_push_s = -0.011;
 constexpr double impact_before_lowest_s = 0.085;
-constexpr double impact_u_s = 0.05;
+constexpr double impact_u_s = 0.06;
 constexpr double impact_u_by_share_s = 0.09;  ///< where nobody pushes
 constexpr double doubt_by_share = 0.15;       ///< of how far the share's return is from the push
 // Places among the witnesses; the share's return is always there.

@@ -96,20 +96,6 @@ class LoadInBand {
     std::vector<double> band_;
 };
 
-/// The window that ripples most, of those first that ripple more than the body's own movement makes them.
-/// Mean squares in both bands, a window an entry; as many of both, and at least one.
-std::size_t strongest_ripple(const std::vector<double>& ripple, const std::vector<double>& body) {
-    const auto jolt = [&](std::size_t i) {
-        return ripple[i] > times_body * times_body * body[i] ? ripple[i] : 0.0;
-    };
-    std::size_t strongest = 0;
-    for (std::size_t i = 1; i < ripple.size(); ++i) {
-        if (jolt(i) > jolt(strongest)) strongest = i;
-    }
-    if (jolt(strongest) > 0.0) return strongest;
-    return static_cast<std::size_t>(std::ranges::max_element(ripple) - ripple.begin());
-}
-
 /// What a ripple must reach to be seen in this swing.
 double needed_n(const StrikeRipple& ripple) {
     return std::max({times_usual * ripple.usual_n, times_most * ripple.most_n, times_body * ripple.body_n});
@@ -136,7 +122,7 @@ std::optional<StrikeRipple> measure_strike_ripple(const LoadTrace& trace, const 
     if (about.empty()) return std::nullopt;
     const std::vector<double> body =
         LoadInBand(trace, body_band, begin, end).mean_squares(search_from_s, search_to_s);
-    const std::size_t strongest = strongest_ripple(about, body);
+    const auto strongest = static_cast<std::size_t>(std::ranges::max_element(about) - about.begin());
     const double strongest_s = search_from_s + static_cast<double>(strongest) / trace.rate_hz;
     // Up to shortly before it, so that the swing's own push stands against it.
     const std::vector<double> before = band.mean_squares(from_s, strongest_s - reference_ends_before_s);

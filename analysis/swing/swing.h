@@ -45,7 +45,7 @@ enum class KindSource { trigger, ripple, coach };
 
 /// How the total load rippled about the strike, between 20 and 60 Hz, as root mean squares over 40 ms.
 struct StrikeRipple {
-    double peak_n = 0.0;   ///< the most about the impact, where it rings rather than where it does not
+    double peak_n = 0.0;   ///< the most about the impact
     double usual_n = 0.0;  ///< from the address to before the strike
     double most_n = 0.0;   ///< the most of it there
     double began_s = 0.0;  ///< when the 40 ms of peak_n began
