@@ -37,7 +37,7 @@ constexpr double times_usual = 3.0;
 constexpr double times_most = 1.5;
 /// A short push of the body is seen in the ripple's band as well, but more so below it; what rings has so
 /// many times as much within the band.
-constexpr double times_body = 0.75;
+constexpr double times_body = 1.25;
 /// Silence tells something where the usual ripple would have been so much larger than is needed.
 constexpr double plainly_larger = 2.0;
 /// The filters smear the ripple to before its beginning, and the way through the body makes it late; by how
