@@ -1,5 +1,4 @@
-// When the share is lowest, on curves whose lowest point is known by construction, and where the address
-// ends.
+// When the share is lowest, on curves whose lowest point is known by construction.
 #include "analysis/swing/turnaround.h"
 
 #include <doctest/doctest.h>
