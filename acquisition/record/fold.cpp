@@ -97,7 +97,8 @@ void tell_of_journal_damage(SalvageReport& report) {
 
 /// A journal of several devices. It is read twice, since the clocks must be known before frames are joined.
 Result<SalvageReport> fold_journal_of_devices(const std::filesystem::path& journal, RecordingWriter& writer,
-                                              const RecordingInfo& info, WorkWatch* watch) {
+                                              const RecordingInfo& info, const RecordingInfo* closing,
+                                              WorkWatch* watch) {
     JournalRest rest;
     SalvageReport report;
     report.info = info;
@@ -120,6 +121,7 @@ Result<SalvageReport> fold_journal_of_devices(const std::filesystem::path& journ
             }
         }
         if (std::exchange(first_time, false)) {
+            if (!rest.end && closing != nullptr) rest.end = *closing;
             closed = rest.end.has_value();
             begin_report(report, opened.value(), std::move(rest));
         }
@@ -134,17 +136,16 @@ Result<SalvageReport> fold_journal_of_devices(const std::filesystem::path& journ
     return report;
 }
 
-}  // namespace
-
-Result<SalvageReport> fold_journal(const std::filesystem::path& journal,
-                                   const std::filesystem::path& recording, WorkWatch* watch) {
+/// fold_journal(), whose end record may be told by `closing` where the journal has none.
+Result<SalvageReport> fold(const std::filesystem::path& journal, const std::filesystem::path& recording,
+                           const RecordingInfo* closing, WorkWatch* watch) {
     Result<JournalReader> opened = JournalReader::open(journal);
     if (!opened.ok()) return opened.problem();
     JournalReader& reader = opened.value();
     Result<RecordingWriter> writer = RecordingWriter::create(recording, reader.info());
     if (!writer.ok()) return writer.problem();
     if (!reader.info().devices.empty())
-        return fold_journal_of_devices(journal, writer.value(), reader.info(), watch);
+        return fold_journal_of_devices(journal, writer.value(), reader.info(), closing, watch);
     Salvage salvage([&writer](const FrameView& frame) { return writer.value().append(frame); });
     JournalRest rest;
     while (std::optional<JournalItem> item = reader.next()) {
@@ -157,6 +158,7 @@ Result<SalvageReport> fold_journal(const std::filesystem::path& journal,
             rest.take(std::move(*item));
         }
     }
+    if (!rest.end && closing != nullptr) rest.end = *closing;
     SalvageReport report;
     const bool closed = rest.end.has_value();
     begin_report(report, reader, std::move(rest));
@@ -167,9 +169,17 @@ Result<SalvageReport> fold_journal(const std::filesystem::path& journal,
     return report;
 }
 
+}  // namespace
+
+Result<SalvageReport> fold_journal(const std::filesystem::path& journal,
+                                   const std::filesystem::path& recording, WorkWatch* watch) {
+    return fold(journal, recording, nullptr, watch);
+}
+
 Result<SalvageReport> fold_and_remove_journal(const std::filesystem::path& journal,
-                                              const std::filesystem::path& recording) {
-    Result<SalvageReport> report = fold_journal(journal, recording);
+                                              const std::filesystem::path& recording,
+                                              const RecordingInfo& closing) {
+    Result<SalvageReport> report = fold(journal, recording, &closing, nullptr);
     if (!report.ok()) return report;
     std::error_code error;
     std::filesystem::remove(journal, error);

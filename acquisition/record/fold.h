@@ -30,10 +30,12 @@ struct SalvageReport {
                                                  const std::filesystem::path& recording,
                                                  WorkWatch* watch = nullptr);
 
-/// The same, then removes the journal: the ordinary end of recording. After a failure the journal is still
+/// The same, then removes the journal: the ordinary end of recording. `closing` is what the end record should
+/// say, for a journal on whose disk there was no room left for it. After a failure the journal is still
 /// there.
 [[nodiscard]] Result<SalvageReport> fold_and_remove_journal(const std::filesystem::path& journal,
-                                                            const std::filesystem::path& recording);
+                                                            const std::filesystem::path& recording,
+                                                            const RecordingInfo& closing);
 
 /// Makes a new recording of what is left of a damaged one; the input is never touched. Fails with bad_input
 /// when not a single frame is left.

@@ -165,7 +165,8 @@ TEST_CASE(
     const ScratchFolder scratch;
     const int port = free_udp_port();
     ChildProcess golfer({FOOTING_PROGRAM, "emulate", "--udp", here(port), "--fast", "20", "--swings", "200"});
-    // Half a megabyte: 1,024 blocks of 512 bytes.
+    // Half a megabyte: 1,024 blocks of 512 bytes. How much of the last block is left, for the end record or
+    // not, is left to chance.
     const auto said = run_program({"/bin/sh", "-c", "ulimit -f 1024; exec \"$0\" \"$@\"", FOOTING_PROGRAM,
                                    "record", "--udp", here(port), "--out", scratch / "a.h5"});
     CHECK(said.exit_code == 5);

@@ -62,8 +62,10 @@ TEST_CASE("two plates with clocks of their own become one lesson whose times and
                                  << " ms at most; stated " << lesson.stated_ms << " ms; shares off by "
                                  << lesson.share_rms << " RMS");
     CHECK(lesson.frames > 30'000);
-    // Six times real time: what the busy computer delays counts six times.
-    CHECK(lesson.rms_ms < 3.0);
+    // What a busy computer delays comes later than it was sent, and six times real time counts it six times:
+    // so the recording's own word is asked for here. tests/join asks for 1 ms where the delays are known.
+    CHECK(lesson.rms_ms < lesson.stated_ms);
+    CHECK(lesson.most_ms < 2.0 * lesson.stated_ms);
     CHECK(lesson.share_rms < 0.01);
     CHECK(lesson.events > 0);
     CHECK(lesson.events_within_2u == lesson.events);

@@ -78,7 +78,8 @@ TEST_CASE("a closed journal becomes a recording with the same frames, gaps and f
     end.losses.frames = 992;
     journal_with_gaps(folder / "a.h5.journal", &end);
     const Kept from_journal = replay(folder / "a.h5.journal");
-    const Result<SalvageReport> report = fold_and_remove_journal(folder / "a.h5.journal", folder / "a.h5");
+    const Result<SalvageReport> report =
+        fold_and_remove_journal(folder / "a.h5.journal", folder / "a.h5", info_for(two_plates()));
     REQUIRE_MESSAGE(report.ok(), (report.ok() ? "" : sentence(report.problem())));
     CHECK(!std::filesystem::exists(folder / "a.h5.journal"));
     CHECK(report.value().frames_lost == 0);
@@ -101,6 +102,20 @@ TEST_CASE("a closed journal becomes a recording with the same frames, gaps and f
     CHECK(from_recording.gaps == from_journal.gaps);
     CHECK(from_recording.gap_before_frame == from_journal.gap_before_frame);
     CHECK(from_recording.gap_before_frame == std::vector<std::size_t>{100, 493});
+}
+
+TEST_CASE("a journal without room for its end record is closed by what the recorder still knows") {
+    const ScratchFolder folder;
+    journal_with_gaps(folder / "a.h5.journal", nullptr);
+    RecordingInfo closing = info_for(two_plates());
+    closing.outcome = RecordingOutcome::incomplete;
+    closing.cause = "the disk is full";
+    REQUIRE(fold_and_remove_journal(folder / "a.h5.journal", folder / "a.h5", closing).ok());
+    Result<RecordingReader> reader = RecordingReader::open(folder / "a.h5");
+    REQUIRE(reader.ok());
+    CHECK(reader.value().frame_count() >= 980);  // all but the batch under way
+    CHECK(reader.value().info().outcome == RecordingOutcome::incomplete);
+    CHECK(reader.value().info().cause == "the disk is full");
 }
 
 TEST_CASE("a journal that was never closed becomes a truncated recording of all that was written") {
@@ -177,13 +192,13 @@ TEST_CASE("power lost while the fold is under way: the journal is there, or the 
         if (entry.path().extension() != ".tmp") continue;
         std::filesystem::copy_file(entry.path(), folder / "a.h5.1234abcd.tmp");
     }
-    CHECK(fold_and_remove_journal(folder / "a.h5.journal", folder / "a.h5").ok());
+    CHECK(fold_and_remove_journal(folder / "a.h5.journal", folder / "a.h5", info_for(two_plates())).ok());
     CHECK(RecordingReader::open(folder / "a.h5").ok());
     // What a crash after the rename leaves: the recording, and the journal once more. Folding again
     // overwrites nothing.
     const std::vector<char> whole = bytes_of(folder / "a.h5");
     journal_with_gaps(folder / "a.h5.journal", nullptr);
-    CHECK(!fold_and_remove_journal(folder / "a.h5.journal", folder / "a.h5").ok());
+    CHECK(!fold_and_remove_journal(folder / "a.h5.journal", folder / "a.h5", info_for(two_plates())).ok());
     CHECK(std::filesystem::exists(folder / "a.h5.journal"));
     CHECK(bytes_of(folder / "a.h5") == whole);
 }
