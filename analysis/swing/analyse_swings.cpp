@@ -33,9 +33,9 @@ std::vector<bool> struck_of(const std::vector<Swing>& swings) {
 
 std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const TargetBand& band,
                                   const SwingOptions& options, const CoachMarks& marks,
-                                  std::span<const StrikeWitnesses> earlier_strikes_s) {
-    const SwingJudge judge(trace, hand, band, options, marks);
-    std::vector<StrikeWitnesses> strikes_s(earlier_strikes_s.begin(), earlier_strikes_s.end());
+                                  const EarlierSwings& earlier) {
+    const SwingJudge judge(trace, hand, band, options, marks, earlier.portraits);
+    std::vector<StrikeWitnesses> strikes_s = earlier.strikes_s;
     const StrikeLags known_before = learn_strike_lags(strikes_s);
     std::vector<Swing> swings;
     for (std::size_t i = 0; i < judge.found(); ++i) {
@@ -48,7 +48,7 @@ std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const Targe
         if (teaches(swing) && !called_practice) strikes_s.push_back(*swing.strike_after_witnesses_s);
     }
     // Now that more of this golfer's strikes are known, those that nothing but load tells can be told better.
-    if (strikes_s.size() > earlier_strikes_s.size()) {
+    if (strikes_s.size() > earlier.strikes_s.size()) {
         const StrikeLags lags = learn_strike_lags(strikes_s);
         for (Swing& swing : swings) {
             if (teaches(swing)) continue;

@@ -1,7 +1,6 @@
 #pragma once
 
 #include <optional>
-#include <span>
 #include <vector>
 
 #include "acquisition/frame/units.h"
@@ -13,16 +12,22 @@
 
 namespace footing {
 
+/// What the same golfer's swings before a trace begins tell of those in it, in order of time.
+struct EarlierSwings {
+    std::vector<StrikeWitnesses> strikes_s;  ///< Swing::strike_after_witnesses_s of those that teach()
+    std::vector<SwingPortrait> portraits;    ///< Swing::portrait
+};
+
 /// Finds every swing in a recording, its events and its numbers (docs/formulas.md, F18 to F30). Time and
 /// memory grow linearly with the recording's length. Swings come in order of time, index from 1. What cannot
 /// be found is absent. The coach's marks win: what was found stays beside them, and a swing that is marked as
 /// none is left out while the others keep their numbers. Strikes that trigger or ripple tell of say when this
 /// golfer strikes (Swing::strike_after_witnesses_s), which times the impacts that nothing tells of but share
-/// and load; `earlier_strikes_s` are those of the same golfer's swings before the trace begins.
+/// and load; sure swings say what others look like.
 [[nodiscard]] std::vector<Swing> analyse_swings(const LoadTrace& trace, Hand hand, const TargetBand& band,
                                                 const SwingOptions& options = {},
                                                 const CoachMarks& marks = {},
-                                                std::span<const StrikeWitnesses> earlier_strikes_s = {});
+                                                const EarlierSwings& earlier = {});
 
 /// Body weight: the median of the load while somebody stands still (docs/formulas.md, F18). Absent when
 /// nobody did.

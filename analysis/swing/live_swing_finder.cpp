@@ -11,6 +11,7 @@
 #include "analysis/swing/events.h"
 #include "analysis/swing/strike_ripple.h"
 #include "analysis/swing/swing_finder.h"
+#include "analysis/swing/swing_likeness.h"
 
 namespace footing {
 
@@ -129,6 +130,15 @@ std::vector<StrikeWitnesses> LiveSwingFinder::strikes_s(double until_s) const {
     return strikes_s;
 }
 
+std::vector<SwingPortrait> LiveSwingFinder::portraits(double until_s) const {
+    std::vector<SwingPortrait> portraits;
+    for (auto swing = swings_.rbegin(); swing != swings_.rend() && portraits.size() < most_likened; ++swing) {
+        if (swing->portrait && swing->events.impact->time_s < until_s) portraits.push_back(*swing->portrait);
+    }
+    std::ranges::reverse(portraits);
+    return portraits;
+}
+
 LoadTrace LiveSwingFinder::stretch(double from_s, double to_s) const {
     if (kept_.empty()) return {};
     const Stretch half_minute = newest(LookAt::half_minute);
@@ -141,7 +151,7 @@ void LiveSwingFinder::look_for_events() {
     const Stretch tail = newest(LookAt::tail);
     if (tail.trace.size() < 2) return;
     const StanceSignals signals = stance_signals(tail.trace, hand_, options_, levels_);
-    const std::vector<SwingCandidate> found = find_swings(signals, options_);
+    const std::vector<SwingCandidate> found = find_swings(signals, options_, portraits(tail.offset_s));
     if (found.empty()) return;
     const std::size_t end = signals.size() - 1;
     const SwingMotion motion = swing_motion(tail.trace, hand_, signals, found.back(), end, options_);
@@ -160,8 +170,8 @@ std::size_t LiveSwingFinder::look_for_swings() {
     const double sure_from_s = half_minute.offset_s > 0.0 ? unsure_at_start_s : 0.0;
     std::size_t added = 0;
     // Later ones are found once more.
-    const std::vector<StrikeWitnesses> earlier_s = strikes_s(half_minute.offset_s);
-    for (Swing swing : analyse_swings(trace, hand_, band_, options_, {}, earlier_s)) {
+    const EarlierSwings earlier{strikes_s(half_minute.offset_s), portraits(half_minute.offset_s)};
+    for (Swing swing : analyse_swings(trace, hand_, band_, options_, {}, earlier)) {
         if (!swing.events.impact || swing.events.impact->time_s < sure_from_s) continue;
         if (!is_over(swing.events, trace.time_s.back())) continue;  // both from the start of what is kept
         delay(swing, half_minute.offset_s);

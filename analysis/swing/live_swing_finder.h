@@ -64,6 +64,8 @@ class LiveSwingFinder {
     [[nodiscard]] bool is_known(double impact_s) const;
     /// Of the swings told so far whose impact lies before `until_s`: Swing::strike_after_witnesses_s.
     [[nodiscard]] std::vector<StrikeWitnesses> strikes_s(double until_s) const;
+    /// The newest of the portraits of the swings told so far whose impact lies before `until_s`.
+    [[nodiscard]] std::vector<SwingPortrait> portraits(double until_s) const;
 
     double rate_hz_;
     Hand hand_;

@@ -120,8 +120,9 @@ std::optional<StrikeRipple> measure_strike_ripple(const LoadTrace& trace, const 
     const LoadInBand band(trace, ripple_band, begin, end);
     const std::vector<double> about = band.mean_squares(search_from_s, search_to_s);
     if (about.empty()) return std::nullopt;
+    const std::size_t about_begin = LoadInBand::entry(search_from_s - settles_s, trace.rate_hz);
     const std::vector<double> body =
-        LoadInBand(trace, body_band, begin, end).mean_squares(search_from_s, search_to_s);
+        LoadInBand(trace, body_band, about_begin, end).mean_squares(search_from_s, search_to_s);
     const auto strongest = static_cast<std::size_t>(std::ranges::max_element(about) - about.begin());
     const double strongest_s = search_from_s + static_cast<double>(strongest) / trace.rate_hz;
     // Up to shortly before it, so that the swing's own push stands against it.

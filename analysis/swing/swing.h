@@ -8,6 +8,7 @@
 
 #include "acquisition/frame/units.h"
 #include "analysis/swing/swing_numbers.h"
+#include "analysis/swing/swing_portrait.h"
 #include "analysis/swing/swing_stance.h"
 #include "analysis/swing/verdict.h"
 
@@ -129,6 +130,8 @@ struct Swing {
     std::optional<StrikeRipple> strike_ripple;
     /// How much later the strike was than each witness tells it, s; where trigger or ripple tell of one.
     std::optional<StrikeWitnesses> strike_after_witnesses_s;
+    /// Where it is sure to be a swing: what others of this golfer are likened to.
+    std::optional<SwingPortrait> portrait;
     SwingNumbers numbers;
 };
 

@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <vector>
 
 #include "analysis/swing/sign_reader.h"
 #include "analysis/swing/swing_evidence.h"
+#include "analysis/swing/swing_likeness.h"
 #include "analysis/swing/swing_odds.h"
 #include "analysis/swing/swing_rules.h"
 
@@ -30,6 +32,10 @@ constexpr double begins_at_speed = 0.25;
 constexpr double as_still_as = 1.7;
 /// A load that never moves by more than this, quick against slow, was made even before it came here.
 constexpr double even_load_bw = 0.0005;
+/// Of two swings nearer to one another only one is one.
+constexpr double swings_apart_s = 1.5;
+/// What is less likely by its signs is no swing, whatever it looks like.
+constexpr double least_log_odds_to_compare = -6.0;
 
 class Weigher {
   public:
@@ -129,6 +135,7 @@ class Weigher {
         return highest;
     }
 
+    /// By what it shows itself; what it is like comes when all are known.
     SwingCandidate weigh(std::size_t middle) const {
         SwingCandidate c;
         c.middle = middle;
@@ -137,6 +144,13 @@ class Weigher {
         apply_swing_rules(c, s_, o_, evidence_, load_tells_);
         weigh_signs(c);
         return c;
+    }
+
+    /// Once more, by how like its portrait is to those of sure swings of the same golfer.
+    void compare(SwingCandidate& c, std::span<const SwingPortrait* const> swings) const {
+        if (swings.size() < fewest_likened) return;
+        const double strike = by_strike(c);
+        c.weight = swing_log_odds(c.weight - strike, likeness_of(*c.portrait, swings)) + strike;
     }
 
   private:
@@ -240,13 +254,14 @@ class Weigher {
         if (c.verdict == NotASwing::nobody_stands || !s_.feet_known || !load_tells_) return;
         c.by_rules = c.verdict == NotASwing::none;
         c.signs = signs_of(c, s_, o_, evidence_, unrest_);
-        c.weight = swing_log_odds(*c.signs);
-        if (evidence_.was_struck(c)) c.weight += log_odds_by_strike;
-        if (c.weight >= (c.by_rules ? log_odds_with_rules : log_odds_of_swing)) {
-            c.verdict = NotASwing::none;
-        } else if (c.by_rules) {
-            c.verdict = NotASwing::unlikely;
-        }
+        const double by_signs = swing_log_odds(*c.signs);
+        if (by_signs >= least_log_odds_to_compare) c.portrait = portrait_of(c, s_);
+        c.weight = by_signs + by_strike(c);
+        c.sure = c.portrait && c.weight >= log_odds_of_sure_swing;
+    }
+
+    double by_strike(const SwingCandidate& c) const {
+        return evidence_.was_struck(c) ? log_odds_by_strike : 0.0;
     }
 
     const StanceSignals& s_;
@@ -259,26 +274,86 @@ class Weigher {
     std::vector<double> unrest_;
 };
 
+/// The places of those that are wanted; of those that overlap the strongest.
+std::vector<std::size_t> strongest_apart(const std::vector<SwingCandidate>& candidates, double rate_hz,
+                                         bool (*is_wanted)(const SwingCandidate&)) {
+    std::vector<std::size_t> places;
+    for (std::size_t i = 0; i < candidates.size(); ++i) {
+        if (!is_wanted(candidates[i])) continue;
+        const bool overlaps =
+            !places.empty() && static_cast<double>(candidates[i].middle - candidates[places.back()].middle) <
+                                   swings_apart_s * rate_hz;
+        if (!overlaps) {
+            places.push_back(i);
+        } else if (candidates[i].weight > candidates[places.back()].weight) {
+            places.back() = i;
+        }
+    }
+    return places;
+}
+
+/// The portraits of the sure swings nearest in time to a candidate, without its own; earlier ones are further
+/// away than those of the recording. `sure`: in order of time.
+std::vector<const SwingPortrait*> portraits_near(const SwingCandidate& candidate, double rate_hz,
+                                                 const std::vector<const SwingCandidate*>& sure,
+                                                 std::span<const SwingPortrait> earlier) {
+    const auto apart = [&](const SwingCandidate* other) {
+        return std::abs(static_cast<double>(other->middle) - static_cast<double>(candidate.middle));
+    };
+    // As many as are wanted, and on either side one that may be too near.
+    const auto here = std::ranges::lower_bound(sure, candidate.middle, {},
+                                               [](const SwingCandidate* other) { return other->middle; });
+    const std::ptrdiff_t reach = most_likened + 1;
+    const auto first = here - std::min(here - sure.begin(), reach);
+    const auto last = here + std::min(sure.end() - here, reach);
+    std::vector<const SwingCandidate*> others;
+    std::copy_if(first, last, std::back_inserter(others),
+                 [&](const SwingCandidate* other) { return apart(other) > swings_apart_s * rate_hz; });
+    std::ranges::stable_sort(others, {}, apart);
+    std::vector<const SwingPortrait*> portraits;
+    for (const SwingCandidate* other : others) portraits.push_back(&*other->portrait);
+    for (auto one = earlier.rbegin(); one != earlier.rend(); ++one) portraits.push_back(&*one);
+    portraits.resize(std::min(portraits.size(), most_likened));
+    return portraits;
+}
+
+/// A movement that the rules took for none may be one by all that is known of it, and the other way round.
+void decide(SwingCandidate& c) {
+    if (!c.signs) return;
+    if (c.weight >= (c.by_rules ? log_odds_with_rules : log_odds_of_swing)) {
+        c.verdict = NotASwing::none;
+    } else if (c.by_rules) {
+        c.verdict = NotASwing::unlikely;
+    }
+}
+
 }  // namespace
 
-std::vector<SwingCandidate> weigh_candidates(const StanceSignals& signals, const SwingOptions& options) {
+std::vector<SwingCandidate> weigh_candidates(const StanceSignals& signals, const SwingOptions& options,
+                                             std::span<const SwingPortrait> earlier) {
     std::vector<SwingCandidate> candidates;
     const Weigher weigher(signals, options);
     for (const std::size_t moment : weigher.quick_moments()) candidates.push_back(weigher.weigh(moment));
+    std::vector<const SwingCandidate*> sure;
+    for (const std::size_t place :
+         strongest_apart(candidates, signals.rate_hz, [](const SwingCandidate& c) { return c.sure; }))
+        sure.push_back(&candidates[place]);
+    for (SwingCandidate& candidate : candidates) {
+        if (candidate.portrait)
+            weigher.compare(candidate, portraits_near(candidate, signals.rate_hz, sure, earlier));
+        decide(candidate);
+    }
     return candidates;
 }
 
-std::vector<SwingCandidate> find_swings(const StanceSignals& signals, const SwingOptions& options) {
+std::vector<SwingCandidate> find_swings(const StanceSignals& signals, const SwingOptions& options,
+                                        std::span<const SwingPortrait> earlier) {
+    std::vector<SwingCandidate> candidates = weigh_candidates(signals, options, earlier);
     std::vector<SwingCandidate> swings;
-    const std::size_t apart = signals.entries(1.5);
-    for (const SwingCandidate& candidate : weigh_candidates(signals, options)) {
-        if (candidate.verdict != NotASwing::none) continue;
-        if (!swings.empty() && candidate.middle - swings.back().middle < apart) {
-            if (candidate.weight > swings.back().weight) swings.back() = candidate;
-            continue;
-        }
-        swings.push_back(candidate);
-    }
+    for (const std::size_t place : strongest_apart(candidates, signals.rate_hz, [](const SwingCandidate& c) {
+             return c.verdict == NotASwing::none;
+         }))
+        swings.push_back(std::move(candidates[place]));
     return swings;
 }
 

@@ -2,11 +2,13 @@
 
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "analysis/swing/not_a_swing.h"
 #include "analysis/swing/stance_signals.h"
 #include "analysis/swing/swing_options.h"
+#include "analysis/swing/swing_portrait.h"
 #include "analysis/swing/swing_signs.h"
 
 namespace footing {
@@ -18,6 +20,8 @@ inline constexpr double log_odds_with_rules = -1.5;
 /// What a trigger's edge adds: seven shots in ten have one, and one in a hundred of what moves besides, by
 /// chance or by a stray one [our own].
 inline constexpr double log_odds_by_strike = 4.25;
+/// From these on, by its signs and the trigger alone, a swing tells what others of the recording look like.
+inline constexpr double log_odds_of_sure_swing = 2.5;
 
 /// How long before the return seems to begin a ball may be struck: where the weight goes on moving through
 /// the strike the quickest part of the return comes after it, s.
@@ -40,16 +44,21 @@ struct SwingCandidate {
     bool departed = false;       ///< the backswing was seen before the turn
     double weight = 0.0;         ///< how strong the evidence is; of two that overlap the stronger stays
     bool by_rules = false;       ///< a swing by the rules alone
+    bool sure = false;           ///< tells what others of the recording look like
     /// What the log odds of being a swing are told from; absent where they were learned of nothing like it.
     std::optional<SwingSigns> signs;
+    std::optional<SwingPortrait> portrait;  ///< absent where it is plainly no swing, too
 };
 
 /// Everything that was looked at, in order of time, rejected ones included (docs/formulas.md, F20 to F22).
+/// `earlier`: of the same golfer's sure swings before the signals begin, in order of time.
 [[nodiscard]] std::vector<SwingCandidate> weigh_candidates(const StanceSignals& signals,
-                                                           const SwingOptions& options);
+                                                           const SwingOptions& options,
+                                                           std::span<const SwingPortrait> earlier = {});
 
 /// The swings: accepted candidates that do not overlap, in order of time.
 [[nodiscard]] std::vector<SwingCandidate> find_swings(const StanceSignals& signals,
-                                                      const SwingOptions& options);
+                                                      const SwingOptions& options,
+                                                      std::span<const SwingPortrait> earlier = {});
 
 }  // namespace footing

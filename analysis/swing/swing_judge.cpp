@@ -66,14 +66,14 @@ bool is_struck(const SwingEvents& events) {
 }
 
 SwingJudge::SwingJudge(const LoadTrace& trace, Hand hand, const TargetBand& band, const SwingOptions& options,
-                       const CoachMarks& marks)
+                       const CoachMarks& marks, std::span<const SwingPortrait> earlier)
     : trace_(trace),
       hand_(hand),
       band_(band),
       options_(options),
       marks_(marks),
       signals_(stance_signals(trace, hand, options)) {
-    if (signals_.size() > 0 && signals_.body_weight_n > 0.0) found_ = find_swings(signals_, options);
+    if (signals_.size() > 0 && signals_.body_weight_n > 0.0) found_ = find_swings(signals_, options, earlier);
 }
 
 std::optional<Swing> SwingJudge::judge(std::size_t place, const StrikeLags& lags) const {
@@ -88,6 +88,7 @@ std::optional<Swing> SwingJudge::judge(std::size_t place, const StrikeLags& lags
     swing.index = place + 1;
     swing.events = events_with({});
     swing.strike_after_witnesses_s = strike_after_witnesses_s(motion, found, swing.events);
+    if (found.sure) swing.portrait = found.portrait;
     const CoachMark* mark = swing.events.impact ? mark_near(marks_, swing.events.impact->time_s) : nullptr;
     if (mark != nullptr && mark->marked_as == MarkedAs::not_a_swing) return std::nullopt;
     if (mark != nullptr) {

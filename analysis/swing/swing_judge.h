@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "acquisition/frame/units.h"
@@ -18,11 +19,12 @@
 namespace footing {
 
 /// The swings of a recording, each by itself: its events, what the coach marked instead, and its numbers.
-/// What all swings together tell comes after (analyse_swings). Holds on to what it is given.
+/// What all swings together tell comes after (analyse_swings). Holds on to what it is given, but not to the
+/// portraits of earlier swings.
 class SwingJudge {
   public:
     SwingJudge(const LoadTrace& trace, Hand hand, const TargetBand& band, const SwingOptions& options,
-               const CoachMarks& marks);
+               const CoachMarks& marks, std::span<const SwingPortrait> earlier);
 
     /// How many swings were found.
     [[nodiscard]] std::size_t found() const { return found_.size(); }

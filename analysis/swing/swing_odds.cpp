@@ -26,4 +26,10 @@ double swing_log_odds(const SwingSigns& signs) {
     return sum;
 }
 
+double swing_log_odds(double by_signs, const Likeness& likeness) {
+    double sum = likeness_odds_at_first + along(odds_by_signs, by_signs);
+    for (std::size_t i = 0; i < likeness_sign_count; ++i) sum += along(odds_by_likeness[i], likeness[i]);
+    return sum;
+}
+
 }  // namespace footing

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "analysis/swing/swing_likeness.h"
 #include "analysis/swing/swing_signs.h"
 
 namespace footing {
@@ -9,5 +10,9 @@ namespace footing {
 /// (docs/formulas.md, F22); fitted by logistic regression to the movements of eleven authors' made-up golfers
 /// (tests/bench/swing_odds).
 [[nodiscard]] double swing_log_odds(const SwingSigns& signs);
+
+/// The same where it is known, too, how like the golfer's sure swings the candidate is; `by_signs`: what its
+/// signs alone tell. Fitted as they are.
+[[nodiscard]] double swing_log_odds(double by_signs, const Likeness& likeness);
 
 }  // namespace footing

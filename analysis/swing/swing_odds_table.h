@@ -3,6 +3,7 @@
 #include <array>
 #include <span>
 
+#include "analysis/swing/swing_likeness.h"
 #include "analysis/swing/swing_signs.h"
 
 // Made by tests/bench/swing_odds/fit.py, which says of what and how; docs/formulas.md, F22. Not to be changed
@@ -302,5 +303,30 @@ inline constexpr std::array<std::span<const OddsPoint>, sign_count> odds_by_sign
     odds_by_forward_range, odds_by_settling,        odds_by_back,
     odds_by_turns,         odds_by_crossings,       odds_by_lateness_s,
     odds_by_stir_before,   odds_by_load_repeats,    odds_by_share_repeats};
+
+/// What the signs alone tell counts so much beside the likeness.
+inline constexpr std::array<OddsPoint, 2> odds_by_signs{{{-6, 0.00}, {6, 10.93}}};
+inline constexpr std::array<OddsPoint, 5> odds_by_load_alike{
+    {{-0.2, 0.00}, {0.4, -0.47}, {0.7, -0.70}, {0.85, 0.66}, {1, 5.05}}};
+inline constexpr std::array<OddsPoint, 5> odds_by_share_alike{
+    {{-0.2, 0.00}, {0.4, 0.43}, {0.7, 0.59}, {0.85, 0.25}, {1, 1.33}}};
+inline constexpr std::array<OddsPoint, 5> odds_by_address_apart{
+    {{0, 0.00}, {0.03, -0.49}, {0.08, -1.54}, {0.15, -2.76}, {0.3, -4.15}}};
+inline constexpr std::array<OddsPoint, 5> odds_by_rest_apart{
+    {{0, 0.00}, {0.03, 0.53}, {0.08, 0.64}, {0.15, 0.54}, {0.3, 0.20}}};
+inline constexpr std::array<OddsPoint, 5> odds_by_push_apart{
+    {{0, 0.00}, {0.2, 0.41}, {0.5, 0.53}, {1, -0.04}, {2, -0.22}}};
+inline constexpr std::array<OddsPoint, 5> odds_by_away_apart{
+    {{0, 0.00}, {0.2, 0.46}, {0.5, -0.11}, {1, -0.11}, {2, -0.58}}};
+inline constexpr std::array<OddsPoint, 5> odds_by_lateness_apart{
+    {{0, 0.00}, {0.03, 0.29}, {0.08, 0.77}, {0.15, 1.36}, {0.3, 1.05}}};
+
+/// Of a candidate where all of these are at their first points.
+inline constexpr double likeness_odds_at_first = -6.66;
+
+/// In the order of LikenessSign.
+inline constexpr std::array<std::span<const OddsPoint>, likeness_sign_count> odds_by_likeness{
+    odds_by_load_alike, odds_by_share_alike, odds_by_address_apart, odds_by_rest_apart,
+    odds_by_push_apart, odds_by_away_apart,  odds_by_lateness_apart};
 
 }  // namespace footing

@@ -2,7 +2,8 @@
 // tests/bench/swing_odds/fit.py.
 //   signs_bench own LESSONS FIRST-SEED   lessons of the project's own generators, with the truth
 //   signs_bench FILE                     a recording
-// Lines: LESSON WHOSE CONDITIONS; TRUE TAKEAWAY IMPACT FINISH, in s; SIGNS MIDDLE-S BY-RULES VALUE...; the
+// Lines: LESSON WHOSE CONDITIONS; TRUE TAKEAWAY IMPACT FINISH, in s; SIGNS MIDDLE-S BY-RULES VALUE...; where
+// the movement has one PORTRAIT ADDRESS REST PUSH AWAY LATENESS LOAD... SHARE..., as in SwingPortrait; the
 // first line names the signs.
 #include <fmt/core.h>
 #include <fmt/ranges.h>
@@ -12,6 +13,7 @@
 
 #include "analysis/swing/stance_signals.h"
 #include "analysis/swing/swing_finder.h"
+#include "analysis/swing/swing_likeness.h"
 #include "analysis/swing/swing_signs.h"
 #include "tests/support/swing_accuracy.h"
 #include "viewer/lesson/read_loads.h"
@@ -30,6 +32,10 @@ void print_signs(const LoadTrace& trace, Hand hand) {
         if (!candidate.signs) continue;
         fmt::print("SIGNS {:.3f} {} {:.5g}\n", signals.time_s(static_cast<double>(candidate.middle)),
                    candidate.by_rules ? 1 : 0, fmt::join(*candidate.signs, " "));
+        if (const auto one = portrait_of(candidate, signals))
+            fmt::print("PORTRAIT {:.4g} {:.4g} {:.4g} {:.4g} {:.4g} {:.4g} {:.4g}\n", one->address_share,
+                       one->rest_level, one->log_push, one->log_away, one->lateness_s,
+                       fmt::join(one->load, " "), fmt::join(one->share, " "));
     }
 }
 

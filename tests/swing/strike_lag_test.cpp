@@ -133,7 +133,7 @@ TEST_CASE("no impact is told outside the way back and the recording, whatever wa
     plan.swings = 4;
     const GeneratedLesson lesson = generate_lesson(plan);
     for (const double lag_s : {-0.24, 0.24}) {
-        const std::vector<StrikeWitnesses> earlier = alike({lag_s, lag_s, lag_s});
+        const EarlierSwings earlier{alike({lag_s, lag_s, lag_s}), {}};
         const std::vector<Swing> swings = analyse_swings(lesson.trace, plan.hand, {}, {}, {}, earlier);
         REQUIRE(swings.size() >= 3);
         for (const Swing& swing : swings) {

@@ -7,7 +7,8 @@ BIN holds footing and, under tests/bench, signs_bench. Makes lessons of eleven a
 project's own generators, other_golfers, third_golfers and so on, and the six of examiners) at ordinary
 and worst noise, asks signs_bench for the signs of every movement that the finder weighs, and fits a
 logistic regression on them: for each sign a line through some points, and the sum of all is the log
-odds. FILE is analysis/swing/swing_odds_table.h. FOLDER holds recordings of real people who only stand
+odds. Then, in the same way, what it says that a movement is like the recording's sure swings
+(likeness.py). FILE is analysis/swing/swing_odds_table.h. FOLDER holds recordings of real people who only stand
 (standing.py says which and where from): what moves in them is no swing. The table in the repository was
 made with them.
 --check fits on every second lesson and tells how well the others are told, and then without each author
@@ -26,6 +27,7 @@ except ImportError as missing:
     print(f"not fitted: {missing}; install python3-sklearn and run it with /usr/bin/python3")
     sys.exit(0)
 
+from likeness import APART_S, WithLikeness
 from movements import AUTHORS, all_lessons, labelled
 from standing import standing_signs
 
@@ -33,7 +35,7 @@ POINTS = 6  # about, for each sign: quantiles of all movements and of the swings
 STRENGTH = 0.1  # of the regression; less holds the lines flatter
 BY_SIGNS, BY_RULES = 0.5, -1.5  # as log_odds_of_swing and log_odds_with_rules in swing_finder.h
 STANDING_WEIGHT = 7.0  # of a movement of somebody real, against about 1 of one of somebody made up
-APART_S, NEAR_S = 1.5, 0.6  # of two movements nearer than this the likelier stays; a true one is so near
+NEAR_S = 0.6  # a true swing is so near
 
 
 class Odds:
@@ -75,10 +77,7 @@ def knots_of(column, swings):
 def told(lesson, odds):
     """The times of the movements that are told as swings, the likelier one of two that overlap."""
     kept = []
-    if not lesson.movements:
-        return kept
-    log_odds = odds.of(np.array([one.signs for one in lesson.movements]))
-    for movement, log_odd in zip(lesson.movements, log_odds):
+    for movement, log_odd in zip(lesson.movements, odds.of(lesson)):
         if log_odd < (BY_RULES if movement.by_rules else BY_SIGNS):
             continue
         if kept and movement.time_s - kept[-1][0] < APART_S:
@@ -114,38 +113,58 @@ def tell(words, lessons, odds):
 def tell_standing(words, standing, odds):
     """A line on the likeliest movement of each person who only stands."""
     for trial, signs in standing.items():
-        print(f"{words}: {trial}, only standing: log odds of at most {odds.of(signs).max():.2f}")
+        print(f"{words}: {trial}, only standing: log odds of at most "
+              f"{odds.by_signs.of(signs).max():.2f}")
+
+
+def fitted(lessons, standing):
+    """By the signs, and then by the likeness."""
+    return WithLikeness(lessons, Odds(lessons, standing))
 
 
 def check(lessons, standing):
     """On lessons, authors and people that were not fitted to."""
-    tell("fitted to the other lessons", lessons[1::2], Odds(lessons[::2], standing))
+    tell("fitted to the other lessons", lessons[1::2], fitted(lessons[::2], standing))
     for author in AUTHORS:
         others = [lesson for lesson in lessons if lesson.author != author]
         tell("fitted to other authors", [one for one in lessons if one.author == author],
-             Odds(others, standing))
+             fitted(others, standing))
     for trial in standing:
         others = {other: signs for other, signs in standing.items() if other != trial}
-        tell_standing("fitted to other trials", {trial: standing[trial]}, Odds(lessons, others))
+        tell_standing("fitted to other trials", {trial: standing[trial]}, fitted(lessons, others))
+
+
+def line_of(name, knots, heights):
+    """A line through points, as C++."""
+    points = ", ".join(f"{{{knot:.4g}, {height:.2f}}}" for knot, height in zip(knots, heights))
+    return f"inline constexpr std::array<OddsPoint, {len(knots)}> {name}{{{{{points}}}}};"
 
 
 def write_table(odds, names, file):
-    """As C++; a sign's first point counts 0, and so does a movement's whose signs are all there."""
+    """As C++; a line's first point counts 0, and so does a movement's whose signs are all there."""
+    by_signs = odds.by_signs
     lines = ["#pragma once", "", "#include <array>", "#include <span>", "",
-             '#include "analysis/swing/swing_signs.h"', "",
+             '#include "analysis/swing/swing_likeness.h"', '#include "analysis/swing/swing_signs.h"', "",
              "// Made by tests/bench/swing_odds/fit.py, which says of what and how; docs/formulas.md, F22. "
              "Not to be changed by hand.", "",
              "namespace footing {", "", "struct OddsPoint {", "    double value;", "    double log_odds;",
              "};", ""]
-    for name, knots, steps in zip(names, odds.knots, odds.steps):
-        heights = np.concatenate([[0], np.cumsum(steps)])
-        points = ", ".join(f"{{{knot:.4g}, {height:.2f}}}" for knot, height in zip(knots, heights))
-        lines.append(f"inline constexpr std::array<OddsPoint, {len(knots)}> odds_by_{name}{{{{{points}}}}};")
+    for name, knots, steps in zip(names, by_signs.knots, by_signs.steps):
+        lines.append(line_of(f"odds_by_{name}", knots, np.concatenate([[0], np.cumsum(steps)])))
     lines += ["", "/// Of a candidate whose every sign is at its first point.",
-              f"inline constexpr double odds_at_first = {odds.first:.2f};", "",
+              f"inline constexpr double odds_at_first = {by_signs.first:.2f};", "",
               "/// In the order of SwingSign.",
               "inline constexpr std::array<std::span<const OddsPoint>, sign_count> odds_by_sign{",
-              ", ".join(f"odds_by_{name}" for name in names) + "};", "", "}  // namespace footing", ""]
+              ", ".join(f"odds_by_{name}" for name in names) + "};", "",
+              "/// What the signs alone tell counts so much beside the likeness."]
+    likeness, first = odds.lines()
+    lines += [line_of(*one) for one in likeness]
+    lines += ["", "/// Of a candidate where all of these are at their first points.",
+              f"inline constexpr double likeness_odds_at_first = {first:.2f};", "",
+              "/// In the order of LikenessSign.",
+              "inline constexpr std::array<std::span<const OddsPoint>, likeness_sign_count> "
+              "odds_by_likeness{",
+              ", ".join(name for name, _, _ in likeness[1:]) + "};", "", "}  // namespace footing", ""]
     file.write_text("\n".join(lines), encoding="utf-8")
 
 
@@ -173,7 +192,7 @@ def main():
     if given.check:
         check(lessons, standing)
     count(lessons)
-    odds = Odds(lessons, standing)
+    odds = fitted(lessons, standing)
     tell("fitted to all", lessons, odds)
     tell_standing("fitted to all", standing, odds)
     if given.table:

@@ -40,6 +40,7 @@ class Movement:
     time_s: float
     by_rules: bool
     signs: list
+    portrait: np.ndarray = None  # as signs_bench tells it; None where it has none
 
 
 @dataclass
@@ -82,9 +83,12 @@ def words_of(program, *given):
     return [line.split() for line in done.stdout.splitlines()]
 
 
-def movement_of(words):
-    """A line of signs_bench."""
-    return Movement(float(words[1]), words[2] == "1", [float(word) for word in words[3:]])
+def take_line(movements, words):
+    """A line of signs_bench about a movement."""
+    if words[0] == "SIGNS":
+        movements.append(Movement(float(words[1]), words[2] == "1", [float(word) for word in words[3:]]))
+    elif words[0] == "PORTRAIT":
+        movements[-1].portrait = np.array(words[1:], dtype=np.float32)
 
 
 def own_lessons(program, lessons):
@@ -98,7 +102,7 @@ def own_lessons(program, lessons):
         elif words[0] == "TRUE":
             made[-1].swings.append(TrueSwing(*map(float, words[1:])))
         else:
-            made[-1].movements.append(movement_of(words))
+            take_line(made[-1].movements, words)
     return names, made
 
 
@@ -119,8 +123,8 @@ def authors_lesson(bin_folder, folder, author, number, seed, noise):
     lesson = Lesson(author, noise)
     lesson.swings = [span_of(one) for one in true.swings]
     lesson.ambiguous = [(from_s, to_s) for what, from_s, to_s in true.scene.named if what in EITHER_WAY]
-    signs = words_of(bin_folder / "tests/bench/signs_bench", recording)
-    lesson.movements = [movement_of(line) for line in signs if line[0] == "SIGNS"]
+    for words in words_of(bin_folder / "tests/bench/signs_bench", recording):
+        take_line(lesson.movements, words)
     for file in folder.iterdir():
         file.unlink()
     return lesson

@@ -9,7 +9,7 @@ import subprocess
 
 import numpy as np
 
-from movements import movement_of, words_of
+from movements import take_line, words_of
 
 # Each trial is also told with more weight on the lead foot, as golfers stand, faster and slower.
 MORE_SHARE = (0.0, 0.1, 0.2)
@@ -47,6 +47,9 @@ def standing_signs(bin_folder, source, folder):
                     subprocess.run([bin_folder / "footing", "import", table, "--out", recording, "--hand", hand],
                                    check=True, capture_output=True)
                     lines = words_of(bin_folder / "tests/bench/signs_bench", recording)
-                    signs += [movement_of(line).signs for line in lines if line[0] == "SIGNS"]
+                    movements = []
+                    for words in lines:
+                        take_line(movements, words)
+                    signs += [one.signs for one in movements]
         by_trial[file.name.removesuffix("grf.txt.gz")] = np.array(signs)
     return by_trial
