@@ -114,9 +114,10 @@ ReturnMarks return_marks(const SwingMotion& motion, const StanceSignals& signals
 
     const std::vector<double>& load = motion.smooth_load;
     const std::size_t reach = static_cast<std::size_t>(0.25 * motion.rate_hz);
-    const std::size_t middle = motion.entry(signals.time_s(static_cast<double>(swing.middle)));
-    const std::size_t begin = middle > reach ? middle - reach : 0;
-    const std::size_t end = std::min(load.size(), middle + reach);
+    const std::size_t about = motion.entry(
+        signals.time_s(static_cast<double>(swing.pushes_later ? swing.push_peak : swing.middle)));
+    const std::size_t begin = about > reach ? about - reach : 0;
+    const std::size_t end = std::min(load.size(), about + reach);
     const auto peak = load.begin() + static_cast<std::ptrdiff_t>(last_push(load, begin, end, motion.rate_hz));
     if (*peak - 1.0 > 0.01) {
         const std::size_t at = static_cast<std::size_t>(peak - load.begin());

@@ -21,11 +21,17 @@ constexpr double least_look = 0.5;
 constexpr double least_push_look = 0.4;
 constexpr double half_return_s = 0.14;
 constexpr double half_push_s = 0.28;
-constexpr double apart_s = 0.30;  ///< candidates are the strongest within this
+constexpr double half_push_window_s = 0.25;  ///< about the return, where its push is looked for
+constexpr double apart_s = 0.30;             ///< candidates are the strongest within this
 /// About a strike that the trigger tells of movements this many times smaller are looked at.
 constexpr double closer_look = 4.0;
 constexpr double turn_before_s = 0.60;
 constexpr double arrival_after_s = 0.40;
+/// Some have their weight back on the lead foot before they push: how much later than the return at most, and
+/// how much larger than the load at the return at least, in units of it and in body weights.
+constexpr double latest_push_s = 0.65;
+constexpr double times_earlier_push = 1.5;
+constexpr double least_later_push_bw = 0.02;
 /// The return begins where its speed is this part of its highest.
 constexpr double begins_at_speed = 0.25;
 /// The address may be this many times less still than the stillest spell before the swing.
@@ -135,15 +141,20 @@ class Weigher {
         return highest;
     }
 
-    /// By what it shows itself; what it is like comes when all are known.
-    SwingCandidate weigh(std::size_t middle) const {
+    /// By what it shows itself; what it is like comes when all are known. The same once more with a later
+    /// push, where there is one: which of the two it was is for the weights to say.
+    std::vector<SwingCandidate> weigh(std::size_t middle, const std::vector<std::size_t>& moments) const {
         SwingCandidate c;
         c.middle = middle;
-        if (!find_turn_and_arrival(c)) return c;
-        if (!find_address(c)) return c;
-        apply_swing_rules(c, s_, o_, evidence_, load_tells_);
-        weigh_signs(c);
-        return c;
+        if (!find_turn_and_arrival(c) || !find_address(c)) return {c};
+        std::vector<SwingCandidate> readings{c};
+        if (const std::optional<SwingCandidate> later = with_later_push(c, moments))
+            readings.push_back(*later);
+        for (SwingCandidate& reading : readings) {
+            apply_swing_rules(reading, s_, o_, evidence_, load_tells_);
+            weigh_signs(reading);
+        }
+        return readings;
     }
 
     /// Once more, by how like its portrait is to those of sure swings of the same golfer.
@@ -194,11 +205,36 @@ class Weigher {
         while (slows < c.arrival && s_.share[slows + 1] - s_.share[slows - 1] > begins_at_speed * top_speed)
             ++slows;
         c.quick_s = rise_s(c.turn, slows);
-        const EntryRange push = clipped(c.middle, s_.entries(0.25), s_.entries(0.25));
+        const EntryRange push =
+            clipped(c.middle, s_.entries(half_push_window_s), s_.entries(half_push_window_s));
         c.push_peak = static_cast<std::size_t>(
             std::max_element(place_at(s_.load_bw, push.begin), place_at(s_.load_bw, push.end)) -
             s_.load_bw.begin());
         return true;
+    }
+
+    /// Where the push is not that of another quick moment.
+    std::optional<SwingCandidate> with_later_push(SwingCandidate c,
+                                                  const std::vector<std::size_t>& moments) const {
+        const EntryRange later{c.middle + s_.entries(half_push_window_s) + 1,
+                               std::min(s_.size(), c.middle + s_.entries(latest_push_s) + 1)};
+        if (later.begin >= later.end || !usable(later)) return std::nullopt;
+        const auto peak = static_cast<std::size_t>(
+            std::max_element(place_at(s_.load_bw, later.begin), place_at(s_.load_bw, later.end)) -
+            s_.load_bw.begin());
+        const double push_bw = s_.load_bw[peak] - 1.0;
+        if (peak == later.begin || push_bw < least_later_push_bw ||
+            push_bw < times_earlier_push * (s_.load_bw[c.push_peak] - 1.0))
+            return std::nullopt;
+        const EntryRange its_own =
+            clipped(peak, s_.entries(half_push_window_s), s_.entries(half_push_window_s));
+        const auto its_moment = std::ranges::lower_bound(moments, its_own.begin);
+        if (its_moment != moments.end() && *its_moment < its_own.end) return std::nullopt;
+        c.pushes_later = true;
+        c.push_peak = peak;
+        c.arrival = std::max(c.arrival, peak);
+        c.return_share = s_.share[c.arrival] - s_.share[c.turn];
+        return c;
     }
 
     /// From a tenth to nine tenths of the way between two entries.
@@ -333,7 +369,11 @@ std::vector<SwingCandidate> weigh_candidates(const StanceSignals& signals, const
                                              std::span<const SwingPortrait> earlier) {
     std::vector<SwingCandidate> candidates;
     const Weigher weigher(signals, options);
-    for (const std::size_t moment : weigher.quick_moments()) candidates.push_back(weigher.weigh(moment));
+    const std::vector<std::size_t> moments = weigher.quick_moments();
+    for (const std::size_t moment : moments) {
+        for (SwingCandidate& reading : weigher.weigh(moment, moments))
+            candidates.push_back(std::move(reading));
+    }
     std::vector<const SwingCandidate*> sure;
     for (const std::size_t place :
          strongest_apart(candidates, signals.rate_hz, [](const SwingCandidate& c) { return c.sure; }))

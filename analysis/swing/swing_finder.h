@@ -42,6 +42,7 @@ struct SwingCandidate {
     double push_bw = 0.0;        ///< largest load above that of the address during the return
     double departure_s = 0.0;    ///< from the end of the quiet spell to the turn
     bool departed = false;       ///< the backswing was seen before the turn
+    bool pushes_later = false;   ///< taken to end in a push that comes when the weight is back already
     double weight = 0.0;         ///< how strong the evidence is; of two that overlap the stronger stays
     bool by_rules = false;       ///< a swing by the rules alone
     bool sure = false;           ///< tells what others of the recording look like

@@ -2,9 +2,9 @@
 // tests/bench/swing_odds/fit.py.
 //   signs_bench own LESSONS FIRST-SEED   lessons of the project's own generators, with the truth
 //   signs_bench FILE                     a recording
-// Lines: LESSON WHOSE CONDITIONS; TRUE TAKEAWAY IMPACT FINISH, in s; SIGNS MIDDLE-S BY-RULES VALUE...; where
-// the movement has one PORTRAIT ADDRESS REST PUSH AWAY LATENESS LOAD... SHARE..., as in SwingPortrait; the
-// first line names the signs.
+// Lines: LESSON WHOSE CONDITIONS; TRUE TAKEAWAY IMPACT FINISH, in s; SIGNS S BY-RULES VALUE..., when its push
+// was where that came later than the return, else its middle; where the movement has one PORTRAIT ADDRESS
+// REST PUSH AWAY LATENESS LOAD... SHARE..., as in SwingPortrait; the first line names the signs.
 #include <fmt/core.h>
 #include <fmt/ranges.h>
 
@@ -30,7 +30,8 @@ void print_signs(const LoadTrace& trace, Hand hand) {
     const StanceSignals signals = stance_signals(trace, hand, {});
     for (const SwingCandidate& candidate : weigh_candidates(signals, {})) {
         if (!candidate.signs) continue;
-        fmt::print("SIGNS {:.3f} {} {:.5g}\n", signals.time_s(static_cast<double>(candidate.middle)),
+        const std::size_t when = candidate.pushes_later ? candidate.push_peak : candidate.middle;
+        fmt::print("SIGNS {:.3f} {} {:.5g}\n", signals.time_s(static_cast<double>(when)),
                    candidate.by_rules ? 1 : 0, fmt::join(*candidate.signs, " "));
         if (const auto one = portrait_of(candidate, signals))
             fmt::print("PORTRAIT {:.4g} {:.4g} {:.4g} {:.4g} {:.4g} {:.4g} {:.4g}\n", one->address_share,
