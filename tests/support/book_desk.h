@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "tests/support/child_process.h"
+#include "tests/support/minimum_jerk.h"
 
 /// The program at a coach's desk: words for one lesson book. For tests that know FOOTING_PROGRAM.
 namespace footing::test {
@@ -42,9 +43,6 @@ class BookDesk {
 inline std::string lesson_csv(const std::vector<double>& strikes_s) {
     std::string csv =
         "time_s,left_n,right_n,left_cop_x_mm,left_cop_y_mm,right_cop_x_mm,right_cop_y_mm,trigger\n";
-    const auto ease = [](double u) {
-        return u <= 0 ? 0.0 : u >= 1 ? 1.0 : u * u * u * (10 - 15 * u + 6 * u * u);
-    };
     for (int i = 0; i < static_cast<int>(200 * (strikes_s.back() + 6)); ++i) {
         const double t = i / 200.0;
         double share = 0.75 + 0.001 * std::sin(2 * M_PI * 0.7 * t);
@@ -52,8 +50,9 @@ inline std::string lesson_csv(const std::vector<double>& strikes_s) {
         int trigger = 0;
         for (const double strike : strikes_s) {
             const double s = t - strike + 5.05;
-            share +=
-                -0.10 * ease((s - 4.0) / 0.75) + 0.22 * ease((s - 4.7) / 0.45) - 0.12 * ease((s - 7.5) / 1.5);
+            share += -0.10 * testing::minimum_jerk((s - 4.0) / 0.75) +
+                     0.22 * testing::minimum_jerk((s - 4.7) / 0.45) -
+                     0.12 * testing::minimum_jerk((s - 7.5) / 1.5);
             total *= 1.0 + 0.15 * std::exp(-std::pow((s - 4.95) / 0.07, 2)) -
                      0.10 * std::exp(-std::pow((s - 4.65) / 0.08, 2));
             if (std::abs(t - strike) < 0.006) trigger = 1;

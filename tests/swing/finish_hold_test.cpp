@@ -3,11 +3,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 
 #include "analysis/swing/events.h"
 #include "analysis/swing/finish_hold.h"
 #include "analysis/swing/swing_finder.h"
+#include "tests/support/standing_trace.h"
 #include "tests/support/swing_generator.h"
 
 using namespace footing;
@@ -19,25 +19,8 @@ constexpr double weight_n = 700.0;
 constexpr double finish_s = 2.0;
 constexpr double end_s = 8.0;
 
-using Course = std::function<double(double)>;
-
-/// Somebody on two plates for eight seconds, each foot's CoP `forward_m` ahead of its middle.
-LoadTrace stand(const Course& share_at, const Course& load_at, double forward_m = 0.0) {
-    LoadTrace trace;
-    trace.rate_hz = hold_rate_hz;
-    for (std::size_t i = 0; i < static_cast<std::size_t>(end_s * hold_rate_hz); ++i) {
-        const double t = static_cast<double>(i) / hold_rate_hz;
-        const double load_n = load_at(t);
-        trace.time_s.push_back(t);
-        trace.total_n.push_back(load_n);
-        trace.left_n.push_back(share_at(t) * load_n);
-        trace.right_n.push_back((1.0 - share_at(t)) * load_n);
-        for (auto* x_m : {&trace.left_x_m, &trace.right_x_m, &trace.cop_x_m}) x_m->push_back(0.0);
-        for (auto* y_m : {&trace.left_y_m, &trace.right_y_m, &trace.cop_y_m}) y_m->push_back(forward_m);
-        trace.trigger.push_back(0);
-        trace.bridged.push_back(0);
-    }
-    return trace;
+LoadTrace stand(const testing::Course& share_at, const testing::Course& load_at, double forward_m = 0.0) {
+    return testing::standing_trace(hold_rate_hz, end_s, share_at, load_at, forward_m);
 }
 
 double held_share(double) {

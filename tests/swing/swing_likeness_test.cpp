@@ -58,8 +58,8 @@ double sine(double t) {
 }  // namespace
 
 TEST_CASE("curves are as like as their correlation, whatever their size and level") {
-    // Pearson's correlation: 1 with itself, -1 turned over, 0 of sine and cosine over a whole period (any book
-    // of statistics; computed by hand).
+    // Pearson's correlation: 1 with itself, -1 turned over, 0 of sine and cosine over a whole period (any
+    // book of statistics; computed by hand).
     const SwingPortrait one = portrait_with([](double t) { return 1.0 + 0.1 * sine(t); },
                                             [](double t) { return 0.7 + 0.02 * sine(t); });
     const SwingPortrait larger = portrait_with([](double t) { return 1.3 + 0.4 * sine(t); },

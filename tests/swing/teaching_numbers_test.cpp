@@ -13,6 +13,7 @@
 #include "analysis/swing/rhythm.h"
 #include "analysis/swing/share_curve.h"
 #include "analysis/swing/share_measures.h"
+#include "tests/support/standing_trace.h"
 
 using namespace footing;
 
@@ -27,30 +28,9 @@ double minimum_jerk(double t, double from_s, double length_s) {
     return u * u * u * (10.0 + u * (6.0 * u - 15.0));
 }
 
-/// Six seconds of somebody on two plates: lead share and load as told, each foot's CoP under its middle.
-template <typename Share, typename Load>
-LoadTrace made_trace(Share share_at, Load load_at, double seconds = 6.0) {
-    LoadTrace trace;
-    trace.rate_hz = motion_rate_hz;
-    const auto count = static_cast<std::size_t>(seconds * motion_rate_hz);
-    for (std::size_t i = 0; i < count; ++i) {
-        const double t = static_cast<double>(i) / motion_rate_hz;
-        const double share = share_at(t);
-        const double load_n = load_at(t);
-        trace.time_s.push_back(t);
-        trace.total_n.push_back(load_n);
-        trace.left_n.push_back(share * load_n);
-        trace.right_n.push_back((1.0 - share) * load_n);
-        trace.left_x_m.push_back(-0.2);
-        trace.right_x_m.push_back(0.2);
-        trace.left_y_m.push_back(0.0);
-        trace.right_y_m.push_back(0.0);
-        trace.cop_x_m.push_back(0.2 - 0.4 * share);
-        trace.cop_y_m.push_back(0.0);
-        trace.trigger.push_back(0);
-        trace.bridged.push_back(0);
-    }
-    return trace;
+/// Six seconds of somebody on two plates: lead share and load as told.
+LoadTrace made_trace(const testing::Course& share_at, const testing::Course& load_at, double seconds = 6.0) {
+    return testing::standing_trace(motion_rate_hz, seconds, share_at, load_at);
 }
 
 Event at(double time_s, double u_s = 0.01) {

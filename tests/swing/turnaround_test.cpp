@@ -3,22 +3,16 @@
 
 #include <doctest/doctest.h>
 
-#include <algorithm>
 #include <cmath>
 #include <cstddef>
+
+#include "tests/support/minimum_jerk.h"
 
 using namespace footing;
 
 namespace {
 
 constexpr double rate_hz = 500.0;
-
-/// From 0 to 1 between two times, as smooth as can be (minimum jerk: Flash and Hogan 1985, J Neurosci
-/// 5:1688).
-double reach(double t, double from_s, double to_s) {
-    const double u = std::clamp((t - from_s) / (to_s - from_s), 0.0, 1.0);
-    return u * u * u * (10.0 - 15.0 * u + 6.0 * u * u);
-}
 
 /// 75 % at first, less by `fall` at 1.5 s, slowly back by `regained` until 1.9 s, quickly to 92 % from 1.85
 /// to 2.15 s.
@@ -30,8 +24,9 @@ SwingMotion motion_with(double fall, double regained) {
     motion.smoothing_hz = 12.0;
     for (std::size_t i = 0; i < 1500; ++i) {
         const double t = static_cast<double>(i) / rate_hz;
-        motion.smooth_share.push_back(0.75 - fall * reach(t, 0.8, 1.5) + regained * reach(t, 1.5, 1.9) +
-                                      (0.17 + fall - regained) * reach(t, 1.85, 2.15));
+        motion.smooth_share.push_back(0.75 - fall * testing::minimum_jerk(t, 0.8, 1.5) +
+                                      regained * testing::minimum_jerk(t, 1.5, 1.9) +
+                                      (0.17 + fall - regained) * testing::minimum_jerk(t, 1.85, 2.15));
     }
     motion.share = motion.smooth_share;
     motion.smooth_load.assign(motion.share.size(), 1.0);
