@@ -32,6 +32,8 @@ constexpr double arrival_after_s = 0.40;
 constexpr double latest_push_s = 0.65;
 constexpr double times_earlier_push = 1.5;
 constexpr double least_later_push_bw = 0.02;
+/// What moves by this part of a return is another return.
+constexpr double part_of_return = 0.3;
 /// The return begins where its speed is this part of its highest.
 constexpr double begins_at_speed = 0.25;
 /// The address may be this many times less still than the stillest spell before the swing.
@@ -213,7 +215,7 @@ class Weigher {
         return true;
     }
 
-    /// Where the push is not that of another quick moment.
+    /// Where the push is not that of another return.
     std::optional<SwingCandidate> with_later_push(SwingCandidate c,
                                                   const std::vector<std::size_t>& moments) const {
         const EntryRange later{c.middle + s_.entries(half_push_window_s) + 1,
@@ -228,8 +230,12 @@ class Weigher {
             return std::nullopt;
         const EntryRange its_own =
             clipped(peak, s_.entries(half_push_window_s), s_.entries(half_push_window_s));
-        const auto its_moment = std::ranges::lower_bound(moments, its_own.begin);
-        if (its_moment != moments.end() && *its_moment < its_own.end) return std::nullopt;
+        const std::size_t shift = s_.entries(half_return_s);
+        for (auto moment = std::ranges::lower_bound(moments, its_own.begin);
+             moment != moments.end() && *moment < its_own.end; ++moment) {
+            const double returns = s_.share[*moment + shift] - s_.share[*moment - shift];
+            if (returns > part_of_return * c.return_share) return std::nullopt;
+        }
         c.pushes_later = true;
         c.push_peak = peak;
         c.arrival = std::max(c.arrival, peak);

@@ -14,14 +14,14 @@ using testing::minimum_jerk;
 
 namespace {
 
-constexpr double turns_s = 4.3;
+constexpr double turns_s = 4.25;
 constexpr double pushes_s = 5.0;
 
-/// 75 % at first, 65 % at the turn, 98 % a third of a second later, less when the arms have gone through, 95
-/// % in the end; a little sway.
+/// 75 % at first, 65 % at the turn, 98 % 0.4 s later, less while the arms go through, 95 % in the end; a
+/// little sway.
 double early_share(double t) {
-    return 0.75 - 0.10 * minimum_jerk(t, 4.0, turns_s) + 0.33 * minimum_jerk(t, turns_s, 4.65) -
-           0.13 * minimum_jerk(t, 5.0, 5.22) + 0.10 * minimum_jerk(t, 5.22, 5.6) + 0.001 * std::sin(3.0 * t);
+    return 0.75 - 0.10 * minimum_jerk(t, 4.0, turns_s) + 0.33 * minimum_jerk(t, turns_s, 4.62) -
+           0.13 * minimum_jerk(t, 4.8, 5.22) + 0.10 * minimum_jerk(t, 5.22, 5.6) + 0.001 * std::sin(3.0 * t);
 }
 
 /// A push that follows a dip and is taken back: whoever begins and ends at rest has a mean load of one body
