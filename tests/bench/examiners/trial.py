@@ -82,11 +82,12 @@ def try_curves():
 def try_files(folder):
     """An empty cell where there is no place, the digits that an author wants, null."""
     row = (0.5, 400.126, 0.4, -150.0, 12.34, np.nan, np.nan, 1)
-    made = Made([np.array([value]) for value in row], {"lowest": None}, 3, 1, "\n")
+    digits = {"time_digits": 3, "load_digits": 3, "place_digits": 1}
+    made = Made([np.array([value]) for value in row], {"lowest": None}, **digits, end_of_truth="\n")
     name = write_lesson(folder, 7, made)
     assert name == "lesson_007"
     head, line = (folder / "lesson_007.csv").read_text(encoding="ascii").splitlines()
-    assert head == ",".join(COLUMNS) and line == "0.500,400.13,0.40,-150.0,12.3,,,1", line
+    assert head == ",".join(COLUMNS) and line == "0.500,400.126,0.400,-150.0,12.3,,,1", line
     truth = (folder / "lesson_007.truth.json").read_text(encoding="ascii")
     assert truth == '{\n "lowest": null\n}\n', truth
 
