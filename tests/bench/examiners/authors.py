@@ -5,6 +5,7 @@ from examiners.ninth import lesson as ninth
 from examiners.seventh import lesson as seventh
 from examiners.sixth import lesson as sixth
 from examiners.tenth import lesson as tenth
+from examiners.twelfth import lesson as twelfth
 
 EXAMINERS = {
     "sixth": sixth.make_lesson,
@@ -13,4 +14,5 @@ EXAMINERS = {
     "ninth": ninth.make_lesson,
     "tenth": tenth.make_lesson,
     "eleventh": eleventh.make_lesson,
+    "twelfth": twelfth.make_lesson,
 }
