@@ -56,10 +56,10 @@ tests/bench/fifth_golfers/trial.py
 if [ "$length" = full ]; then
   "$golfers_folder/measure.py" "$bin/../../footing" --golfers fifth --lessons 60 --noise worst
 fi
-title "the same, against golfers of six examiners, who had only the promises of the program before them"
+title "the same, against golfers of eight examiners, who had only the promises of the program before them"
 tests/bench/examiners/trial.py
 if [ "$length" = full ]; then
-  for author in sixth seventh eighth ninth tenth eleventh; do
+  for author in sixth seventh eighth ninth tenth eleventh twelfth thirteenth; do
     "$golfers_folder/measure.py" "$bin/../../footing" --golfers "$author" --lessons 60
   done
 else

@@ -5,6 +5,8 @@ from examiners.ninth import lesson as ninth
 from examiners.seventh import lesson as seventh
 from examiners.sixth import lesson as sixth
 from examiners.tenth import lesson as tenth
+from examiners.thirteenth import lesson as thirteenth
+from examiners.twelfth import lesson as twelfth
 
 EXAMINERS = {
     "sixth": sixth.make_lesson,
@@ -13,4 +15,6 @@ EXAMINERS = {
     "ninth": ninth.make_lesson,
     "tenth": tenth.make_lesson,
     "eleventh": eleventh.make_lesson,
+    "twelfth": twelfth.make_lesson,
+    "thirteenth": thirteenth.make_lesson,
 }

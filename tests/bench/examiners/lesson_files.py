@@ -25,7 +25,7 @@ COLUMNS = (
     "right_cop_y_mm",
     "trigger",
 )
-PLACES = slice(3, 7)  # of the columns
+LOADS, PLACES = slice(1, 3), slice(3, 7)  # of the columns
 LEAST_LOAD_N = 30.0  # below it a plate tells no centre of pressure
 
 
@@ -36,6 +36,7 @@ class Made:
     columns: list  # as COLUMNS, the trigger in lessons that have one; NaN where there is no place
     truth: dict
     time_digits: int = 4
+    load_digits: int = 2
     place_digits: int = 2
     end_of_truth: str = ""
 
@@ -57,7 +58,8 @@ def rounded(told):
 def rows_of(made):
     """The lines of the table."""
     count = len(made.columns)
-    formats = [f"%.{made.time_digits}f"] + ["%.2f"] * (count - 1)
+    formats = [f"%.{made.time_digits}f"] * count
+    formats[LOADS] = [f"%.{made.load_digits}f"] * 2
     formats[PLACES] = [f"%.{made.place_digits}f"] * 4
     formats[7:] = ["%d"] * (count - 7)
     line = ",".join(formats)

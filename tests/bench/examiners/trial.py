@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""Tries the six examiners' golfers: mechanics, the order of events, and truth against files."""
+"""Tries the eight examiners' golfers: mechanics, the order of events, and truth against files."""
 import io
 import json
 import pathlib
@@ -24,7 +24,7 @@ from examiners.truth import TrueLesson
 
 SEED, LESSONS, SWINGS = 11, 10, 2  # the tenth author takes long over some people, not over these
 GRAVITY = 9.80665
-SMALL = ("almost still", "small half", "tiny half", "2-3 points")
+SMALL = re.compile("almost still|small half|tiny half|2-3 points|^half [a-z_]+ (shot|practice)$")
 STANDS_FROM_N = 200.0  # somebody does, with more than this
 
 
@@ -82,11 +82,12 @@ def try_curves():
 def try_files(folder):
     """An empty cell where there is no place, the digits that an author wants, null."""
     row = (0.5, 400.126, 0.4, -150.0, 12.34, np.nan, np.nan, 1)
-    made = Made([np.array([value]) for value in row], {"lowest": None}, 3, 1, "\n")
+    digits = {"time_digits": 3, "load_digits": 3, "place_digits": 1}
+    made = Made([np.array([value]) for value in row], {"lowest": None}, **digits, end_of_truth="\n")
     name = write_lesson(folder, 7, made)
     assert name == "lesson_007"
     head, line = (folder / "lesson_007.csv").read_text(encoding="ascii").splitlines()
-    assert head == ",".join(COLUMNS) and line == "0.500,400.13,0.40,-150.0,12.3,,,1", line
+    assert head == ",".join(COLUMNS) and line == "0.500,400.126,0.400,-150.0,12.3,,,1", line
     truth = (folder / "lesson_007.truth.json").read_text(encoding="ascii")
     assert truth == '{\n "lowest": null\n}\n', truth
 
@@ -200,11 +201,13 @@ def try_all_sorts(lessons):
 def try_small(lessons):
     """A small half swing takes some 2 to 3 points back, besides sway, and hardly more forward."""
     small = [(lesson, swing) for lesson in lessons for swing in lesson.truth["swings"]
-             if any(words in swing["kind"] for words in SMALL)]
+             if SMALL.search(swing["kind"])]
     assert small
     for lesson, swing in small:
         share = lesson.share[lesson.between(swing["takeaway_s"], swing["impact_s"])]
-        assert swing["address"] - share.min() < 4 and 1 < np.ptp(share) < 8, (swing, np.ptp(share))
+        most = 15 if "pressure forward" in swing["kind"] else 8  # the twelfth author's, who press
+        assert swing["address"] - share.min() < 4, (swing, share.min())
+        assert 1 < np.ptp(share) < most, (swing, np.ptp(share))
 
 
 def try_seed(author, folder):
@@ -239,7 +242,7 @@ def main():
         try_all_sorts(lessons)
         small_from += lessons
     try_small(small_from)
-    print("the six examiners' golfers obey mechanics, and their files show what their truth tells")
+    print("the eight examiners' golfers obey mechanics, their files show what their truth tells")
 
 
 if __name__ == "__main__":

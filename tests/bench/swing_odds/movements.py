@@ -15,7 +15,7 @@ from score import EITHER_WAY
 OWN_SEED, WORST = 91000, 10000
 SEEDS = {"other": 140000, "third": 120000, "fourth": 160000, "fifth": 180000,
          "sixth": 200000, "seventh": 220000, "eighth": 240000, "ninth": 260000, "tenth": 280000,
-         "eleventh": 300000}
+         "eleventh": 300000, "twelfth": 320000, "thirteenth": 340000}
 AUTHORS = ("own", *SEEDS)
 SWING_BEFORE_S, SWING_AFTER_S = 0.5, 0.3  # a movement so near to an impact is that swing
 WITHIN_BEFORE_S, WITHIN_AFTER_S = 0.1, 1.0  # of the rest of a swing, which is told less strictly as none
