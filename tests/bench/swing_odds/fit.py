@@ -13,7 +13,7 @@ odds. Then, in the same way, what it says that a movement is like the recording'
 made with them.
 --check fits on every second lesson and tells how well the others are told, and then without each author
 in turn how well that author's golfers are told.
-Needs numpy, scipy and scikit-learn (Debian: python3-sklearn), and takes about twenty minutes.
+Needs numpy, scipy and scikit-learn (Debian: python3-sklearn), and takes about half an hour.
 """
 import argparse
 import pathlib

@@ -21,7 +21,8 @@ Truth:
   finish      from here to the end of the hold the share without sway stays within 1 point of its
               last value and the load within 1 % of body weight
 
-These golfers are for measuring: they were written blind from the promises of the program.
+These golfers are for measuring: they were written blind from the promises of the program. The
+weights of the signs of a swing have been fitted to them since.
 """
 import numpy as np
 
