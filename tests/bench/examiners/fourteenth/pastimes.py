@@ -149,6 +149,7 @@ def leaning(track):
     track.now += seconds
 
 
+# What, and how likely it is.
 BETWEEN = {
     "waggle": (waggle, 0.17),
     "rocking": (rocking, 0.1),
@@ -160,7 +161,7 @@ BETWEEN = {
     "crossing": (crossing, 0.06),
     "shuffling": (shuffling, 0.12),
     "leaning": (leaning, 0.07),
-}  # and how likely each is
+}
 
 
 def pause(track):

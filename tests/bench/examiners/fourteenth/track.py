@@ -9,10 +9,10 @@ FIRST_SHARE = 55.0
 
 
 class Track:
-    """The golfer in terms of time, which others join while `now` goes on; what strangers load.
+    """Terms over time, of which there are more as `now` goes on.
 
     Of the lead share in points, of the body's acceleration in m/s^2, of the part of its weight
-    that stands on the plates, and of the CoP under each foot in mm.
+    that stands on the plates, and of the CoP under each foot in mm; and who walks over the plates.
     """
 
     def __init__(self, rng):
