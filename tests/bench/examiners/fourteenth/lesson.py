@@ -5,12 +5,13 @@ plates, and the CoP under each foot are added up, each a smooth shape from a sta
 share of a person's swings follows one of four families (shares.py): logistic steps, quintics from
 event to event, monotone cubics with knots between, damped springs; some people now and then only
 press forward. Some press forward a little before they go back, some fall back after impact. The
-load (loads.py) is one push, two pushes, or arms and club on a circle; unweighting before and
-settling after it are solved for, so that speed and height close. Impact comes first and the peak
-of the load is laid around it, by a habit of the person: in the median 28 ms before it, from 62 ms
-before to 11 ms after it in nine of ten swings, 1.06 to 1.36 body weights. Small half swings, one
-in ten, move the share by 2 to 3 points. Ranges are the author's judgement, no source; that the
-load peaks shortly before impact follows golf papers.
+load (loads.py) is one push, two pushes, or arms and club on a circle, which stay raised until the
+club is lowered; unweighting before pushes and settling after them are solved for, so that speed and
+height close. Impact comes first and the peak of the load is laid around it, by a habit of the
+person: in the median 28 ms before it, from 62 ms before to 11 ms after it in nine of ten swings, of
+1.06 to 1.37 body weights. That is without small half swings, one in ten, which move the share by 2
+to 3 points. Ranges are the author's judgement, no source; that the load peaks shortly before impact
+follows golf papers.
 
 Truth:
   takeaway    begin of the first term of the swing
