@@ -65,6 +65,10 @@ if [ "$length" = full ]; then
 else
   "$golfers_folder/measure.py" "$bin/../../footing" --golfers sixth --lessons "$golfers"
 fi
+if [ "$length" = full ]; then
+  title "the same, against golfers of one more examiner (the fourteenth author): nothing was fitted to these"
+  "$golfers_folder/measure.py" "$bin/../../footing" --golfers fourteenth --lessons 40
+fi
 if [ "$length" = short ]; then
   title "what each sign of a movement says, learned of a few lessons"
   /usr/bin/python3 tests/bench/swing_odds/fit.py "$bin/../.." --lessons 1

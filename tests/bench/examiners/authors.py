@@ -1,6 +1,7 @@
 """Who made the examiners' golfers up: a lesson by seed, number, noise and count of swings."""
 from examiners.eighth import lesson as eighth
 from examiners.eleventh import lesson as eleventh
+from examiners.fourteenth import lesson as fourteenth
 from examiners.ninth import lesson as ninth
 from examiners.seventh import lesson as seventh
 from examiners.sixth import lesson as sixth
@@ -17,4 +18,5 @@ EXAMINERS = {
     "eleventh": eleventh.make_lesson,
     "twelfth": twelfth.make_lesson,
     "thirteenth": thirteenth.make_lesson,
+    "fourteenth": fourteenth.make_lesson,
 }

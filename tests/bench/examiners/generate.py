@@ -3,7 +3,7 @@
 
 generate.py AUTHOR FOLDER --lessons N --seed S --noise quiet|ordinary|worst [--swings 8]
 
-AUTHOR is one of sixth to thirteenth. The same seed makes the same files; lesson_files.py says what
+AUTHOR is one of sixth to fourteenth. The same seed makes the same files; lesson_files.py says what
 is in them.
 """
 import argparse

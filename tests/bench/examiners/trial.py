@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""Tries the eight examiners' golfers: mechanics, the order of events, and truth against files."""
+"""Tries the nine examiners' golfers: mechanics, the order of events, and truth against files."""
 import io
 import json
 import pathlib
@@ -242,7 +242,7 @@ def main():
         try_all_sorts(lessons)
         small_from += lessons
     try_small(small_from)
-    print("the eight examiners' golfers obey mechanics, their files show what their truth tells")
+    print("the nine examiners' golfers obey mechanics, their files show what their truth tells")
 
 
 if __name__ == "__main__":

@@ -2,18 +2,19 @@
 """How well a program finds and times the swings of golfers that other authors made up.
 
 measure.py PROGRAM [--golfers other|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|
-                              twelfth|thirteenth]
+                              twelfth|thirteenth|fourteenth]
            [--lessons N] [--seed S] [--noise quiet|ordinary|worst] [--keep FOLDER]
 
 Makes lessons (ways of swinging, golfers' pastimes, 100 to 1000 Hz, both hands, 45 to 130 kg, every
 second one with a trigger) of the second author's golfers (other), of the third one's, whose
 shares follow from a body's movements (third), of the fourth one's, who have four ways of loading
-(fourth), of the fifth one's, drawn broadly from papers (fifth), or of eight examiners', who had
+(fourth), of the fifth one's, drawn broadly from papers (fifth), or of nine examiners', who had
 only the promises of the program before them (../examiners): masses on a body (sixth), scripted
 curves (seventh), two feet (eighth), a body as on video (ninth), linear systems (tenth), key poses
-(eleventh), a steered mass under a turning trunk (twelfth) and a formula for each kind of people
-(thirteenth); when a finish begins, each of those says in lesson.py. Lets PROGRAM import and analyse
-each, and prints a table of the errors. The same seed makes the same lessons.
+(eleventh), a steered mass under a turning trunk (twelfth), a formula for each kind of people
+(thirteenth) and sums of terms over time (fourteenth, to whom nothing is ever fitted); when a finish
+begins, each of those says in lesson.py. Lets PROGRAM import and analyse each, and prints a table of
+the errors. The same seed makes the same lessons.
 Needs numpy and scipy (Debian: python3-scipy).
 """
 import argparse

@@ -4,7 +4,7 @@
 fit.py BIN [--lessons N] [--standing FOLDER] [--table FILE] [--check]
 
 BIN holds footing and, under tests/bench, signs_bench. Makes lessons of thirteen authors' golfers (the
-project's own generators, other_golfers, third_golfers and so on, and the eight of examiners) at ordinary
+project's own generators, other_golfers, third_golfers and so on, and eight of the nine examiners) at ordinary
 and worst noise, asks signs_bench for the signs of every movement that the finder weighs, and fits a
 logistic regression on them: for each sign a line through some points, and the sum of all is the log
 odds. Then, in the same way, what it says that a movement is like the recording's sure swings

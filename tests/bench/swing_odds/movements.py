@@ -13,6 +13,7 @@ import measure
 from score import EITHER_WAY
 
 OWN_SEED, WORST = 91000, 10000
+# The fourteenth author is kept out, so that there is somebody whom the weights do not know.
 SEEDS = {"other": 140000, "third": 120000, "fourth": 160000, "fifth": 180000,
          "sixth": 200000, "seventh": 220000, "eighth": 240000, "ninth": 260000, "tenth": 280000,
          "eleventh": 300000, "twelfth": 320000, "thirteenth": 340000}
