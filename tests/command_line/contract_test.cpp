@@ -14,6 +14,7 @@
 #include "tests/support/minimum_jerk.h"
 
 using namespace footing::test;
+using footing::testing::minimum_jerk;
 using nlohmann::json;
 
 namespace {
@@ -25,9 +26,8 @@ std::string one_swing_csv() {
         "time_s,left_n,right_n,left_cop_x_mm,left_cop_y_mm,right_cop_x_mm,right_cop_y_mm,trigger\n";
     for (int i = 0; i < 200 * 10; ++i) {
         const double t = i / 200.0;
-        const double share = 0.75 - 0.10 * testing::minimum_jerk((t - 4.0) / 0.75) +
-                             0.22 * testing::minimum_jerk((t - 4.7) / 0.45) +
-                             0.001 * std::sin(2 * M_PI * 0.7 * t);
+        const double share = 0.75 - 0.10 * minimum_jerk((t - 4.0) / 0.75) +
+                             0.22 * minimum_jerk((t - 4.7) / 0.45) + 0.001 * std::sin(2 * M_PI * 0.7 * t);
         const double total = 700.0 * (1.0 + 0.15 * std::exp(-std::pow((t - 4.95) / 0.07, 2)) -
                                       0.10 * std::exp(-std::pow((t - 4.65) / 0.08, 2)));
         csv += fmt::format("{:.3f},{:.3f},{:.3f},{:.2f},{:.2f},{:.2f},{:.2f},{}\n", t, total * share,
@@ -43,8 +43,8 @@ std::string small_struck_swing_csv() {
     std::string csv = "time_s,left_n,right_n,trigger\n";
     for (int i = 0; i < 200 * 12; ++i) {
         const double t = i / 200.0;
-        const double share = 0.78 - 0.07 * testing::minimum_jerk((t - 5.0) / 0.8) +
-                             0.11 * testing::minimum_jerk((t - 5.8) / 0.35) + 0.001 * std::sin(3.0 * t);
+        const double share = 0.78 - 0.07 * minimum_jerk((t - 5.0) / 0.8) +
+                             0.11 * minimum_jerk((t - 5.8) / 0.35) + 0.001 * std::sin(3.0 * t);
         csv += fmt::format("{:.3f},{:.3f},{:.3f},{}\n", t, 750 * share, 750 * (1 - share),
                            i >= 1215 && i < 1217 ? 1 : 0);
     }
