@@ -24,6 +24,7 @@ Json quality_of(const LessonFacts& facts) {
     Json quality{{"frames", facts.losses.frames},
                  {"lost", facts.losses.lost},
                  {"damaged", facts.losses.damaged},
+                 {"impossible", facts.impossible_frames},
                  {"gaps", std::move(gaps)},
                  {"outcome", outcome_name(facts.outcome)}};
     if (facts.clock) {

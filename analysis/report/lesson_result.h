@@ -64,6 +64,7 @@ struct LessonFacts {
     PlateLayout layout;             ///< what to draw under the feet
     std::size_t dead_elements = 0;  ///< of a mat, filled in from their neighbours
     LossCounters losses;
+    std::size_t impossible_frames = 0;  ///< with a load that no body makes; bridged as lost ones are
     std::vector<TimeSpan> gaps;
     RecordingOrigin origin = RecordingOrigin::recorded;
     std::optional<ClockQuality> clock;  ///< absent for an import

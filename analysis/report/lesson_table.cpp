@@ -11,6 +11,7 @@
 #include "analysis/report/report_words.h"
 #include "analysis/report/text_safety.h"
 #include "analysis/report/text_table.h"
+#include "analysis/statistics/summary.h"
 
 namespace footing {
 
@@ -28,12 +29,34 @@ std::string share_cell(const std::optional<ShareValue>& share) {
     return share_numbers(*share) + " " + verdict;
 }
 
+constexpr const char* estimated_mark = "~";
+
+bool is_estimated(const Swing& swing) {
+    return swing.events.impact && swing.events.impact->source == EventSource::estimated;
+}
+
+std::string impact_time_cell(const Swing& swing) {
+    if (!swing.events.impact) return "-";
+    return (is_estimated(swing) ? estimated_mark : "") + number_words(swing.events.impact->time_s, 2);
+}
+
+/// What the mark beside a time says; empty where none is there.
+std::string estimated_words(const std::vector<Swing>& swings) {
+    std::vector<double> u_s;
+    for (const Swing& swing : swings) {
+        if (is_estimated(swing)) u_s.push_back(swing.events.impact->u_s);
+    }
+    if (u_s.empty()) return "";
+    return fmt::format("  {} {}, there to ± {} s (median); --json tells every event's ± and source\n",
+                       estimated_mark, impact_words(swings), number_words(2.0 * median(u_s), 2));
+}
+
 using Row = std::vector<std::string>;
 
 Row swing_row(const Swing& swing) {
     return {fmt::format("{}", swing.index),
             kind_name(swing.kind),
-            swing.events.impact ? number_words(swing.events.impact->time_s, 2) : "-",
+            impact_time_cell(swing),
             share_cell(swing.lead_share.address),
             share_cell(swing.lead_share.top),
             share_cell(swing.lead_share.impact),
@@ -57,7 +80,8 @@ std::string lesson_table(const LessonResult& lesson, std::size_t widest) {
                                            {"lowest, %"},      {"CoP at address"}, {"tempo"}};
     std::vector<Row> rows;
     for (const Swing& swing : lesson.swings) rows.push_back(swing_row(swing));
-    std::string text_below = no_share_words(lesson) + stray_strike_words(lesson);
+    std::string text_below =
+        estimated_words(lesson.swings) + no_share_words(lesson) + stray_strike_words(lesson);
     if (const std::string hand = other_hand_words(lesson); !hand.empty()) text_below += hand + "\n";
     return text + text_table(columns, rows, {table_indent, widest}) + text_below;
 }

@@ -26,6 +26,8 @@ std::string behind_semicolon(const std::string& words) {
 std::string loss_words(const LessonFacts& facts) {
     const LossCounters& losses = facts.losses;
     std::string text = count_words(losses.frames, "frame", "frames");
+    if (facts.impossible_frames > 0)
+        text += fmt::format(" ({} with a load that no body makes, bridged)", facts.impossible_frames);
     if (losses.lost == 0 && losses.damaged == 0)
         return text + ", none lost or damaged" + behind_semicolon(restart_words(facts));
     const double share = 100.0 * static_cast<double>(losses.lost) /
@@ -110,8 +112,9 @@ std::string impact_words(const std::vector<Swing>& swings) {
     std::string words =
         fmt::format("impact was measured or marked in {} and estimated from the load in {}",
                     count_words(measured, "swing", "swings"), count_words(estimated, "swing", "swings"));
-    // A trigger that fired by something else taught nothing; the share's return is the witness of all swings.
-    const std::size_t teaching = learn_strike_lags(strikes_s).front().swings;
+    // A trigger that fired by something else taught nothing.
+    const std::size_t teaching =
+        std::ranges::max(learn_strike_lags(strikes_s), {}, &StrikeLag::swings).swings;
     if (estimated > 0 && teaching > 0)
         words += fmt::format(", as the strikes of {} teach", count_words(teaching, "swing", "swings"));
     return words;

@@ -21,9 +21,9 @@ constexpr double impact_before_lowest_s = 0.085;
 constexpr double impact_u_s = 0.06;
 constexpr double impact_u_by_share_s = 0.09;  ///< where nobody pushes
 constexpr double doubt_by_share = 0.15;       ///< of how far the share's return is from the push
-// Places among the witnesses; the share's return is always there.
-constexpr std::size_t by_share = 0;
-constexpr std::size_t by_push_peak = 1;
+// Places among the witnesses.
+constexpr std::size_t by_share = share_witness;
+constexpr std::size_t by_push_peak = push_witness;
 constexpr std::size_t by_push_over = 2;
 constexpr std::size_t by_lowest = 3;
 
@@ -166,7 +166,10 @@ StrikeWitnesses strike_witnesses(const ReturnMarks& marks) {
 }
 
 Event estimated_impact(const StrikeWitnesses& witnesses, const StrikeLags& lags) {
-    return lags[by_share].swings > 0 ? impact_of_golfer(witnesses, lags) : impact_of_anybody(witnesses);
+    for (std::size_t i = 0; i < lags.size(); ++i) {
+        if (witnesses[i] && lags[i].swings > 0) return impact_of_golfer(witnesses, lags);
+    }
+    return impact_of_anybody(witnesses);
 }
 
 }  // namespace footing

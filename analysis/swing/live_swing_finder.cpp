@@ -5,6 +5,7 @@
 #include <limits>
 #include <utility>
 
+#include "analysis/pressure/impossible_loads.h"
 #include "analysis/pressure/trace_builder.h"
 #include "analysis/pressure/trace_piece.h"
 #include "analysis/swing/analyse_swings.h"
@@ -113,7 +114,9 @@ LiveSwingFinder::Stretch LiveSwingFinder::newest(LookAt look) const {
     TraceBuilder builder(rate_hz_);
     builder.reserve(static_cast<std::size_t>(kept_.end() - first));
     for (auto kept = first; kept != kept_.end(); ++kept) builder.add(kept->stamp, kept->sample);
-    return {std::move(builder).finish(),
+    LoadTrace trace = std::move(builder).finish();
+    bridge_impossible_loads(trace);
+    return {std::move(trace),
             static_cast<double>(first->stamp.counter - first_counter_) / rate_hz_};
 }
 

@@ -73,8 +73,12 @@ std::optional<double> trigger_lag_s(std::span<const Swing> swings) {
     for (const Swing& swing : swings) {
         const auto& impact = swing.events.impact;
         const auto& witnesses = swing.strike_after_witnesses_s;
-        if (impact && impact->source == EventSource::measured && witnesses && witnesses->front())
-            later_s.push_back(*witnesses->front());
+        if (!impact || impact->source != EventSource::measured || !witnesses) continue;
+        const std::optional<double>& by_share = (*witnesses)[share_witness];
+        const std::optional<double>& by_push = (*witnesses)[push_witness];
+        if (!by_share) continue;
+        // Some have their weight back long before they strike, but none pushes so long before.
+        later_s.push_back(by_push && std::abs(*by_push) < std::abs(*by_share) ? *by_push : *by_share);
     }
     if (later_s.size() < 2) return std::nullopt;
     return median(std::move(later_s));

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "analysis/swing/sign_reader.h"
+#include "analysis/swing/sure_swings.h"
 #include "analysis/swing/swing_evidence.h"
 #include "analysis/swing/swing_likeness.h"
 #include "analysis/swing/swing_odds.h"
@@ -40,8 +41,6 @@ constexpr double begins_at_speed = 0.25;
 constexpr double as_still_as = 1.7;
 /// A load that never moves by more than this, quick against slow, was made even before it came here.
 constexpr double even_load_bw = 0.0005;
-/// Of two swings nearer to one another only one is one.
-constexpr double swings_apart_s = 1.5;
 /// What is less likely by its signs is no swing, whatever it looks like.
 constexpr double least_log_odds_to_compare = -6.0;
 
@@ -150,12 +149,15 @@ class Weigher {
         c.middle = middle;
         if (!find_turn_and_arrival(c) || !find_address(c)) return {c};
         std::vector<SwingCandidate> readings{c};
-        if (const std::optional<SwingCandidate> later = with_later_push(c, moments))
-            readings.push_back(*later);
+        // Without signs nothing says which of two readings is right.
+        const std::optional<SwingCandidate> later = signs_tell() ? with_later_push(c, moments) : std::nullopt;
+        if (later) readings.push_back(*later);
         for (SwingCandidate& reading : readings) {
             apply_swing_rules(reading, s_, o_, evidence_, load_tells_);
             weigh_signs(reading);
         }
+        // Where frames lack after a later push, whether it was the swing's cannot be known.
+        if (readings.back().verdict == NotASwing::nobody_stands) return {readings.back()};
         return readings;
     }
 
@@ -225,7 +227,7 @@ class Weigher {
             std::max_element(place_at(s_.load_bw, later.begin), place_at(s_.load_bw, later.end)) -
             s_.load_bw.begin());
         const double push_bw = s_.load_bw[peak] - 1.0;
-        if (peak == later.begin || push_bw < least_later_push_bw ||
+        if (peak == later.begin || peak + 1 == later.end || push_bw < least_later_push_bw ||
             push_bw < times_earlier_push * (s_.load_bw[c.push_peak] - 1.0))
             return std::nullopt;
         const EntryRange its_own =
@@ -289,11 +291,13 @@ class Weigher {
         return true;
     }
 
+    bool signs_tell() const { return s_.feet_known && load_tells_; }
+
     /// The rules know what cannot be a swing of this kind or that; the signs together tell more of golfers
     /// whom nobody thought of when the rules were made, so that they may overrule them. They were learned of
     /// shares under both feet and of loads that move.
     void weigh_signs(SwingCandidate& c) const {
-        if (c.verdict == NotASwing::nobody_stands || !s_.feet_known || !load_tells_) return;
+        if (c.verdict == NotASwing::nobody_stands || !signs_tell()) return;
         c.by_rules = c.verdict == NotASwing::none;
         c.signs = signs_of(c, s_, o_, evidence_, unrest_);
         const double by_signs = swing_log_odds(*c.signs);
@@ -315,49 +319,6 @@ class Weigher {
     bool load_tells_ = true;
     std::vector<double> unrest_;
 };
-
-/// The places of those that are wanted; of those that overlap the strongest.
-std::vector<std::size_t> strongest_apart(const std::vector<SwingCandidate>& candidates, double rate_hz,
-                                         bool (*is_wanted)(const SwingCandidate&)) {
-    std::vector<std::size_t> places;
-    for (std::size_t i = 0; i < candidates.size(); ++i) {
-        if (!is_wanted(candidates[i])) continue;
-        const bool overlaps =
-            !places.empty() && static_cast<double>(candidates[i].middle - candidates[places.back()].middle) <
-                                   swings_apart_s * rate_hz;
-        if (!overlaps) {
-            places.push_back(i);
-        } else if (candidates[i].weight > candidates[places.back()].weight) {
-            places.back() = i;
-        }
-    }
-    return places;
-}
-
-/// The portraits of the sure swings nearest in time to a candidate, without its own; earlier ones are further
-/// away than those of the recording. `sure`: in order of time.
-std::vector<const SwingPortrait*> portraits_near(const SwingCandidate& candidate, double rate_hz,
-                                                 const std::vector<const SwingCandidate*>& sure,
-                                                 std::span<const SwingPortrait> earlier) {
-    const auto apart = [&](const SwingCandidate* other) {
-        return std::abs(static_cast<double>(other->middle) - static_cast<double>(candidate.middle));
-    };
-    // As many as are wanted, and on either side one that may be too near.
-    const auto here = std::ranges::lower_bound(sure, candidate.middle, {},
-                                               [](const SwingCandidate* other) { return other->middle; });
-    const std::ptrdiff_t reach = most_likened + 1;
-    const auto first = here - std::min(here - sure.begin(), reach);
-    const auto last = here + std::min(sure.end() - here, reach);
-    std::vector<const SwingCandidate*> others;
-    std::copy_if(first, last, std::back_inserter(others),
-                 [&](const SwingCandidate* other) { return apart(other) > swings_apart_s * rate_hz; });
-    std::ranges::stable_sort(others, {}, apart);
-    std::vector<const SwingPortrait*> portraits;
-    for (const SwingCandidate* other : others) portraits.push_back(&*other->portrait);
-    for (auto one = earlier.rbegin(); one != earlier.rend(); ++one) portraits.push_back(&*one);
-    portraits.resize(std::min(portraits.size(), most_likened));
-    return portraits;
-}
 
 /// A movement that the rules took for none may be one by all that is known of it, and the other way round.
 void decide(SwingCandidate& c) {

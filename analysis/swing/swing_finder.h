@@ -34,11 +34,11 @@ struct SwingCandidate {
     std::size_t quiet_from = 0;  ///< the address was still from here …
     std::size_t quiet_to = 0;    ///< … to here
     std::size_t turn = 0;        ///< the quick return to the lead foot begins
-    std::size_t arrival = 0;     ///< the return is over
-    std::size_t push_peak = 0;   ///< largest load around the return
+    std::size_t arrival = 0;     ///< the return is over, and so is a push that comes later
+    std::size_t push_peak = 0;   ///< largest load around the return, or that of the later push
     double return_share = 0.0;   ///< change of share from turn to arrival
     double quick_s = 0.0;        ///< as return_s, but without what the follow-through adds
-    double return_s = 0.0;       ///< from a tenth to nine tenths of it
+    double return_s = 0.0;       ///< from a tenth to nine tenths of the return itself
     double push_bw = 0.0;        ///< largest load above that of the address during the return
     double departure_s = 0.0;    ///< from the end of the quiet spell to the turn
     bool departed = false;       ///< the backswing was seen before the turn

@@ -9,9 +9,6 @@
 
 namespace footing {
 
-const std::array<std::string_view, likeness_sign_count> likeness_sign_names{
-    "load_alike", "share_alike", "address_apart", "rest_apart", "push_apart", "away_apart", "lateness_apart"};
-
 namespace {
 
 constexpr double half_portrait_s = 0.45;

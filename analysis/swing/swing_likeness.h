@@ -4,7 +4,6 @@
 #include <cstddef>
 #include <optional>
 #include <span>
-#include <string_view>
 
 #include "analysis/swing/stance_signals.h"
 #include "analysis/swing/swing_finder.h"
@@ -27,9 +26,6 @@ enum class LikenessSign : std::size_t {
 
 constexpr std::size_t likeness_sign_count = static_cast<std::size_t>(LikenessSign::count);
 using Likeness = std::array<double, likeness_sign_count>;
-
-/// In the order of LikenessSign, for tables.
-extern const std::array<std::string_view, likeness_sign_count> likeness_sign_names;
 
 /// Two swings at least, and of many those nearest in time, tell what this golfer's look like.
 inline constexpr std::size_t fewest_likened = 2;

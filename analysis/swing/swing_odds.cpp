@@ -27,7 +27,9 @@ double swing_log_odds(const SwingSigns& signs) {
 }
 
 double swing_log_odds(double by_signs, const Likeness& likeness) {
-    double sum = likeness_odds_at_first + along(odds_by_signs, by_signs);
+    // Beyond where the likeness was learned the signs count in full.
+    const double beyond = std::max(0.0, by_signs - odds_by_signs.back().value);
+    double sum = likeness_odds_at_first + along(odds_by_signs, by_signs) + beyond;
     for (std::size_t i = 0; i < likeness_sign_count; ++i) sum += along(odds_by_likeness[i], likeness[i]);
     return sum;
 }

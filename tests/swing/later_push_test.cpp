@@ -6,6 +6,9 @@
 #include <vector>
 
 #include "analysis/swing/analyse_swings.h"
+#include "analysis/swing/stance_signals.h"
+#include "analysis/swing/strike_lag.h"
+#include "analysis/swing/swing_finder.h"
 #include "tests/support/minimum_jerk.h"
 #include "tests/support/standing_trace.h"
 
@@ -54,4 +57,60 @@ TEST_CASE("the same shift without any push is no swing") {
     const LoadTrace trace = testing::standing_trace(
         250.0, 9.0, early_share, [](double t) { return 750.0 * (1.0 + 0.0007 * std::sin(11.0 * t)); });
     CHECK(analyse_swings(trace, Hand::right, {}).empty());
+}
+
+TEST_CASE("without feet no second reading: which push it was cannot be weighed") {
+    // A push at the strike and a larger recoil half a second later.
+    const auto recoiling_n = [](double t) {
+        const auto bump = [t](double at_s, double width_s) {
+            return std::exp(-0.5 * std::pow((t - at_s) / width_s, 2.0));
+        };
+        return 750.0 * (1.0 + 0.05 * bump(4.55, 0.06) - 0.03 * bump(4.8, 0.1) + 0.08 * bump(5.05, 0.06) -
+                        0.0316 * bump(5.35, 0.15) + 0.0005 * std::sin(11.0 * t));
+    };
+    LoadTrace trace = testing::standing_trace(250.0, 9.0, early_share, recoiling_n);
+    trace.left_n.assign(trace.size(), unknown);
+    trace.right_n.assign(trace.size(), unknown);
+    const StanceSignals signals = stance_signals(trace, Hand::right, {});
+    REQUIRE_FALSE(signals.feet_known);
+    for (const SwingCandidate& candidate : weigh_candidates(signals, {})) CHECK_FALSE(candidate.pushes_later);
+}
+
+TEST_CASE("a push that belongs to a return of its own is not the one before's") {
+    // Back and forth twice, and a push at the second return only.
+    const auto twice = [](double t) {
+        return 0.75 - 0.10 * minimum_jerk(t, 4.0, 4.25) + 0.12 * minimum_jerk(t, 4.25, 4.5) -
+               0.10 * minimum_jerk(t, 4.5, 4.75) + 0.25 * minimum_jerk(t, 4.8, 5.05) +
+               0.001 * std::sin(3.0 * t);
+    };
+    const StanceSignals signals =
+        stance_signals(testing::standing_trace(250.0, 9.0, twice, late_load_n), Hand::right, {});
+    bool looked = false;
+    for (const SwingCandidate& candidate : weigh_candidates(signals, {})) {
+        CHECK_FALSE(candidate.pushes_later);
+        looked = looked || std::abs(signals.time_s(static_cast<double>(candidate.middle)) - 4.4) < 0.15;
+    }
+    CHECK(looked);
+}
+
+TEST_CASE("a trigger at a later push is believed without a doubt, and teaches the swings without one") {
+    constexpr double every_s = 10.0;
+    const auto in_turn = [](double t) { return std::fmod(t, every_s); };
+    LoadTrace trace = testing::standing_trace(
+        250.0, 5.0 * every_s,
+        [&](double t) { return early_share(in_turn(t)) - 0.20 * minimum_jerk(in_turn(t), 7.5, 9.0); },
+        [&](double t) { return late_load_n(in_turn(t)); });
+    constexpr double struck_s = pushes_s + 0.05;
+    for (std::size_t i = 0; i < trace.size(); ++i) {
+        const double t = trace.time_s[i];
+        trace.trigger[i] = t < 4.0 * every_s && std::abs(in_turn(t) - struck_s - 0.005) < 0.006 ? 1 : 0;
+    }
+    const std::vector<Swing> swings = analyse_swings(trace, Hand::right, {});
+    REQUIRE(swings.size() == 5);
+    const std::optional<double> lag_s = trigger_lag_s(swings);
+    REQUIRE(lag_s);
+    CHECK(std::abs(*lag_s) < doubtful_trigger_lag_s);
+    const Event& untriggered = *swings.back().events.impact;
+    CHECK(untriggered.source == EventSource::estimated);
+    CHECK(std::abs(untriggered.time_s - 4.0 * every_s - struck_s) < 0.03);
 }

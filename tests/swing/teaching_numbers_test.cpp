@@ -13,6 +13,7 @@
 #include "analysis/swing/rhythm.h"
 #include "analysis/swing/share_curve.h"
 #include "analysis/swing/share_measures.h"
+#include "tests/support/minimum_jerk.h"
 #include "tests/support/standing_trace.h"
 
 using namespace footing;
@@ -22,10 +23,9 @@ namespace {
 constexpr double motion_rate_hz = 1000.0;
 constexpr double weight_n = 735.49875;  // 75 kg
 
-/// Smooth step of minimum jerk from 0 to 1.
+/// Smooth step from 0 to 1.
 double minimum_jerk(double t, double from_s, double length_s) {
-    const double u = std::clamp((t - from_s) / length_s, 0.0, 1.0);
-    return u * u * u * (10.0 + u * (6.0 * u - 15.0));
+    return testing::minimum_jerk((t - from_s) / length_s);
 }
 
 /// Six seconds of somebody on two plates: lead share and load as told.

@@ -64,7 +64,7 @@ std::string steadiness_json(const Steadiness& measures, Standing standing) {
 /// and the centre of pressure within a few centimetres (common practice, no source for these limits, which
 /// lie well beyond). A mean speed would not do: noise alone makes one.
 Standing standing_of(const LoadTrace& trace, const Steadiness& measures, double from_s, double to_s) {
-    constexpr double widest_range_cm = 15.0;
+    constexpr double widest_range_cm = 10.0;
     constexpr double largest_load_sd = 0.05;
     std::vector<double> load_n;
     for (std::size_t i = 0; i < trace.size(); ++i) {

@@ -114,8 +114,10 @@ void JournalThread::close(const RecordingInfo& final_facts) {
     }
     if (const std::optional<Problem> why = problem()) {
         RecordingInfo facts = final_facts;
-        facts.outcome = RecordingOutcome::incomplete;
-        facts.cause = why->what;
+        if (facts.outcome != RecordingOutcome::incomplete) {  // closing itself failed
+            facts.outcome = RecordingOutcome::incomplete;
+            facts.cause += (facts.cause.empty() ? "" : "; ") + why->what;
+        }
         writer_->close_after_failure(facts);
     }
     writer_.reset();

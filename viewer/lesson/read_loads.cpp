@@ -13,6 +13,7 @@
 #include "acquisition/frame/ground_words.h"
 #include "acquisition/record/recording_origin.h"
 #include "acquisition/record/recording_reader.h"
+#include "analysis/pressure/impossible_loads.h"
 #include "viewer/lesson/load_collector.h"
 #include "viewer/lesson/value_uncertainty.h"
 #include "viewer/lesson/wall_time.h"
@@ -273,6 +274,7 @@ Result<RecordedLoads> read_loads(const std::string& path, WorkWatch* watch) {
     loads.facts.gaps = gaps_in_seconds(reader.info().gaps, collected.value().first_time_us);
     loads.calibration = std::move(calibration).value();
     loads.trace = std::move(collected.value().trace);
+    loads.facts.impossible_frames = bridge_impossible_loads(loads.trace);
     loads.uncertainty = value_uncertainty(loads.calibration, loads.facts.layout, day_of(reader.info()),
                                           collected.value().zeros, collected.value().first_time_us);
     return loads;

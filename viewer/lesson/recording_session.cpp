@@ -289,8 +289,7 @@ Result<SalvageReport> RecordingSession::stop(StopReason reason) {
     for (std::size_t i = 0; i < info.devices.size(); ++i) info.devices[i].losses = sessions_[i]->losses();
     settle_outcome(info, reason);
     journal_->close(info);
-    // Closing may have failed, too.
-    settle_outcome(info, reason);
+    settle_outcome(info, reason);  // once more: closing may have failed, and the end record not be there
     const std::filesystem::path journal = journal_of(request_.out);
     Result<SalvageReport> report = fold_and_remove_journal(journal, request_.out, info);
     if (!report.ok()) {

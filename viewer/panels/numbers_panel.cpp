@@ -103,10 +103,12 @@ void draw_numbers(ScreenCanvas& canvas, const Box& box, const ViewState& state,
     Box names = head.cut_left(other ? name_width : head.width());
     const Box other_head = other ? head.cut_right(head.width() / 2.0F) : Box{};
     if (other) {
-        canvas.text(head, swing_words(state, *state.chosen), TextSize::small, Ink::ink, Align::right,
-                    TextWeight::bold);
-        canvas.text(other_head, "kept: " + swing_words(state, *state.compared), TextSize::small, Ink::quiet,
-                    Align::right);
+        // Their kinds stand in the list below; here there is no room for them.
+        const auto number = [&](std::size_t place) { return state.lesson->swings[place].index; };
+        canvas.text(head, fmt::format("swing {}", number(*state.chosen)), TextSize::small, Ink::ink,
+                    Align::right, TextWeight::bold);
+        canvas.text(other_head, fmt::format("kept: swing {}", number(*state.compared)), TextSize::small,
+                    Ink::quiet, Align::right);
     } else {
         canvas.text(names, swing_words(state, *state.chosen), TextSize::text, Ink::ink, Align::left,
                     TextWeight::bold);

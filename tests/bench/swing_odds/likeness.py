@@ -1,11 +1,12 @@
 """How like a movement is to the recording's sure swings, and what that says about its being one.
 
-The same as analysis/swing/swing_likeness.cpp and the choice of sure swings in swing_finder.cpp.
+The same as analysis/swing/swing_likeness.cpp and the choice of sure swings in sure_swings.cpp, but
+that a trigger makes nothing sure here, and that a later push is where its reading is.
 """
 import numpy as np
 from sklearn.linear_model import LogisticRegression
 
-# As in swing_finder.h, swing_finder.cpp and swing_likeness.h.
+# As in swing_finder.h, swing_finder.cpp, sure_swings.cpp and swing_likeness.h.
 SURE, LEAST, FEWEST, MOST, APART_S = 2.5, -6.0, 2, 8, 1.5
 SIGNS_COUNT_TO = 6.0  # log odds by the signs alone that are further from 0 count as this
 SCALARS = 5  # of a portrait, before the two curves
@@ -90,7 +91,8 @@ class WithLikeness:
         for place, like in enumerate(likenesses(lesson, log_odds)):
             if like is not None:
                 columns = self.columns(log_odds[place:place + 1], like[None, :])
-                log_odds[place] = self.first + float(columns[0] @ self.steps)
+                beyond = max(0.0, log_odds[place] - SIGNS_COUNT_TO)
+                log_odds[place] = self.first + float(columns[0] @ self.steps) + beyond
         return log_odds
 
     def lines(self):
