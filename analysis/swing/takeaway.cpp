@@ -15,8 +15,9 @@ namespace {
 
 // Set on made-up motions; docs/formulas.md says on which.
 constexpr std::array<double, 4> onset_powers{1.0, 1.6, 2.2, 3.0};
-constexpr double onset_part = 0.6;             ///< the start is fitted up to this part of the way
-constexpr double takeaway_shape_u_s = 0.055;   ///< since the true shape of the start is not known
+constexpr double onset_part = 0.6;  ///< the start is fitted up to this part of the way
+constexpr double takeaway_shape_u_s =
+    0.100;  ///< since the shape of the start is not known, nor what sways with it
 constexpr double takeaway_seen_late_s = 0.01;  ///< smooth starts more than it is early for abrupt ones
 constexpr double late_part = 0.3;              ///< of how long after the quiet spell it is seen …
 constexpr double most_late_s = 0.2;            ///< … as far as that is no more than this

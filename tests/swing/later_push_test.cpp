@@ -13,7 +13,6 @@
 #include "tests/support/standing_trace.h"
 
 using namespace footing;
-using testing::minimum_jerk;
 
 namespace {
 
@@ -23,8 +22,9 @@ constexpr double pushes_s = 5.0;
 /// 75 % at first, 65 % at the turn, 98 % 0.4 s later, less while the arms go through, 95 % in the end; a
 /// little sway.
 double early_share(double t) {
-    return 0.75 - 0.10 * minimum_jerk(t, 4.0, turns_s) + 0.33 * minimum_jerk(t, turns_s, 4.62) -
-           0.13 * minimum_jerk(t, 4.8, 5.22) + 0.10 * minimum_jerk(t, 5.22, 5.6) + 0.001 * std::sin(3.0 * t);
+    return 0.75 - 0.10 * testing::minimum_jerk(t, 4.0, turns_s) +
+           0.33 * testing::minimum_jerk(t, turns_s, 4.62) - 0.13 * testing::minimum_jerk(t, 4.8, 5.22) +
+           0.10 * testing::minimum_jerk(t, 5.22, 5.6) + 0.001 * std::sin(3.0 * t);
 }
 
 /// A push that follows a dip and is taken back: whoever begins and ends at rest has a mean load of one body
@@ -79,9 +79,9 @@ TEST_CASE("without feet no second reading: which push it was cannot be weighed")
 TEST_CASE("a push that belongs to a return of its own is not the one before's") {
     // Back and forth twice, and a push at the second return only.
     const auto twice = [](double t) {
-        return 0.75 - 0.10 * minimum_jerk(t, 4.0, 4.25) + 0.12 * minimum_jerk(t, 4.25, 4.5) -
-               0.10 * minimum_jerk(t, 4.5, 4.75) + 0.25 * minimum_jerk(t, 4.8, 5.05) +
-               0.001 * std::sin(3.0 * t);
+        return 0.75 - 0.10 * testing::minimum_jerk(t, 4.0, 4.25) +
+               0.12 * testing::minimum_jerk(t, 4.25, 4.5) - 0.10 * testing::minimum_jerk(t, 4.5, 4.75) +
+               0.25 * testing::minimum_jerk(t, 4.8, 5.05) + 0.001 * std::sin(3.0 * t);
     };
     const StanceSignals signals =
         stance_signals(testing::standing_trace(250.0, 9.0, twice, late_load_n), Hand::right, {});
@@ -98,7 +98,9 @@ TEST_CASE("a trigger at a later push is believed without a doubt, and teaches th
     const auto in_turn = [](double t) { return std::fmod(t, every_s); };
     LoadTrace trace = testing::standing_trace(
         250.0, 5.0 * every_s,
-        [&](double t) { return early_share(in_turn(t)) - 0.20 * minimum_jerk(in_turn(t), 7.5, 9.0); },
+        [&](double t) {
+            return early_share(in_turn(t)) - 0.20 * testing::minimum_jerk(in_turn(t), 7.5, 9.0);
+        },
         [&](double t) { return late_load_n(in_turn(t)); });
     constexpr double struck_s = pushes_s + 0.05;
     for (std::size_t i = 0; i < trace.size(); ++i) {

@@ -11,11 +11,11 @@ using namespace footing;
 
 namespace {
 
-constexpr double rate_hz = 100.0;
+constexpr double entries_hz = 100.0;
 
 SwingCandidate candidate_at(double time_s, double weight = 5.0) {
     SwingCandidate candidate;
-    candidate.middle = static_cast<std::size_t>(time_s * rate_hz);
+    candidate.middle = static_cast<std::size_t>(time_s * entries_hz);
     candidate.weight = weight;
     candidate.sure = true;
     candidate.portrait = SwingPortrait{};
@@ -28,7 +28,7 @@ std::vector<double> told(const SwingCandidate& candidate, const std::vector<Swin
     std::vector<const SwingCandidate*> places;
     for (const SwingCandidate& one : sure) places.push_back(&one);
     std::vector<double> whose;
-    for (const SwingPortrait* portrait : portraits_near(candidate, rate_hz, places, earlier))
+    for (const SwingPortrait* portrait : portraits_near(candidate, entries_hz, places, earlier))
         whose.push_back(portrait->log_push);
     return whose;
 }
@@ -39,9 +39,9 @@ TEST_CASE("of movements within one and a half seconds the strongest stays") {
     const std::vector<SwingCandidate> candidates{candidate_at(10.0, 3.0), candidate_at(11.0, 6.0),
                                                  candidate_at(12.4, 5.0), candidate_at(14.0, 4.0)};
     const auto all = [](const SwingCandidate&) { return true; };
-    CHECK(strongest_apart(candidates, rate_hz, all) == std::vector<std::size_t>{1, 3});
+    CHECK(strongest_apart(candidates, entries_hz, all) == std::vector<std::size_t>{1, 3});
     const auto none = [](const SwingCandidate&) { return false; };
-    CHECK(strongest_apart(candidates, rate_hz, none).empty());
+    CHECK(strongest_apart(candidates, entries_hz, none).empty());
 }
 
 TEST_CASE("the nearest in time come first, without the movement's own and what overlaps it") {

@@ -24,7 +24,7 @@ constexpr double motion_rate_hz = 1000.0;
 constexpr double weight_n = 735.49875;  // 75 kg
 
 /// Smooth step from 0 to 1.
-double minimum_jerk(double t, double from_s, double length_s) {
+double step_at(double t, double from_s, double length_s) {
     return testing::minimum_jerk((t - from_s) / length_s);
 }
 
@@ -51,8 +51,8 @@ SwingEvents usual_events() {
 
 /// 75 % at address, back to `lowest` and through to 90 %.
 double usual_share(double t, double lowest, double stretch = 1.0) {
-    return 0.75 - (0.75 - lowest) * minimum_jerk(t, 2.8 - 0.8 * stretch, 0.8 * stretch) +
-           (0.90 - lowest) * minimum_jerk(t, 2.8, 0.4 * stretch);
+    return 0.75 - (0.75 - lowest) * step_at(t, 2.8 - 0.8 * stretch, 0.8 * stretch) +
+           (0.90 - lowest) * step_at(t, 2.8, 0.4 * stretch);
 }
 
 SwingMotion motion_of(const LoadTrace& trace) {
@@ -117,7 +117,7 @@ TEST_CASE("the CoP's way along a straight line there and back, and its ranges") 
     LoadTrace trace = made_trace([](double) { return 0.7; }, weight_at);
     for (std::size_t i = 0; i < trace.size(); ++i) {
         const double t = trace.time_s[i];
-        const double there = minimum_jerk(t, 2.2, 0.5) - minimum_jerk(t, 3.0, 0.6);
+        const double there = step_at(t, 2.2, 0.5) - step_at(t, 3.0, 0.6);
         trace.cop_x_m[i] = -0.06 * there;  // to the left: towards a right-handed golfer's target
         trace.cop_y_m[i] = 0.08 * there;
     }
@@ -165,7 +165,7 @@ TEST_CASE("momentum closes whatever happens between two moments of rest") {
     CHECK(closed->tolerance_bw < 0.01);
     // One plate reads 3 % too much, and the weight moves onto it: the sum no longer holds.
     for (std::size_t i = 0; i < trace.size(); ++i) {
-        const double share = 0.5 + 0.45 * minimum_jerk(trace.time_s[i], 2.0, 0.5);
+        const double share = 0.5 + 0.45 * step_at(trace.time_s[i], 2.0, 0.5);
         trace.total_n[i] *= 1.03 * share + (1.0 - share);
     }
     const auto open = measure_momentum(trace, usual_events());
