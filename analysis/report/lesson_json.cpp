@@ -24,9 +24,9 @@ Json quality_of(const LessonFacts& facts) {
     Json quality{{"frames", facts.losses.frames},
                  {"lost", facts.losses.lost},
                  {"damaged", facts.losses.damaged},
-                 {"impossible", facts.impossible_frames},
                  {"gaps", std::move(gaps)},
                  {"outcome", outcome_name(facts.outcome)}};
+    if (facts.impossible_frames > 0) quality["impossible"] = facts.impossible_frames;
     if (facts.clock) {
         const auto& residual_ms = facts.clock->residual_ms;
         quality["clock"] = {{"drift_ppm", finite_or_null(facts.clock->drift_ppm)},

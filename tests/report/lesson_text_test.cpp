@@ -399,3 +399,19 @@ TEST_CASE("a device that restarted is told, though no frame is counted as lost")
     CHECK(told("Recording").ends_with("none lost or damaged; the device restarted once, away for 4.6 s"));
     CHECK(told("It ended") == "clean: stopped on purpose; the device restarted once, away for 4.6 s");
 }
+
+TEST_CASE(
+    "loads that no body makes, and impacts that were estimated, are told in the table and in the JSON") {
+    LessonResult made = sample::lesson_with_loss();
+    for (Swing& swing : made.swings) swing.events.impact->source = EventSource::measured;
+    const std::string measured = lesson_table(made, 200);
+    CHECK(measured.find("no body makes") == std::string::npos);
+    CHECK(measured.find('~') == std::string::npos);
+    made.facts.impossible_frames = 2;
+    made.swings[1].events.impact = Event{12.345, 0.06, EventSource::estimated};
+    const std::string table = lesson_table(made, 200);
+    CHECK(table.find("(2 with a load that no body makes, bridged)") != std::string::npos);
+    CHECK(table.find("~12.3") != std::string::npos);
+    CHECK(table.find("estimated from the load in 1 swing, there to ± 0.12 s") != std::string::npos);
+    CHECK(json::parse(lesson_json(made))["quality"]["impossible"] == 2);
+}
