@@ -69,7 +69,7 @@ struct LoadTrace {
     std::vector<double> right_x_m;
     std::vector<double> right_y_m;
     std::vector<std::uint8_t> trigger;  ///< 1 while the trigger input is set
-    std::vector<std::uint8_t> bridged;  ///< 1 where the frame was lost and the values are a bridge
+    std::vector<std::uint8_t> bridged;  ///< 1 where the values are a bridge: the frame was lost or impossible
     std::vector<MatReading> mat;        ///< empty where the feet did not stand on a mat
 
     [[nodiscard]] std::size_t size() const { return time_s.size(); }

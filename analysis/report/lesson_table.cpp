@@ -47,8 +47,10 @@ std::string estimated_words(const std::vector<Swing>& swings) {
         if (is_estimated(swing)) u_s.push_back(swing.events.impact->u_s);
     }
     if (u_s.empty()) return "";
-    return fmt::format("  {} {}, there to ± {} s (median); --json tells every event's ± and source\n",
-                       estimated_mark, impact_words(swings), number_words(2.0 * median(u_s), 2));
+    return fmt::format(
+        "  {} impact estimated from the load in {}, to ± {} s (median); --json tells every "
+        "event's ± and source\n",
+        estimated_mark, count_words(u_s.size(), "swing", "swings"), number_words(2.0 * median(u_s), 2));
 }
 
 using Row = std::vector<std::string>;

@@ -412,6 +412,6 @@ TEST_CASE(
     const std::string table = lesson_table(made, 200);
     CHECK(table.find("(2 with a load that no body makes, bridged)") != std::string::npos);
     CHECK(table.find("~12.3") != std::string::npos);
-    CHECK(table.find("estimated from the load in 1 swing, there to ± 0.12 s") != std::string::npos);
+    CHECK(table.find("impact estimated from the load in 1 swing, to ± 0.12 s") != std::string::npos);
     CHECK(json::parse(lesson_json(made))["quality"]["impossible"] == 2);
 }
